@@ -1,0 +1,1 @@
+"""pastrylab: the numbers behind the chocolate bench, checked in a workbook of lessons."""
