@@ -90,7 +90,7 @@ _SPELLINGS = {
     "Pa": "pa pascal pascals",
     "hPa": "hpa hectopascal mbar millibar",
     "kPa": "kpa kilopascal",
-    "kg/m**3": "kgm3",
+    "m**3": "m3 m³",
 }
 _UNIT_OF = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings.split()}
 # One spelling, two meanings: settled only by what is asked for.

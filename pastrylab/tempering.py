@@ -1,0 +1,199 @@
+"""Tempering: the bands, seed by heat balance, and what a bowl needs next.
+
+Heat balance, no stirring heat: what the melted chocolate gives up = what the seed takes up + what bowl and room take.
+    c m_h (T_h - T) = m_s [c (T - T_s) + x L] + bowl_loss
+c = 1.59 kJ/(kg K) for chocolate between 15 and 40 degC, L = 46 J/g (dark) or 44 J/g (milk): Beckett (ed.), Industrial
+Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668. Above 40 degC the same table gives
+1.67: used nowhere here, it moves the heat of a melt-out by half a per cent. No figure for white was found: milk's L.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pastrylab import datasets
+from pastrylab.units import In, Q, Reading, Share, StudentError, takes
+
+KINDS = ("dark", "milk", "white")
+SPECIFIC_HEAT = 1.59  # kJ/(kg K)
+LATENT_HEAT = {"dark": 46.0, "milk": 44.0, "white": 44.0}  # kJ/kg
+TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V melts above 34 degC (94 degF)
+SEED_OF_MELT = (0.20, 0.33)  # common practice, no source: the share of the melt that is weighed in as seed
+CRYSTALS_OF_FAT = (0.01, 0.04)  # from memory: crystals a tempered mass needs, as a share of its fat
+
+_BATCH = In("kg", above=0, example="2 kg")
+_SEED = In("kg", at_least=0, example="500 g")
+_LOSS = In("kJ", at_least=0, example="5 kJ")
+
+
+def band_floats(kind):
+    """((melt low, high), (cool low, high), (work low, high)) in degC, plain floats, for "dark", "milk" or "white".
+
+    Source: datasets/chocolate_bands.csv, rows "in use" (McGee 2004). The supplier's sheet wins. Raises StudentError.
+    """
+    return _bands(kind, "in use")
+
+
+def wide_band_floats(kind):
+    """As band_floats, but each band spans all textbooks and common practice in chocolate_bands.csv."""
+    return _bands(kind, None)
+
+
+def band(kind):
+    """Melt-out, cooling and working band of a kind of chocolate: three pairs (low, high) of temperature readings.
+
+    Source: McGee, On Food and Cooking, 2004; for white the span of two textbooks. Raises StudentError.
+    """
+    return tuple((Q(low, "degC"), Q(high, "degC")) for low, high in band_floats(kind))
+
+
+def _bands(kind, origin):
+    rows = datasets.chocolate_bands()
+    rows = rows[(rows["kind"] == kind_named(kind)) & ((rows["origin"] == origin) | (origin is None))]
+    spans = []
+    for stage in ("melt", "cool", "work"):
+        of_stage = rows[rows["stage"] == stage]
+        spans.append((float(of_stage["low"].min()), float(of_stage["high"].max())))
+    return tuple(spans)
+
+
+def kind_named(kind):
+    """"dark", "milk" or "white" however it is written. Raises StudentError."""
+    name = str(kind).strip().casefold()
+    if name not in KINDS:
+        raise StudentError(f"'{kind}' as the kind of chocolate", "dark, milk or white", 'kind="dark"')
+    return name
+
+
+@takes(
+    returns="kg",
+    batch=_BATCH,
+    melted_at=Reading(example="45 degC"),
+    seed_at=Reading(example="20 degC"),
+    target=Reading(example="32 degC"),
+    melted_share=Share(),
+    bowl_loss=_LOSS,
+)
+def seed_mass(batch, melted_at, seed_at, target, kind="dark", melted_share=0.9, bowl_loss="0 kJ"):
+    """Seed that brings `batch` of melted chocolate from `melted_at` down to `target`, as a mass.
+
+    melted_share: share of the seed that melts on the way, 0.85-0.95 is usual (common practice, no source).
+    bowl_loss: heat that bowl and room take meanwhile. Quantities may hold arrays of one shape.
+    Source: heat balance above. Raises StudentError, also where seed, target and melt are not in rising order.
+    """
+    latent = LATENT_HEAT[kind_named(kind)]
+    _rising(seed_at, target, melted_at)
+    spare = SPECIFIC_HEAT * batch * (melted_at - target) - bowl_loss
+    if np.any(np.asarray(spare) < 0):
+        raise StudentError(
+            f"a bowl loss of {np.max(bowl_loss):.4g} kJ",
+            "a loss smaller than the heat the chocolate gives up: this bowl cools below the target without seed",
+            'bowl_loss="0 kJ"',
+        )
+    return spare / (SPECIFIC_HEAT * (target - seed_at) + melted_share * latent)
+
+
+@takes(
+    returns="degC",
+    batch=_BATCH,
+    melted_at=Reading(example="45 degC"),
+    seed=_SEED,
+    seed_at=Reading(example="20 degC"),
+    melted_share=Share(),
+    bowl_loss=_LOSS,
+)
+def mixture_temperature(batch, melted_at, seed, seed_at, kind="dark", melted_share=0.9, bowl_loss="0 kJ"):
+    """Where the bowl ends up when `seed` is stirred into `batch`: the inverse of seed_mass, a temperature reading.
+
+    Raises StudentError, also where so much cold seed goes in that the stated share of it could not melt.
+    """
+    latent = LATENT_HEAT[kind_named(kind)]
+    _rising(seed_at, melted_at)
+    held = SPECIFIC_HEAT * (batch * melted_at + seed * seed_at)
+    end = (held - melted_share * latent * seed - bowl_loss) / (SPECIFIC_HEAT * (batch + seed))
+    if np.any(np.asarray(end) < np.asarray(seed_at)):
+        raise StudentError(
+            f"{np.max(seed):.4g} kg of seed for {np.max(batch):.4g} kg of melted chocolate",
+            "less seed: the melt has not the heat to melt this much of it, the bowl would set",
+            f'seed="{np.min(batch) / 4:.3g} kg"',
+        )
+    return end
+
+
+@takes(returns="kJ", batch=_BATCH, start=Reading(example="20 degC"), end=Reading(example="45 degC"))
+def heat_to_melt(batch, start, end, kind="dark"):
+    """Heat that takes `batch` of set chocolate from `start` to melted out at `end`: warming plus melting, in kJ.
+
+    Between 30 degC and 34 degC part of the fat is melted already and this sum does not hold. Raises StudentError.
+    """
+    latent = LATENT_HEAT[kind_named(kind)]
+    if np.any(np.asarray(start) > 30) or np.any(np.asarray(end) < TEMPER_LOST):
+        raise StudentError(
+            f"{np.max(start):.4g} °C to {np.min(end):.4g} °C",
+            "set chocolate at the start (30 °C or colder) and melted chocolate at the end (34 °C or warmer)",
+            'start="20 degC", end="45 degC"',
+        )
+    return batch * (SPECIFIC_HEAT * (end - start) + latent)
+
+
+@takes(batch=_BATCH, seed=_SEED, melted_share=Share())
+def crystal_share(batch, seed, melted_share=0.9):
+    """Share of the bowl's fat that is still seed crystal after the seed went in: a plain float.
+
+    Compare it with the 1-4 % of the fat (from memory) that a tempered mass needs. Batch and seed of one chocolate.
+    """
+    return seed * (1 - melted_share) / (batch + seed)
+
+
+@takes(returns="kg", batch=_BATCH, crystals=Share(), melted_share=Share(at_most=0.999))
+def seed_for_crystals(batch, crystals=0.01, melted_share=0.9):
+    """Seed that leaves the share `crystals` of the bowl's fat as crystals: the check apart from the heat balance.
+
+    Where a machine cools, the heat balance asks for little seed; this asks whether it brings crystals enough.
+    Raises StudentError where the unmelted part of the seed cannot reach that share.
+    """
+    kept = 1 - melted_share
+    if np.any(np.asarray(crystals) >= np.asarray(kept)):
+        raise StudentError(f"{np.max(crystals):.3g} of the fat as crystals", f"a share below {np.min(kept):.3g}, what stays unmelted", "0.01")
+    return crystals * batch / (kept - crystals)
+
+
+@dataclass(frozen=True)
+class NextStep:
+    """What a bowl needs next: a short name, and the sentence for the bench."""
+
+    name: str
+    sentence: str
+
+
+def next_step(kind, bowl_at, probe_error="0.5 delta_degC"):
+    """What a held bowl of tempered chocolate needs next, from its temperature alone, the smear test deciding.
+
+    Returns NextStep: "work", "smear first", "seed again" or "warm". Sources: working band McGee 2004; temper lost above
+    34 degC Greweling 2007. Milk and white lose temper lower than dark, how soon depends on the time. Raises StudentError.
+    """
+    return _next_step(kind, bowl_at, probe_error)
+
+
+@takes(bowl_at=Reading(), probe_error=In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC"))
+def _next_step(kind, bowl_at, probe_error):
+    (_, _, (low, high)) = wide_band_floats(kind)
+    if bowl_at > TEMPER_LOST + probe_error:
+        return NextStep("seed again", "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.")
+    if bowl_at > high + probe_error:
+        return NextStep("smear first", "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.")
+    if bowl_at < low - probe_error:
+        return NextStep("warm", "Below the working band. Warm it a degree at a time, stirring, then smear.")
+    return NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work.")
+
+
+def _rising(*temperatures):
+    """The last of (seed, target, melt) or (seed, melt) must be the warmest, the first the coldest."""
+    for low, high in zip(temperatures, temperatures[1:], strict=False):
+        if np.any(np.asarray(low) >= np.asarray(high)):
+            named = "seed, target and melt" if len(temperatures) == 3 else "seed and melt"
+            raise StudentError(
+                f"{', '.join(f'{np.max(t):.4g} °C' for t in temperatures)} for {named}",
+                "temperatures that rise: the seed coldest, the melted chocolate warmest",
+                'seed_at="20 degC", target="32 degC", melted_at="45 degC"',
+            )
