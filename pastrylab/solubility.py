@@ -1,0 +1,200 @@
+"""How much sugar a filling's water holds: solubility of sucrose alone and beside other sugars, and graining."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pastrylab.roots import bisect
+from pastrylab.solutes import SOLUTES, WATER_MOLAR_MASS, as_pairs
+from pastrylab.units import In, Number, Reading, Share, StudentError, takes
+
+# Grams per 100 g solution over 0-100 degC. Both fits from memory, each within 0.3 of independent tables read.
+_CHARLES = (64.397, 0.07251, 0.0020569, -9.035e-6, 0.0)  # Charles 1960
+_VAVRINECZ = (64.447, 0.08222, 1.6169e-3, -1.558e-6, -4.63e-8)  # Vavrinecz 1962
+# Herzfeld series: CRC Handbook and Mohos 2010 (Confectionery and Chocolate Engineering) table A2.2.
+_HERZFELD_AT = (0, 5, 15, 20, 25, 30, 35, 40, 45, 55, 60, 65, 75, 80, 85, 95, 100)
+_HERZFELD = (
+    *(64.18, 64.87, 66.33, 67.09, 67.89, 68.70, 69.55, 70.42, 71.32),
+    *(73.20, 74.18, 75.18, 77.27, 78.36, 79.46, 81.77, 82.97),
+)
+_SOLUBILITY_READING = Reading(at_least=0, at_most=100, example="20 degC")
+_STORE_READING = Reading(at_least=0, at_most=40, example="18 degC")
+_MASS = In("g", at_least=0, example="60 g")
+_MODEL_ERROR = 0.05  # of the supersaturation ratio: 1-2 points of solids between sources and models
+
+# Glucose to water, g/g. 0.85-1.0 at 20 degC: glucose begins to crystallise as its hydrate (solubilities in Lowe,
+# Experimental Cookery; the sources differ). 1.7 and 2.1: White et al. 1962, USDA Technical Bulletin 1261, for honey.
+GLUCOSE_HOLDS = (0.85, 1.0)
+HONEY_STAYS, HONEY_GRAINS = 1.7, 2.1
+
+
+def _polynomial(coefficients, t):
+    return sum(c * t**power for power, c in enumerate(coefficients))
+
+
+@takes(temperature=_SOLUBILITY_READING)
+def sucrose_solubility(temperature):
+    """Sucrose in a saturated solution, grams per 100 g of solution (a plain float, or an array).
+
+    temperature: reading, 0-100 degC. Source: Charles 1960, as the ICUMSA tables follow it; other series read up to
+    0.6 higher (see sucrose_solubility_band). Raises StudentError outside 0-100 degC.
+    """
+    return _polynomial(_CHARLES, temperature)
+
+
+@takes(temperature=_SOLUBILITY_READING)
+def sucrose_solubility_band(temperature):
+    """Lowest and highest published solubility of sucrose, grams per 100 g of solution: (low, high).
+
+    temperature: reading, 0-100 degC. Sources: Charles 1960, Vavrinecz 1962, Herzfeld's series as in the CRC Handbook and
+    Mohos 2010 table A2.2. Raises StudentError outside 0-100 degC.
+    """
+    herzfeld = np.interp(temperature, _HERZFELD_AT, _HERZFELD)
+    series = [_polynomial(_CHARLES, temperature), _polynomial(_VAVRINECZ, temperature), herzfeld]
+    low, high = np.minimum.reduce(series), np.maximum.reduce(series)
+    return (float(low), float(high)) if np.ndim(low) == 0 else (low, high)
+
+
+def _sucrose_activity(sucrose, pairs, water):
+    """x * gamma of sucrose in a regular solution whose water follows Norrish's mixture rule exactly."""
+    sugar = SOLUTES["sucrose"]
+    moles = [(s, np.asarray(m, dtype=float) / s.molar_mass) for s, m in [*pairs, (sugar, sucrose)]]
+    total = water / WATER_MOLAR_MASS + sum(n for _, n in moles)
+    field = sum(np.sqrt(s.k) * n for s, n in moles) / total
+    share = sucrose / sugar.molar_mass / total
+    return np.log(np.maximum(share, 1e-300)) - (np.sqrt(sugar.k) - field) ** 2
+
+
+def _sucrose_per_water(temperature, others=()):
+    pure = 100.0 * sucrose_solubility.floats(temperature) / (100.0 - sucrose_solubility.floats(temperature))
+    pairs = as_pairs(others)
+    if not pairs:
+        return pure
+    saturated = _sucrose_activity(pure, [], 100.0)
+    return bisect(lambda s: _sucrose_activity(s, pairs, 100.0) - saturated, 1e-6 * pure, 2.0 * pure)
+
+
+def sucrose_per_water(temperature, others=None):
+    """Sucrose that 100 g of water hold beside other dissolved sugars, in grams (a plain float, or an array).
+
+    temperature: reading, 0-100 degC. others: {solute: grams dissolved per 100 g of water}, plain numbers; None for sucrose
+    alone. Model: regular solution consistent with Norrish's mixture rule (constants of 25 degC), started from the pure
+    solubility of Charles 1960; the older rule of sugar boilers differs by up to 2 points of solids.
+    Raises StudentError for unknown solutes and outside the range.
+    """
+    room = _SOLUBILITY_READING.floats("temperature", temperature)
+    dissolved = Number(at_least=0, at_most=2000, example="100")
+    pairs = [(s, dissolved.floats(s.name, mass)) for s, mass in as_pairs(others or {})]
+    return _sucrose_per_water(room, pairs)
+
+
+sucrose_per_water.floats = lambda temperature, others=None: _sucrose_per_water(temperature, others or {})
+
+
+@dataclass(frozen=True)
+class Graining:
+    """Whether a water phase may grain. supersaturation: sucrose held over sucrose that would saturate (0 without sucrose);
+    low, high: the same within the model's error; glucose_to_water: g per g; sentence: what it means."""
+
+    supersaturation: float
+    low: float
+    high: float
+    glucose_to_water: float
+    sentence: str
+
+    def __str__(self):
+        return self.sentence
+
+
+def graining_risk(water, sugars, temperature):
+    """Whether the water phase of a filling may grain at its storage temperature.
+
+    water: mass. sugars: {sugar: mass}. temperature: reading, 0-40 degC. Returns Graining. Sucrose is compared with what the
+    water holds beside the other sugars (sucrose_per_water); glucose with 0.85-1.0 g per g of water at 20 degC. Graining also
+    needs time, seeds and movement, which this does not see. Raises StudentError, also without water.
+    """
+    water_g = In("g", above=0, example="200 g").floats("water", water)
+    room = _STORE_READING.floats("temperature", temperature)
+    pairs = [(s, _MASS.floats(s.name, m)) for s, m in as_pairs(sugars)]
+    sucrose = sum(m for s, m in pairs if s.name == "sucrose")
+    glucose = sum(m for s, m in pairs if s.name == "glucose") + 0.5 * sum(
+        m for s, m in pairs if s.name == "invert sugar"
+    )
+    others = [(s, 100.0 * m / water_g) for s, m in pairs if s.name != "sucrose"]
+    ratio = 100.0 * sucrose / water_g / float(_sucrose_per_water(room, others))
+    low, high = ratio * (1 - _MODEL_ERROR), ratio * (1 + _MODEL_ERROR)
+    if high < 1:
+        said = "The water can hold all the sucrose: it will not grain by itself"
+    elif low <= 1:
+        said = "The sucrose is about at saturation, within the error of the model: it may grain in the cold or with a seed"
+    else:
+        said = (
+            "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
+        )
+    said = f"{said} (supersaturation {ratio:.2f})."
+    per_water = glucose / water_g
+    if per_water > GLUCOSE_HOLDS[1]:
+        said += f" Glucose, {per_water:.2f} g per g of water, can crystallise as well."
+    elif per_water >= GLUCOSE_HOLDS[0]:
+        said += f" Glucose, {per_water:.2f} g per g of water, is about at its own limit."
+    return Graining(ratio, low, high, per_water, said)
+
+
+@dataclass(frozen=True)
+class HoneyGranulation:
+    """glucose_to_water (g per g); tendency: "stays liquid for long", "in between" or "crystallises soon"; sentence."""
+
+    glucose_to_water: float
+    tendency: str
+    sentence: str
+
+    def __str__(self):
+        return self.sentence
+
+
+@takes(
+    glucose_share=Share(at_most=0.6),
+    water_share=Share(at_least=0.1, at_most=0.3, example='0.172 or "17.2 %"'),
+)
+def honey_granulation(glucose_share, water_share):
+    """How readily a honey crystallises, from its glucose and water as shares of mass.
+
+    Returns HoneyGranulation. Under 1.7 g glucose per g water a honey tends to stay liquid, above 2.1 it crystallises soon
+    (White et al. 1962, USDA Technical Bulletin 1261); useful only between honeys that differ clearly.
+    Raises StudentError for water outside 10-30 %.
+    """
+    ratio = glucose_share / water_share
+    tendency = "in between"
+    if ratio < HONEY_STAYS:
+        tendency = "stays liquid for long"
+    elif ratio > HONEY_GRAINS:
+        tendency = "crystallises soon"
+    sentence = f"{ratio:.2f} g of glucose per g of water: {tendency} ({HONEY_STAYS} and {HONEY_GRAINS} are the marks)."
+    return HoneyGranulation(ratio, tendency, sentence)
+
+
+@takes(water_share=Share(), glucose_share=Share(), fructose_share=Share(), sucrose_share=Share())
+def honey_shortfalls(water_share, glucose_share, fructose_share, sucrose_share=0.0):
+    """Where a blossom honey misses Directive 2001/110/EC, Annex II, as a list of sentences (empty: it meets these).
+
+    Shares of mass. Limits: water at most 20 %, fructose + glucose at least 60 g/100 g, sucrose at most 5 %. Raises
+    StudentError if the shares add up to more than 1.
+    """
+    if water_share + glucose_share + fructose_share + sucrose_share > 1.0 + 1e-9:
+        raise StudentError(
+            "shares that add up to more than the whole", "shares of one honey", "water 0.172, glucose 0.313"
+        )
+    hexoses = glucose_share + fructose_share
+    checks = (
+        (water_share > HONEY_WATER_MAX, f"water {water_share:.1%}, at most {HONEY_WATER_MAX:.0%}"),
+        (
+            hexoses < HONEY_HEXOSES_MIN,
+            f"fructose and glucose {hexoses:.1%}, at least {HONEY_HEXOSES_MIN:.0%}",
+        ),
+        (sucrose_share > HONEY_SUCROSE_MAX, f"sucrose {sucrose_share:.1%}, at most {HONEY_SUCROSE_MAX:.0%}"),
+    )
+    return [sentence for missed, sentence in checks if missed]
+
+
+# Directive 2001/110/EC, Annex II: honey in general, blossom honey.
+HONEY_WATER_MAX, HONEY_HEXOSES_MIN, HONEY_SUCROSE_MAX = 0.20, 0.60, 0.05
