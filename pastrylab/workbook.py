@@ -288,7 +288,7 @@ def prepare(start: Path, folder: Path | None = None, say=print) -> Path:
     else:
         root = locate(start) or Path(start).resolve() / FOLDER_NAME
     if is_checkout(root):
-        if shipped_root() != root:
+        if Path(__file__).resolve().parents[1] != root:
             say(f"Note: the lessons are those of {root}, but the package is installed from elsewhere.")
         return root
     is_new = not is_working_copy(root)
