@@ -53,8 +53,8 @@ def _boils_at(kilopascal):
 def pressure_at(altitude):
     """Air pressure at an altitude in the standard atmosphere. altitude: -450 to 5000 m. Returns hPa.
 
-    Source: US Standard Atmosphere 1976, closed form 1013.25 (1 - 2.25577e-5 h)^5.25588. Weather moves the real pressure by
-    some 3 %. Raises StudentError outside the range.
+    Source: US Standard Atmosphere 1976, closed form 1013.25 (1 - 2.25577e-5 h)^5.25588. Weather moves the
+    real pressure by some 3 %. Raises StudentError outside the range.
     """
     return 1013.25 * (1.0 - 2.25577e-5 * altitude) ** 5.25588
 
@@ -70,9 +70,11 @@ def _pressure(altitude, pressure):
 
 @takes(returns="degC", altitude=_ALTITUDE, pressure=_PRESSURE)
 def water_boiling_point(altitude=None, pressure=None):
-    """Boiling point of water at an altitude (-450 to 5000 m) or a pressure (5-200 kPa); sea level where neither is given.
+    """Boiling point of water at an altitude (-450 to 5000 m) or a pressure (5-200 kPa); sea level where
+    neither is given.
 
-    Returns degC (99.97 at 101.325 kPa). Sources: IAPWS-IF97, region 4; US Standard Atmosphere 1976. Raises StudentError.
+    Returns degC (99.97 at 101.325 kPa). Sources: IAPWS-IF97, region 4; US Standard Atmosphere 1976. Raises
+    StudentError.
     """
     return _boils_at(_pressure(altitude, pressure))
 
@@ -81,8 +83,9 @@ def water_boiling_point(altitude=None, pressure=None):
 def sucrose_water_activity(solids_share, temperature):
     """Water activity of a sucrose syrup at any temperature: a plain float.
 
-    solids_share: sucrose by mass, up to 0.98. temperature: reading, -15 to 160 degC. Source: Starzak & Peacock 1997,
-    Zuckerindustrie 122:380, coefficients as used by Starzak & Mathlouthi 2006 (-15 to 150 degC). Raises StudentError.
+    solids_share: sucrose by mass, up to 0.98. temperature: reading, -15 to 160 degC. Source: Starzak &
+    Peacock 1997, Zuckerindustrie 122:380, coefficients as used by Starzak & Mathlouthi 2006 (-15 to 150
+    degC). Raises StudentError.
     """
     return np.exp(_log_activity(solids_share, temperature))
 
@@ -101,9 +104,10 @@ def _log_pressure(log_activity, temperature):
 def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     """Boiling point of a sucrose syrup.
 
-    solids_share: sucrose by mass, 0 to 0.98. altitude (-450 to 5000 m) or pressure (5-200 kPa); sea level where neither is
-    given. Returns degC. The water activity of Starzak & Peacock times the vapour pressure of IAPWS-IF97 equals the air
-    pressure. Good to 0.3 K up to 65 %, 0.8 K at 80 %, 3 K at 90 %; above 150 degC extrapolated. Raises StudentError.
+    solids_share: sucrose by mass, 0 to 0.98. altitude (-450 to 5000 m) or pressure (5-200 kPa); sea level
+    where neither is given. Returns degC. The water activity of Starzak & Peacock times the vapour pressure of
+    IAPWS-IF97 equals the air pressure. Good to 0.3 K up to 65 %, 0.8 K at 80 %, 3 K at 90 %; above 150 degC
+    extrapolated. Raises StudentError.
     """
     log_air = np.log(_pressure(altitude, pressure))
     low = _boils_at(_pressure(altitude, pressure)) - 0.01
@@ -111,12 +115,15 @@ def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     return bisect(lambda t: _log_pressure(_log_activity(share, t), t) - log_air, low, _HOTTEST)
 
 
-@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE)
+@takes(
+    temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE
+)
 def solids_from_boiling(temperature, altitude=None, pressure=None):
-    """Sucrose by mass in a boiling syrup, from its temperature: the inverse of syrup_boiling_point, a plain float.
+    """Sucrose by mass in a boiling syrup, from its temperature: the inverse of syrup_boiling_point, a plain
+    float.
 
-    temperature: reading in the boil. altitude or pressure as syrup_boiling_point. Raises StudentError where no syrup of up to
-    98 % boils at that temperature.
+    temperature: reading in the boil. altitude or pressure as syrup_boiling_point. Raises StudentError where
+    no syrup of up to 98 % boils at that temperature.
     """
     log_air = np.log(_pressure(altitude, pressure))
     at = np.asarray(temperature, dtype=float)
@@ -124,7 +131,8 @@ def solids_from_boiling(temperature, altitude=None, pressure=None):
     if np.any(at < coldest - 1e-3) or np.any(at > hottest + 1e-3):
         raise StudentError(
             f"a boil at {np.max(at) if np.any(at > hottest) else np.min(at):.1f} °C",
-            f"a temperature at which syrup boils there, {np.max(coldest):.1f} to {np.min(hottest):.1f} °C: outside the model",
+            f"a temperature at which syrup boils there, {np.max(coldest):.1f} to {np.min(hottest):.1f} °C: "
+            "outside the model",
             'temperature="112 degC"',
         )
     share = bisect(lambda w: log_air - _log_pressure(_log_activity(w, at), at), 0.0, MOST_SOLIDS)
@@ -135,8 +143,9 @@ def solids_from_boiling(temperature, altitude=None, pressure=None):
 def mixed_syrup_boiling_point(water, solutes, altitude=None, pressure=None):
     """Boiling point of a syrup of several sugars, such as invert syrup, as a quantity in degC.
 
-    water: mass; solutes: {name: mass}. altitude or pressure as syrup_boiling_point. Norrish's mixture rule with K * 298.15 / T:
-    within 0.5 K of Starzak & Peacock for sucrose up to 80 %, untested on mixtures. Raises StudentError without water.
+    water: mass; solutes: {name: mass}. altitude or pressure as syrup_boiling_point. Norrish's mixture rule
+    with K * 298.15 / T: within 0.5 K of Starzak & Peacock for sucrose up to 80 %, untested on mixtures.
+    Raises StudentError without water.
     """
     mass = In("g", at_least=0, example="60 g")
     pairs = [(s, mass.floats(s.name, m)) for s, m in as_pairs(solutes)]
@@ -147,16 +156,20 @@ def mixed_syrup_boiling_point(water, solutes, altitude=None, pressure=None):
         return _log_pressure(np.log(in_water) - root_k**2 * 298.15 / (t + _ZERO), t) - log_air
 
     if excess(_HOTTEST) < 0:
-        raise StudentError("a mix with hardly any water", "a syrup: outside the model", 'water="20 g" with 80 g of sugars')
+        raise StudentError(
+            "a mix with hardly any water", "a syrup: outside the model", 'water="20 g" with 80 g of sugars'
+        )
     return Quantity(bisect(excess, _boils_at(_pressure(altitude, pressure)) - 0.01, _HOTTEST), "degC")
 
 
-# --- stages ---------------------------------------------------------------------------------------------------------
+# --- stages -------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True)
 class Stage:
-    """A cooking stage at sea level: low..high in degC as cooks state it, and the solids cooks state (None: no water left)."""
+    """A cooking stage at sea level: low..high in degC as cooks state it, and the solids cooks state (None: no
+    water left).
+    """
 
     name: str
     low: float
@@ -185,29 +198,38 @@ def _at_altitude(temperature, altitude, pressure):
 
 @takes(altitude=_ALTITUDE, pressure=_PRESSURE)
 def stage_temperatures(stage, altitude=None, pressure=None):
-    """The band of a cooking stage where you cook: (low, high) quantities in degC, same solids as at sea level.
+    """The band of a cooking stage where you cook: (low, high) quantities in degC, same solids as at sea
+    level.
 
-    stage: "thread", "soft ball", "firm ball", "hard ball", "soft crack", "hard crack" or "light caramel" (set by heat, not by
-    water: the same at any altitude). altitude or pressure as syrup_boiling_point. Bands at sea level: common practice, no
-    source. Raises StudentError.
+    stage: "thread", "soft ball", "firm ball", "hard ball", "soft crack", "hard crack" or "light caramel" (set
+    by heat, not by water: the same at any altitude). altitude or pressure as syrup_boiling_point. Bands at
+    sea level: common practice, no source. Raises StudentError.
     """
     wanted = next((s for s in STAGES if s.name == str(stage).strip().casefold().replace("-", " ")), None)
     if wanted is None:
-        raise StudentError(f"a stage called '{stage}'", "one of " + ", ".join(s.name for s in STAGES), "soft ball")
+        raise StudentError(
+            f"a stage called '{stage}'", "one of " + ", ".join(s.name for s in STAGES), "soft ball"
+        )
     band = (wanted.low, wanted.high)
     if wanted.stated_solids is not None and (altitude is not None or pressure is not None):
         band = tuple(_at_altitude(t, altitude, pressure) for t in band)
     return Quantity(float(band[0]), "degC"), Quantity(float(band[1]), "degC")
 
 
-@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE)
+@takes(
+    temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE
+)
 def cooking_stage(temperature, altitude=None, pressure=None):
-    """The stage a cooked sugar has reached: its name, "before thread", or "between firm ball and hard ball" and the like.
+    """The stage a cooked sugar has reached: its name, "before thread", or "between firm ball and hard ball"
+    and the like.
 
-    temperature: reading in the pan. altitude or pressure as syrup_boiling_point. Returns text. Stages: common practice, no
-    source; the cold-water test decides. Raises StudentError.
+    temperature: reading in the pan. altitude or pressure as syrup_boiling_point. Returns text. Stages: common
+    practice, no source; the cold-water test decides. Raises StudentError.
     """
-    bands = [(s.name, *(t.m_as("degC") for t in stage_temperatures.floats(s.name, altitude, pressure))) for s in STAGES]
+    bands = [
+        (s.name, *(t.m_as("degC") for t in stage_temperatures.floats(s.name, altitude, pressure)))
+        for s in STAGES
+    ]
     below = None
     for name, low, high in bands:
         if temperature < low:

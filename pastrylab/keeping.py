@@ -1,4 +1,5 @@
-"""What a water activity means for keeping: growth limits, the Food Code tables for meter readings, mould-free days.
+"""What a water activity means for keeping: growth limits, the Food Code tables for meter readings, mould-free
+days.
 
 A computed water activity (Estimate) teaches; it is refused wherever a class or a legal line is decided.
 """
@@ -8,14 +9,17 @@ from dataclasses import dataclass, field
 from pastrylab.units import Number, Reading, StudentError, takes
 
 CAUTION = (
-    "For teaching and planning only: this does not show that a food may be kept or sold. Follow your local food code and "
+    "For teaching and planning only: this does not show that a food may be kept or sold. Follow your local "
+    "food code and "
     "the advice of a licensed professional; clean work, cold and short keeping come first."
 )
 
 
 @dataclass(frozen=True)
 class Estimate:
-    """A computed water activity: value, low, high, a sentence with the stated error, notes, and the caution."""
+    """A computed water activity: value, low, high, a sentence with the stated error, notes, and the
+    caution.
+    """
 
     value: float
     low: float
@@ -88,15 +92,17 @@ def _no_estimate(aw):
 def spoilage_band(aw):
     """What can grow at a water activity and lower, as a band: spoilage_band(0.70) -> "xerophilic moulds".
 
-    aw: a plain number above 0 and at most 1. Returns text. Source: Beuchat 1981, Cereal Foods World 26:345 (bands above 0.87
-    from memory of the same table). Raises StudentError outside the range.
+    aw: a plain number above 0 and at most 1. Returns text. Source: Beuchat 1981, Cereal Foods World 26:345
+    (bands above 0.87 from memory of the same table). Raises StudentError outside the range.
     """
     return next(name for least, name in _BANDS if aw >= least)
 
 
 @dataclass(frozen=True)
 class Growth:
-    """can_grow: GrowthLimits whose low end is at or below the water activity (the high end of an estimate); band; sentence."""
+    """can_grow: GrowthLimits whose low end is at or below the water activity (the high end of an estimate);
+    band; sentence.
+    """
 
     can_grow: tuple[GrowthLimit, ...]
     band: str
@@ -110,7 +116,8 @@ class Growth:
 def growth(aw):
     """What can grow at a water activity, on the careful end of the sources.
 
-    aw: a plain number, or an Estimate (its high end counts). Returns Growth. Sources: GROWTH_LIMITS. Raises StudentError.
+    aw: a plain number, or an Estimate (its high end counts). Returns Growth. Sources: GROWTH_LIMITS. Raises
+    StudentError.
     """
     careful = _AW.floats("aw", aw.high if isinstance(aw, Estimate) else aw)
     able = tuple(limit for limit in GROWTH_LIMITS if limit.low <= careful + 1e-9)
@@ -168,8 +175,9 @@ def _table_named(table):
 
 @dataclass(frozen=True)
 class FoodCode:
-    """status "non-TCS" or "PA" (product assessment required) with the errors added; at_the_reading the same without;
-    aw, ph as put against the table; sentence; caution."""
+    """status "non-TCS" or "PA" (product assessment required) with the errors added; at_the_reading the same
+    without; aw, ph as put against the table; sentence; caution.
+    """
 
     status: str
     at_the_reading: str
@@ -183,12 +191,13 @@ class FoodCode:
 
 
 def food_code(table, aw_reading, ph, meter_error, ph_error=0.0):
-    """Where a meter reading stands in the FDA Food Code's tables, with the errors added on the side of more growth.
+    """Where a meter reading stands in the FDA Food Code's tables, with the errors added on the side of more
+    growth.
 
-    table: "A" (heat-treated to destroy vegetative cells and then packaged) or "B" (not heat-treated, or not packaged).
-    aw_reading, ph: plain numbers measured on the food. meter_error: of the water activity meter, 0-0.05; ph_error: of the
-    strip or meter, 0-1. Returns FoodCode. An Estimate is refused: only a measurement picks a class.
-    Source: FDA Food Code 1-201.10, tables A and B. Raises StudentError.
+    table: "A" (heat-treated to destroy vegetative cells and then packaged) or "B" (not heat-treated, or not
+    packaged). aw_reading, ph: plain numbers measured on the food. meter_error: of the water activity meter,
+    0-0.05; ph_error: of the strip or meter, 0-1. Returns FoodCode. An Estimate is refused: only a measurement
+    picks a class. Source: FDA Food Code 1-201.10, tables A and B. Raises StudentError.
     """
     _no_estimate(aw_reading)
     name = _table_named(table)
@@ -197,10 +206,13 @@ def food_code(table, aw_reading, ph, meter_error, ph_error=0.0):
     worst_ph = round(acid + _PH_ERROR.floats("ph_error", ph_error), 9)
     plain, status = _cell(name, aw, acid), _cell(name, worst_aw, worst_ph)
     meaning = {
-        _N: "it needs no control of time and temperature by this table (non-TCS)",
+        _N: "by this table alone it counts as non-TCS",
         _PA: "a product assessment is required (PA)",
     }
-    said = f"Table {name}, reading {aw:.3f} and pH {acid:.2f}, taken as {worst_aw:.3f} and {worst_ph:.2f}: {meaning[status]}."
+    said = (
+        f"Table {name}, reading {aw:.3f} and pH {acid:.2f}, taken as {worst_aw:.3f} and {worst_ph:.2f}: "
+        f"{meaning[status]}."
+    )
     if status == _N and worst_aw >= _BANDS[-2][0]:
         said += " Moulds and yeasts may still grow."
     if plain != status:
@@ -211,8 +223,9 @@ def food_code(table, aw_reading, ph, meter_error, ph_error=0.0):
 def highest_reading(table, ph, meter_error, ph_error=0.0):
     """The highest meter reading that still is non-TCS at a pH: the table's limit minus the meter's error.
 
-    Arguments as food_code. Returns a plain float; 1.0 where that pH needs no limit of water activity. In table B the limit
-    0.88 itself is already outside. Raises StudentError. Source: FDA Food Code 1-201.10, tables A and B.
+    Arguments as food_code. Returns a plain float; 1.0 where that pH needs no limit of water activity. In
+    table B the limit 0.88 itself is already outside. Raises StudentError. Source: FDA Food Code 1-201.10,
+    tables A and B.
     """
     name = _table_named(table)
     error = _ERROR.floats("meter_error", meter_error)
@@ -241,10 +254,11 @@ LOW_ACID_PH, LOW_ACID_AW = 4.6, 0.85
 
 
 def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
-    """Whether a meter reading counts as low-acid food: pH above 4.6 and water activity above 0.85, errors added.
+    """Whether a meter reading counts as low-acid food: pH above 4.6 and water activity above 0.85, errors
+    added.
 
-    Arguments as food_code; an Estimate is refused. Returns LowAcid. Source: 21 CFR 114.3 (the line of 0.85 is a legal one; it
-    is no limit for moulds or yeasts). Raises StudentError.
+    Arguments as food_code; an Estimate is refused. Returns LowAcid. Source: 21 CFR 114.3 (the line of 0.85 is
+    a legal one; it is no limit for moulds or yeasts). Raises StudentError.
     """
     _no_estimate(aw_reading)
     aw = round(_AW.floats("aw_reading", aw_reading) + _ERROR.floats("meter_error", meter_error), 9)
@@ -258,7 +272,8 @@ def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
     return LowAcid(over, said)
 
 
-# log10(days) = a - b * ERH %. 21 degC: Cauvain & Seiler; 27 degC: Adams & Moss, Food Microbiology, equation 3.34.
+# log10(days) = a - b * ERH %. 21 degC: Cauvain & Seiler; 27 degC: Adams & Moss, Food Microbiology, equation
+# 3.34.
 _MOULD = ((21.0, 7.91, 0.081), (27.0, 6.42, 0.0647))
 _MOULD_AW = (0.74, 0.90)
 _SCATTER = 0.15  # of four published cakes about the equations
@@ -281,16 +296,17 @@ class MouldFreeDays:
 def mould_free_days(aw, temperature, dairy=None):
     """Days until mould shows on a filling without dairy, from formulas made for cakes: an illustration.
 
-    aw: a plain number, or an Estimate (its ends widen the answer); 0.74-0.90. temperature: reading, 21-27 degC (between the
-    two equations log days are interpolated). dairy: must be stated, False; a filling with cream, milk or butter is refused.
-    Returns MouldFreeDays. Sources: Cauvain & Seiler (21 degC), Adams & Moss, Food Microbiology, equation 3.34 (27 degC).
-    Raises StudentError.
+    aw: a plain number, or an Estimate (its ends widen the answer); 0.74-0.90. temperature: reading, 21-27
+    degC (between the two equations log days are interpolated). dairy: must be stated, False; a filling with
+    cream, milk or butter is refused. Returns MouldFreeDays. Sources: Cauvain & Seiler (21 degC), Adams &
+    Moss, Food Microbiology, equation 3.34 (27 degC). Raises StudentError.
     """
     if dairy is not False:
         given = "a filling with dairy" if dairy else "a filling without saying whether it holds dairy"
         raise StudentError(
             given,
-            "a filling without cream, milk or butter, and that it is so: with dairy, bacteria spoil it before mould shows",
+            "a filling without cream, milk or butter, and that it is so: with dairy, bacteria spoil it "
+            "before mould shows",
             'mould_free_days(0.78, "21 degC", dairy=False)',
         )
     warm = Reading(at_least=21, at_most=27, example="21 degC").floats("temperature", temperature)
@@ -299,7 +315,8 @@ def mould_free_days(aw, temperature, dairy=None):
     most, middle, least = (_mould_days(fits.floats("aw", one), warm) for one in span)
     low, high = least / (1 + _SCATTER), most * (1 + _SCATTER)
     said = (
-        f"About {middle:.0f} days without visible mould ({low:.0f} to {high:.0f}), by formulas fitted to cakes at water "
+        f"About {middle:.0f} days without visible mould ({low:.0f} to {high:.0f}), by formulas fitted to "
+        "cakes at water "
         "activities from 0.74 to 0.90; four published cakes scatter by 15 % about them."
     )
     return MouldFreeDays(middle, low, high, said)

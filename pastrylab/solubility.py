@@ -1,4 +1,6 @@
-"""How much sugar a filling's water holds: solubility of sucrose alone and beside other sugars, and graining."""
+"""How much sugar a filling's water holds: solubility of sucrose alone and beside other sugars, and
+graining.
+"""
 
 from dataclasses import dataclass
 
@@ -22,8 +24,9 @@ _STORE_READING = Reading(at_least=0, at_most=40, example="18 degC")
 _MASS = In("g", at_least=0, example="60 g")
 _MODEL_ERROR = 0.05  # of the supersaturation ratio: 1-2 points of solids between sources and models
 
-# Glucose to water, g/g. 0.85-1.0 at 20 degC: glucose begins to crystallise as its hydrate (solubilities in Lowe,
-# Experimental Cookery; the sources differ). 1.7 and 2.1: White et al. 1962, USDA Technical Bulletin 1261, for honey.
+# Glucose to water, g/g. 0.85-1.0 at 20 degC: glucose begins to crystallise as its hydrate (solubilities in
+# Lowe, Experimental Cookery; the sources differ). 1.7 and 2.1: White et al. 1962, USDA Technical Bulletin
+# 1261, for honey.
 GLUCOSE_HOLDS = (0.85, 1.0)
 HONEY_STAYS, HONEY_GRAINS = 1.7, 2.1
 
@@ -36,8 +39,8 @@ def _polynomial(coefficients, t):
 def sucrose_solubility(temperature):
     """Sucrose in a saturated solution, grams per 100 g of solution (a plain float, or an array).
 
-    temperature: reading, 0-100 degC. Source: Charles 1960, as the ICUMSA tables follow it; other series read up to
-    0.6 higher (see sucrose_solubility_band). Raises StudentError outside 0-100 degC.
+    temperature: reading, 0-100 degC. Source: Charles 1960, as the ICUMSA tables follow it; other series read
+    up to 0.6 higher (see sucrose_solubility_band). Raises StudentError outside 0-100 degC.
     """
     return _polynomial(_CHARLES, temperature)
 
@@ -46,8 +49,8 @@ def sucrose_solubility(temperature):
 def sucrose_solubility_band(temperature):
     """Lowest and highest published solubility of sucrose, grams per 100 g of solution: (low, high).
 
-    temperature: reading, 0-100 degC. Sources: Charles 1960, Vavrinecz 1962, Herzfeld's series as in the CRC Handbook and
-    Mohos 2010 table A2.2. Raises StudentError outside 0-100 degC.
+    temperature: reading, 0-100 degC. Sources: Charles 1960, Vavrinecz 1962, Herzfeld's series as in the CRC
+    Handbook and Mohos 2010 table A2.2. Raises StudentError outside 0-100 degC.
     """
     herzfeld = np.interp(temperature, _HERZFELD_AT, _HERZFELD)
     series = [_polynomial(_CHARLES, temperature), _polynomial(_VAVRINECZ, temperature), herzfeld]
@@ -77,10 +80,10 @@ def _sucrose_per_water(temperature, others=()):
 def sucrose_per_water(temperature, others=None):
     """Sucrose that 100 g of water hold beside other dissolved sugars, in grams (a plain float, or an array).
 
-    temperature: reading, 0-100 degC. others: {solute: grams dissolved per 100 g of water}, plain numbers; None for sucrose
-    alone. Model: regular solution consistent with Norrish's mixture rule (constants of 25 degC), started from the pure
-    solubility of Charles 1960; the older rule of sugar boilers differs by up to 2 points of solids.
-    Raises StudentError for unknown solutes and outside the range.
+    temperature: reading, 0-100 degC. others: {solute: grams dissolved per 100 g of water}, plain numbers;
+    None for sucrose alone. Model: regular solution consistent with Norrish's mixture rule (constants of 25
+    degC), started from the pure solubility of Charles 1960; the older rule of sugar boilers differs by up to
+    2 points of solids. Raises StudentError for unknown solutes and outside the range.
     """
     room = _SOLUBILITY_READING.floats("temperature", temperature)
     dissolved = Number(at_least=0, at_most=2000, example="100")
@@ -93,8 +96,10 @@ sucrose_per_water.floats = lambda temperature, others=None: _sucrose_per_water(t
 
 @dataclass(frozen=True)
 class Graining:
-    """Whether a water phase may grain. supersaturation: sucrose held over sucrose that would saturate (0 without sucrose);
-    low, high: the same within the model's error; glucose_to_water: g per g; sentence: what it means."""
+    """Whether a water phase may grain. supersaturation: sucrose held over sucrose that would saturate (0
+    without sucrose); low, high: the same within the model's error; glucose_to_water: g per g; sentence: what
+    it means.
+    """
 
     supersaturation: float
     low: float
@@ -109,9 +114,10 @@ class Graining:
 def graining_risk(water, sugars, temperature):
     """Whether the water phase of a filling may grain at its storage temperature.
 
-    water: mass. sugars: {sugar: mass}. temperature: reading, 0-40 degC. Returns Graining. Sucrose is compared with what the
-    water holds beside the other sugars (sucrose_per_water); glucose with 0.85-1.0 g per g of water at 20 degC. Graining also
-    needs time, seeds and movement, which this does not see. Raises StudentError, also without water.
+    water: mass. sugars: {sugar: mass}. temperature: reading, 0-40 degC. Returns Graining. Sucrose is compared
+    with what the water holds beside the other sugars (sucrose_per_water); glucose with 0.85-1.0 g per g of
+    water at 20 degC. Graining also needs time, seeds and movement, which this does not see. Raises
+    StudentError, also without water.
     """
     water_g = In("g", above=0, example="200 g").floats("water", water)
     room = _STORE_READING.floats("temperature", temperature)
@@ -126,7 +132,10 @@ def graining_risk(water, sugars, temperature):
     if high < 1:
         said = "The water can hold all the sucrose: it will not grain by itself"
     elif low <= 1:
-        said = "The sucrose is about at saturation, within the error of the model: it may grain in the cold or with a seed"
+        said = (
+            "The sucrose is about at saturation, within the error of the model: it may grain in the cold or "
+            "with a seed"
+        )
     else:
         said = (
             "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
@@ -142,7 +151,9 @@ def graining_risk(water, sugars, temperature):
 
 @dataclass(frozen=True)
 class HoneyGranulation:
-    """glucose_to_water (g per g); tendency: "stays liquid for long", "in between" or "crystallises soon"; sentence."""
+    """glucose_to_water (g per g); tendency: "stays liquid for long", "in between" or "crystallises soon";
+    sentence.
+    """
 
     glucose_to_water: float
     tendency: str
@@ -159,9 +170,9 @@ class HoneyGranulation:
 def honey_granulation(glucose_share, water_share):
     """How readily a honey crystallises, from its glucose and water as shares of mass.
 
-    Returns HoneyGranulation. Under 1.7 g glucose per g water a honey tends to stay liquid, above 2.1 it crystallises soon
-    (White et al. 1962, USDA Technical Bulletin 1261); useful only between honeys that differ clearly.
-    Raises StudentError for water outside 10-30 %.
+    Returns HoneyGranulation. Under 1.7 g glucose per g water a honey tends to stay liquid, above 2.1 it
+    crystallises soon (White et al. 1962, USDA Technical Bulletin 1261); useful only between honeys that
+    differ clearly. Raises StudentError for water outside 10-30 %.
     """
     ratio = glucose_share / water_share
     tendency = "in between"
@@ -169,16 +180,18 @@ def honey_granulation(glucose_share, water_share):
         tendency = "stays liquid for long"
     elif ratio > HONEY_GRAINS:
         tendency = "crystallises soon"
-    sentence = f"{ratio:.2f} g of glucose per g of water: {tendency} ({HONEY_STAYS} and {HONEY_GRAINS} are the marks)."
+    marks = f"{HONEY_STAYS} and {HONEY_GRAINS} are the marks"
+    sentence = f"{ratio:.2f} g of glucose per g of water: {tendency} ({marks})."
     return HoneyGranulation(ratio, tendency, sentence)
 
 
 @takes(water_share=Share(), glucose_share=Share(), fructose_share=Share(), sucrose_share=Share())
 def honey_shortfalls(water_share, glucose_share, fructose_share, sucrose_share=0.0):
-    """Where a blossom honey misses Directive 2001/110/EC, Annex II, as a list of sentences (empty: it meets these).
+    """Where a blossom honey misses Directive 2001/110/EC, Annex II, as a list of sentences (empty: it meets
+    these).
 
-    Shares of mass. Limits: water at most 20 %, fructose + glucose at least 60 g/100 g, sucrose at most 5 %. Raises
-    StudentError if the shares add up to more than 1.
+    Shares of mass. Limits: water at most 20 %, fructose + glucose at least 60 g/100 g, sucrose at most 5 %.
+    Raises StudentError if the shares add up to more than 1.
     """
     if water_share + glucose_share + fructose_share + sucrose_share > 1.0 + 1e-9:
         raise StudentError(

@@ -22,7 +22,9 @@ _CHIRIFE = "K from memory: Chirife, Ferro Fontan & Benmergui 1980, Journal of Fo
 
 @dataclass(frozen=True)
 class Solute:
-    """A dissolved substance. molar_mass in g/mol; k the Norrish constant (25 degC), k_low..k_high its honest range."""
+    """A dissolved substance. molar_mass in g/mol; k the Norrish constant (25 degC), k_low..k_high its honest
+    range.
+    """
 
     name: str
     molar_mass: float
@@ -86,7 +88,8 @@ SOLUTES = _table(
         13.5,
         6.0,
         14.0,
-        "computed, provisional: what is left of a 42 DE syrup (K 5.85, 429 g/mol) after 19 % glucose and 14 % maltose",
+        "computed, provisional: what is left of a 42 DE syrup (K 5.85, 429 g/mol) after 19 % glucose and 14 "
+        "% maltose",
     ),
     ("glycerol", 92.0938, 1.16, 1.0, 1.2, _ALDITOLS),
     ("erythritol", 122.1198, 1.34, 1.3, 1.4, _ALDITOLS),
@@ -110,7 +113,9 @@ SYRUP_K = (
 
 
 def solute_named(name):
-    """The Solute of a name ("sucrose", "dextrose", "glucose syrup DE 42") or of a Solute. Raises StudentError."""
+    """The Solute of a name ("sucrose", "dextrose", "glucose syrup DE 42") or of a Solute. Raises
+    StudentError.
+    """
     if isinstance(name, Solute):
         return name
     key = re.sub(r"[\s_]+", " ", str(name)).strip().casefold()
@@ -129,9 +134,9 @@ def solute_named(name):
 def glucose_syrup_solids(de):
     """The dry solids of glucose syrup as one effective solute.
 
-    de: dextrose equivalent, 20-99. Returns Solute with molar mass 18016 / DE (number average) and K = 5.85: provisional,
-    fitted to one point of the corn-syrup isotherm of Sloan & Labuza 1975; no published K by DE is known to us.
-    Raises StudentError outside the range.
+    de: dextrose equivalent, 20-99. Returns Solute with molar mass 18016 / DE (number average) and K = 5.85:
+    provisional, fitted to one point of the corn-syrup isotherm of Sloan & Labuza 1975; no published K by DE
+    is known to us. Raises StudentError outside the range.
     """
     source = "provisional: K back-fitted to Sloan & Labuza 1975 (aw 0.90); M = 18016 / DE"
     return Solute(f"glucose syrup solids DE {de:g}", 18016.0 / de, SYRUP_K, 2.25, 8.0, source)

@@ -1,4 +1,5 @@
-"""Water activity of syrups and fillings: the Norrish model, an estimate with its error, salts to check a meter.
+"""Water activity of syrups and fillings: the Norrish model, an estimate with its error, salts to check a
+meter.
 
 What a water activity means for keeping lives in keeping.py and is reachable from here.
 """
@@ -20,7 +21,7 @@ from pastrylab.keeping import (  # noqa: F401  (part of this module's face)
 )
 from pastrylab.solubility import sucrose_per_water
 from pastrylab.solutes import SOLUTES, Solute, as_pairs, glucose_syrup_solids, mole_fractions  # noqa: F401
-from pastrylab.units import In, Number, Reading, Share, StudentError, takes
+from pastrylab.units import In, Number, Quantity, Reading, Share, StudentError, takes
 
 _WATER = In("g", above=0, example="40 g")
 _MASS = In("g", at_least=0, example="60 g")
@@ -29,11 +30,11 @@ _MASS = In("g", at_least=0, example="60 g")
 def norrish(water, solutes):
     """Water activity at 25 degC of water with dissolved solutes: aw = x_w exp(-(sum sqrt(K_i) x_i)^2).
 
-    water: mass above 0. solutes: {name: mass}, or (name, mass) pairs; names as in SOLUTES, "glucose syrup DE 42" for its dry
-    solids, or a Solute of your own. Only what is dissolved counts. Returns a plain float (an array for arrays of masses).
-    norrish.floats takes plain grams and arrays. Raises StudentError without water or for unknown names.
-    Source: Norrish 1966, Journal of Food Technology 1:25, natural exponential, constants in SOLUTES. Runs low above 75 %
-    sucrose or 60 % glycerol (0.01-0.03).
+    water: mass above 0. solutes: {name: mass}, or (name, mass) pairs; names as in SOLUTES, "glucose syrup DE
+    42" for its dry solids, or a Solute of your own. Only what is dissolved counts. Returns a plain float (an
+    array for arrays of masses). norrish.floats takes plain grams and arrays. Raises StudentError without
+    water or for unknown names. Source: Norrish 1966, Journal of Food Technology 1:25, natural exponential,
+    constants in SOLUTES. Runs low above 75 % sucrose or 60 % glycerol (0.01-0.03).
     """
     room = [(solute, _MASS.floats(solute.name, mass)) for solute, mass in as_pairs(solutes)]
     return _norrish(_WATER.floats("water", water), room)
@@ -53,9 +54,10 @@ def _norrish(water, solutes, k_factor=1.0):
 norrish.floats = _norrish
 
 
-# --- from a composition to what is dissolved ------------------------------------------------------------------------
+# --- from a composition to what is dissolved ----------------------------------------------------------
 
-# Component of a composition -> solute. Lactose: 17.8 g per 100 g solution at 25 degC (Hudson, in Lowe, Experimental Cookery).
+# Component of a composition -> solute. Lactose: 17.8 g per 100 g solution at 25 degC (Hudson, in Lowe,
+# Experimental Cookery).
 _DISSOLVE = {name.replace(" ", "_"): name for name in SOLUTES}
 _LACTOSE_PER_WATER = 17.8 / 82.2
 _WHOLES = {
@@ -74,8 +76,9 @@ _AT = 25.0
 
 @dataclass(frozen=True)
 class Dissolved:
-    """What is in the water: water_g, solutes_g {name: grams}; undissolved_g {name: grams} of sugars that stay solid;
-    left_out_g {component: grams} that is no solute; alcohol_g; notes for the reader."""
+    """What is in the water: water_g, solutes_g {name: grams}; undissolved_g {name: grams} of sugars that stay
+    solid; left_out_g {component: grams} that is no solute; alcohol_g; notes for the reader.
+    """
 
     water_g: float
     solutes_g: dict
@@ -85,25 +88,30 @@ class Dissolved:
     notes: tuple[str, ...]
 
 
-def _grams(composition):
+def _grams(composition, polyol):
+    if hasattr(composition, "grams"):
+        composition = {name: Quantity(float(grams), "g") for name, grams in composition.grams.items()}
     room = {}
     for name, mass in composition.items():
         key = str(name).strip().casefold().replace(" ", "_")
         room[key] = room.get(key, 0.0) + float(_MASS.floats(key, mass))
+    if polyol is not None and "polyols" in room:
+        room[str(polyol).strip().casefold()] = room.pop("polyols")
     return room
 
 
-def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None):
+def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=None):
     """What of a composition is dissolved in its water, at 25 degC.
 
-    composition: {component: mass} with water, sucrose, glucose, fructose, lactose, maltose, galactose, higher_saccharides,
-    polyols by name, alcohol; other components (fat, protein, starch, fibre, ash, acids) are left out. dissolved_share: share
-    of the chocolate's sucrose that goes into solution. chocolate_sucrose: mass of the sucrose that came with the chocolate
-    (None: all the sucrose). Sucrose beyond saturation beside the other sugars and lactose beyond 21.7 g per 100 g of water
-    stay solid. Returns Dissolved (plain grams). Raises StudentError without water, and where sugars or polyols are given as a
-    total without their split.
+    composition: {component: mass}, or the composition of a Formula, with water, sucrose, glucose, fructose,
+    lactose, maltose, galactose, higher_saccharides, polyols, alcohol; other components (fat, protein, starch,
+    fibre, ash, acids) are left out. dissolved_share: share of the chocolate's sucrose that goes into
+    solution. chocolate_sucrose: mass of the sucrose that came with the chocolate (None: all the sucrose).
+    polyol: the name of what stands under "polyols", e.g. "sorbitol". Sucrose beyond saturation beside the
+    other sugars and lactose beyond 21.7 g per 100 g of water stay solid. Returns Dissolved (plain grams).
+    Raises StudentError without water, and where sugars or polyols are given as a total without their split.
     """
-    mass = _grams(composition)
+    mass = _grams(composition, polyol)
     share = Share().floats("dissolved_share", dissolved_share)
     water = mass.get("water", 0.0)
     if water <= 0:
@@ -161,25 +169,26 @@ def _check_split(mass):
     if mass.get("polyols", 0.0) > 1.05 * polyols + 0.05:
         raise StudentError(
             f"{mass['polyols']:g} g of polyols without their names",
-            "each polyol by name: sorbitol lowers water activity half as much as glycerol",
-            '{"sorbitol": "30 g"}',
+            "which polyol it is: sorbitol lowers water activity half as much as glycerol",
+            'polyol="sorbitol"',
         )
 
 
 _POLYOLS = {"glycerol", "erythritol", "xylitol", "sorbitol", "mannitol"}
-# Stated errors by lowest water activity: clear syrup, and a filling with fat, cocoa or protein. Sereno et al. 2001 (mean
-# deviation below 2 % in solutions); for fillings our own judgement.
+# Stated errors by lowest water activity: clear syrup, and a filling with fat, cocoa or protein. Sereno et al.
+# 2001 (mean deviation below 2 % in solutions); for fillings our own judgement.
 _ERRORS = ((0.8, 0.01, 0.03), (0.7, 0.02, 0.04), (0.6, 0.03, 0.04), (0.5, 0.04, 0.05))
 
 
-def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None):
+def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=None):
     """An estimate of a filling's water activity at 25 degC from its composition, with its stated error.
 
-    Arguments as solutes_from. Returns Estimate: value, low, high (the stated error, or the spread of the constants K where
-    that is wider), sentence, notes, caution. Alcohol is not counted in the value, since it evaporates; the low end counts it.
-    Raises StudentError where the result would fall under 0.5 (outside the model), without water, or without the split.
+    Arguments as solutes_from. Returns Estimate: value, low, high (the stated error, or the spread of the
+    constants K where that is wider), sentence, notes, caution. Alcohol is not counted in the value, since it
+    evaporates; the low end counts it. Raises StudentError where the result would fall under 0.5 (outside the
+    model), without water, or without the split.
     """
-    parts = solutes_from(composition, dissolved_share, chocolate_sucrose)
+    parts = solutes_from(composition, dissolved_share, chocolate_sucrose, polyol)
     pairs = as_pairs(parts.solutes_g)
     value = _norrish(parts.water_g, pairs)
     if value < _ERRORS[-1][0]:
@@ -225,10 +234,11 @@ def _high_k(solute):
     return solute.k_high
 
 
-# --- checking a meter -----------------------------------------------------------------------------------------------
+# --- checking a meter ---------------------------------------------------------------------------------
 
-# Relative humidity over a saturated salt slurry, percent = A exp(B / T): CRC Handbook of Chemistry and Physics, "Constant
-# humidity solutions"; within 0.002 of Greenspan 1977, Journal of Research of the NBS 81A:89, at 20 and 25 degC.
+# Relative humidity over a saturated salt slurry, percent = A exp(B / T): CRC Handbook of Chemistry and
+# Physics, "Constant humidity solutions"; within 0.002 of Greenspan 1977, Journal of Research of the NBS
+# 81A:89, at 20 and 25 degC.
 _SALTS = {
     "lithium chloride": (14.53, -75.0),
     "magnesium chloride": (29.26, 34.0),
@@ -249,8 +259,9 @@ _SALT_NAMES = {
 def salt_standard(salt, temperature):
     """Water activity over a wet slurry of a salt, to check a meter.
 
-    salt: "sodium chloride" (NaCl, table salt), "lithium chloride", "magnesium chloride" or "potassium sulfate". temperature:
-    reading, 15-30 degC. Returns a plain float. Source: CRC Handbook, "Constant humidity solutions". Raises StudentError.
+    salt: "sodium chloride" (NaCl, table salt), "lithium chloride", "magnesium chloride" or "potassium
+    sulfate". temperature: reading, 15-30 degC. Returns a plain float. Source: CRC Handbook, "Constant
+    humidity solutions". Raises StudentError.
     """
     key = str(salt).strip().casefold()
     key = _SALT_NAMES.get(key, key)
