@@ -322,6 +322,19 @@ def lab_command(root: Path, browser: bool = True) -> list[str]:
     return command
 
 
+def lab_environment(root: Path) -> dict[str, str]:
+    """The environment JupyterLab and, through it, the kernels run in: this process's own, and three settings.
+
+    PASTRYLAB_WORKBOOK tells the package whose files to read. JUPYTER_PREFER_ENV_PATH keeps a kernel that
+    another Python registered for the whole account from being started instead of this one's. The folder put
+    before JUPYTER_CONFIG_PATH stops the question whether to fetch news from the internet.
+    """
+    settings = str(Path(__file__).resolve().parent / "_lab")
+    path = os.pathsep.join(filter(None, (settings, os.environ.get("JUPYTER_CONFIG_PATH"))))
+    own = {"PASTRYLAB_WORKBOOK": str(root), "JUPYTER_PREFER_ENV_PATH": "1", "JUPYTER_CONFIG_PATH": path}
+    return {**os.environ, **own}
+
+
 def open_lab(root: Path, browser: bool = True) -> int:
     """Run JupyterLab on ``root`` until it is stopped; return its exit status (0 after Ctrl-C)."""
     if importlib.util.find_spec("jupyterlab") is None:
@@ -330,14 +343,11 @@ def open_lab(root: Path, browser: bool = True) -> int:
             "JupyterLab in the same environment as pastrylab",
             f"{sys.executable} -m pip install jupyterlab",
         )
-    # The kernels inherit both: the first tells the package whose files to read, the second keeps a kernel
-    # that another environment registered for the whole account from being started instead of this one's.
-    setting = {**os.environ, "PASTRYLAB_WORKBOOK": str(root), "JUPYTER_PREFER_ENV_PATH": "1"}
     how = "JupyterLab opens in your browser. If it does not, copy" if browser else "Copy"
     print(f"Workbook: {root}")
     print(f"{how} the address below that begins with http://localhost or http://127.0.0.1 into a browser.")
     print("To stop: close the browser tab, come back to this window and press Ctrl-C twice.", flush=True)
-    lab = subprocess.Popen(lab_command(root, browser), cwd=root, env=setting)
+    lab = subprocess.Popen(lab_command(root, browser), cwd=root, env=lab_environment(root))
     stopped = False
 
     def stop(*_):

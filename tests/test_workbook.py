@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+import urllib.error
 import urllib.request
 import zipfile
 from pathlib import Path
@@ -313,6 +314,16 @@ def test_lab_command_keeps_the_workbook_as_the_top_of_the_file_list(tmp_path, mo
         assert ("--allow-root" in workbook.lab_command(root)) == (expected and os.name == "posix")
 
 
+def test_the_kernels_are_told_whose_files_to_read_and_nothing_asks_for_news(tmp_path, monkeypatch):
+    monkeypatch.setenv("JUPYTER_CONFIG_PATH", "of-the-school")
+    setting = workbook.lab_environment(tmp_path)
+    assert setting["PASTRYLAB_WORKBOOK"] == str(tmp_path)
+    own, *others = setting["JUPYTER_CONFIG_PATH"].split(os.pathsep)
+    assert others == ["of-the-school"]
+    overrides = json.loads((Path(own) / "labconfig" / "default_setting_overrides.json").read_text())
+    assert overrides["@jupyterlab/apputils-extension:notification"]["fetchNews"] == "false"
+
+
 def test_without_jupyterlab_there_is_a_plain_sentence(tmp_path, monkeypatch, capsys):
     monkeypatch.setattr(workbook.importlib.util, "find_spec", lambda name: None)
     monkeypatch.setattr(workbook, "prepare", lambda *_: tmp_path)
@@ -359,6 +370,12 @@ def installed(tmp_path_factory) -> Path:
         name for name in names if "my-answers" in name or "checkpoint" in name or name.startswith("tests")
     ]
     assert any(name.endswith("licenses/.licence/LICENSE") for name in names)
+    ask = [sys.executable, "-P", "-c", "import pastrylab; print(pastrylab.__file__)"]
+    setting = {**os.environ, "PYTHONPATH": str(target)}
+    where = subprocess.run(ask, cwd=place, env=setting, check=True, capture_output=True, text=True).stdout
+    assert Path(where.strip()).is_relative_to(target), (
+        "the tests below must not run the checkout's own package"
+    )
     return target
 
 
@@ -403,6 +420,9 @@ def test_open_makes_a_working_copy_and_serves_it_until_stopped(installed, tmp_pa
         shipped = {name: path.read_bytes() for name, path in workbook.shipped_files(REPOSITORY).items()}
         assert contents(root) == shipped
         server, token = address.split("/lab/")[0], address.split("token=")[1]
+        settings = f"{server}/lab/api/settings/@jupyterlab/apputils-extension:notification?token={token}"
+        with urllib.request.urlopen(settings, timeout=20) as answer:
+            assert json.load(answer)["schema"]["properties"]["fetchNews"]["default"] == "false"
         # The top of the file list is the workbook itself, and the page needs the token.
         with urllib.request.urlopen(f"{server}/api/contents?content=1&token={token}", timeout=20) as answer:
             listed = {entry["name"] for entry in json.load(answer)["content"]}
