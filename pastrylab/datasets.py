@@ -78,7 +78,9 @@ def read_table(source, table, name=None):
         try:
             source = source.read_bytes()
         except OSError as error:
-            raise StudentError(f"{name}, which cannot be read ({error.strerror})", "a CSV file", "a file in datasets") from None
+            raise StudentError(
+                f"{name}, which cannot be read ({error.strerror})", "a CSV file", "a file in datasets"
+            ) from None
     name = name or "the table"
     text = source if isinstance(source, str) else _decode(source, name)
     rows = _rows(text, table, name)
@@ -89,9 +91,16 @@ def read_table(source, table, name=None):
     records, seen = [], {}
     for number, cells in rows[1:]:
         if any(cell.strip() for cell in cells[len(header) :]):
-            raise StudentError(f"{name}, row {number}: more cells than the header has columns", "one cell a column", ", ".join(header))
+            raise StudentError(
+                f"{name}, row {number}: more cells than the header has columns",
+                "one cell a column",
+                ", ".join(header),
+            )
         cells = dict(zip(header, [c.strip() for c in cells] + [""] * len(header), strict=False))
-        record = {c.name: _cell(cells.get(c.name, ""), c, f"{name}, row {number}, column '{c.name}'") for c in table.columns}
+        record = {
+            c.name: _cell(cells.get(c.name, ""), c, f"{name}, row {number}, column '{c.name}'")
+            for c in table.columns
+        }
         key = tuple(record[k] for k in table.key)
         if table.key and key in seen:
             raise StudentError(
@@ -106,7 +115,9 @@ def read_table(source, table, name=None):
 
 def _decode(raw, name):
     if len(raw) > _LARGEST_FILE:
-        raise StudentError(f"{name}, a file of {len(raw)} bytes", "a small CSV file", "the sheet saved as CSV UTF-8")
+        raise StudentError(
+            f"{name}, a file of {len(raw)} bytes", "a small CSV file", "the sheet saved as CSV UTF-8"
+        )
     for encoding in ("utf-16",) if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252"):
         try:
             return raw.decode(encoding)
@@ -121,7 +132,11 @@ def _rows(text, table, name):
     lines = text.lstrip("\ufeff").splitlines()
     first = next((line for line in lines if line.strip(" \t;,")), "")
     if "\0" in text or not first:
-        raise StudentError(f"{name}, which is empty or is not text", "a CSV file with a header row", ",".join(c.name for c in table.columns))
+        raise StudentError(
+            f"{name}, which is empty or is not text",
+            "a CSV file with a header row",
+            ",".join(c.name for c in table.columns),
+        )
 
     def found(separator):
         return sum(cell.strip(' "').casefold() in known for cell in first.split(separator))
@@ -145,29 +160,47 @@ def _check_header(header, table, name):
     names = [c.name for c in table.columns]
     for column in table.columns:
         if column.required and column.name not in header:
-            raise StudentError(f"{name}, row 1: no column '{column.name}'", "the columns " + ", ".join(names), ",".join(names))
+            raise StudentError(
+                f"{name}, row 1: no column '{column.name}'",
+                "the columns " + ", ".join(names),
+                ",".join(names),
+            )
     for at, cell in enumerate(header):
         if cell not in names:
             raise StudentError(
-                f"{name}, row 1, column '{cell}': a column unknown here", "only the columns " + ", ".join(names), "delete that column"
+                f"{name}, row 1, column '{cell}': a column unknown here",
+                "only the columns " + ", ".join(names),
+                "delete that column",
             )
         if cell in header[:at]:
-            raise StudentError(f"{name}, row 1, column '{cell}': stands there twice", "each column once", "delete one of the two")
+            raise StudentError(
+                f"{name}, row 1, column '{cell}': stands there twice",
+                "each column once",
+                "delete one of the two",
+            )
 
 
 def _cell(cell, column, where):
     if not cell:
         if column.required:
-            raise StudentError(f"{where}: an empty cell", "a number" if column.kind == "number" else "a word", _example(column))
+            raise StudentError(
+                f"{where}: an empty cell",
+                "a number" if column.kind == "number" else "a word",
+                _example(column),
+            )
         return float("nan") if column.kind == "number" else ""
     if column.kind == "text":
         if column.choices and cell not in column.choices:
-            raise StudentError(f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), column.choices[0])
+            raise StudentError(
+                f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), column.choices[0]
+            )
         return cell
     try:
         typed = read_text(cell)
     except StudentError as error:
-        raise StudentError(f"{where}: {error.given}", error.needed.replace(" first, then its unit", ""), _example(column)) from None
+        raise StudentError(
+            f"{where}: {error.given}", error.needed.replace(" first, then its unit", ""), _example(column)
+        ) from None
     if typed.unit:
         raise StudentError(f"{where}: '{cell[:40]}'", "a number alone, without a unit", f"{typed.number:g}")
     low = -float("inf") if column.low is None else column.low
@@ -243,7 +276,10 @@ class Values:
     id: str = field(init=False)
 
     def __post_init__(self):
-        rows = [f"{e}|{g}|{v.value!r}|{v.unit}|{v.low!r}|{v.high!r}|{v.step!r}" for (e, g), v in sorted(self.givens.items())]
+        rows = [
+            f"{e}|{g}|{v.value!r}|{v.unit}|{v.low!r}|{v.high!r}|{v.step!r}"
+            for (e, g), v in sorted(self.givens.items())
+        ]
         object.__setattr__(self, "id", hashlib.sha256("\n".join(rows).encode()).hexdigest()[:8])
 
     def of(self, exercise):
@@ -279,7 +315,9 @@ def values(explicit=None):
         return _values_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
     if isinstance(explicit, str) and "\n" not in explicit:
         explicit = Path(explicit)
-    return _values_from(read_table(explicit, EXERCISE_VALUES, getattr(explicit, "name", "exercise_values.csv")))
+    return _values_from(
+        read_table(explicit, EXERCISE_VALUES, getattr(explicit, "name", "exercise_values.csv"))
+    )
 
 
 @functools.lru_cache(maxsize=8)
@@ -294,9 +332,17 @@ def _values_from(frame, name="exercise_values.csv"):
         unit = _unit_in_csv(row.unit, where)
         given = Given(row.value, unit, row.low, row.high, row.step)
         if not row.low <= row.value <= row.high:
-            raise StudentError(f"{where}, column 'value': {row.value:g}", f"a value from {row.low:g} to {row.high:g}", f"{row.low:g}")
+            raise StudentError(
+                f"{where}, column 'value': {row.value:g}",
+                f"a value from {row.low:g} to {row.high:g}",
+                f"{row.low:g}",
+            )
         if given.steps > _MOST_STEPS:
-            raise StudentError(f"{where}, column 'step': {row.step:g}", f"at most {_MOST_STEPS} steps from low to high", "a larger step")
+            raise StudentError(
+                f"{where}, column 'step': {row.step:g}",
+                f"at most {_MOST_STEPS} steps from low to high",
+                "a larger step",
+            )
         if abs(row.low + given.steps * row.step - row.high) > 1e-6 * max(1.0, abs(row.high)):
             raise StudentError(
                 f"{where}, column 'step': {row.step:g} does not lead from {row.low:g} to {row.high:g}",
@@ -335,3 +381,75 @@ CHOCOLATE_BANDS = Table(
 def chocolate_bands():
     """Tempering bands in degC by kind, stage and origin (a textbook, or common practice), each row with its source."""
     return load("chocolate_bands.csv", CHOCOLATE_BANDS)
+
+
+# --- ingredients --------------------------------------------------------------------------------------
+
+COMPONENTS = (
+    *("water", "fat", "protein", "sucrose", "glucose", "fructose", "lactose", "maltose"),
+    *("higher_saccharides", "polyols", "starch", "fibre", "ash", "alcohol", "other"),
+)
+PARTS_OF_FAT = ("milk_fat", "cocoa_butter")
+_WORDS = ("also", "density_form", "allergens_us", "allergens_eu", "closes_reason", "note")
+INGREDIENTS = Table(
+    columns=(
+        Column("ingredient"),
+        Column("family"),
+        *(Column(name, "number", low=0, high=100) for name in COMPONENTS + PARTS_OF_FAT),
+        Column("density_g_per_ml", "number", required=False, low=0.05, high=3),
+        *(Column(name, required=False) for name in _WORDS),
+        Column("source"),
+    ),
+    key=("ingredient",),
+)
+
+
+def ingredients():
+    """Composition: index the ingredient's name, columns its components as shares of mass. Do not write to it.
+
+    COMPONENTS add up to the whole; milk_fat and cocoa_butter are parts of fat; "other" is what no column
+    names (cocoa polyphenols, fruit acids). pantry.facts() has the other columns. Raises StudentError for a
+    row whose components do not add up to 100 g: within 0.1 g, or within 1 g where closes_reason says why.
+    """
+    path = data_path("ingredients.csv")
+    return _ingredients_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
+
+
+@functools.lru_cache(maxsize=8)
+def _ingredients_at(path, stamp):
+    frame = read_table(path, INGREDIENTS).set_index("ingredient")
+    for name, row in frame.iterrows():
+        total, parts = sum(row[c] for c in COMPONENTS), sum(row[c] for c in PARTS_OF_FAT)
+        where = f"ingredients.csv, {name}"
+        if abs(total - 100) > (1.0001 if row.closes_reason else 0.1001):
+            raise StudentError(f"{where}: components that add up to {total:g} g", "100 g", "other: the rest")
+        if parts > row.fat + 0.01:
+            raise StudentError(f"{where}: {parts:g} g of milk fat and cocoa butter", "at most its fat", "0")
+    return frame[[*COMPONENTS, *PARTS_OF_FAT]] / 100
+
+
+# --- prices -------------------------------------------------------------------------------------------
+
+PRICES = Table(
+    columns=(
+        Column("item"),
+        Column("ingredient", required=False),
+        Column("pack_size", "number", low=0.001, high=10_000),
+        Column("pack_unit", choices=("kg", "g", "lb", "oz", "L", "mL", "fl_oz", "quart", "gallon", "piece")),
+        Column("price", "number", low=0, high=1e9),
+        Column("currency"),
+        *(Column(name, "number", low=0.01, high=1) for name in ("yield_share", "yield_low", "yield_high")),
+        *(Column(name, "number", low=0, high=1e9) for name in ("price_low", "price_high")),
+        Column("source"),
+    ),
+    key=("item",),
+)
+
+
+def prices():
+    """Packs and their prices, one row an item, for `purchasing.price_list`. Do not write to it.
+
+    ingredient: its name in ingredients.csv, empty where it is none; the lows and highs are what an instructor
+    finds plausible over a year.
+    """
+    return load("prices.csv", PRICES)
