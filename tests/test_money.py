@@ -1,0 +1,182 @@
+"""Money as people write it, as a number beside other numbers, and shared out to the cent."""
+
+import math
+from decimal import Decimal
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from pastrylab.money import CURRENCIES, Money, add, money, share, share_out
+from pastrylab.units import StudentError
+
+amounts = st.decimals(-10_000, 10_000, places=4)
+
+
+@pytest.mark.parametrize(
+    ("text", "amount", "currency"),
+    [
+        ("$4.50", "4.50", "USD"),
+        ("$ 4", "4", "USD"),
+        ("US$ 5", "5", "USD"),
+        ("4,50 EUR", "4.50", "EUR"),
+        ("€4,50", "4.50", "EUR"),
+        ("12 GBP", "12", "GBP"),
+        ("12GBP", "12", "GBP"),
+        ("1'250.50 CHF", "1250.50", "CHF"),
+        ("1,250.50", "1250.50", ""),
+        ("1.250,50 €", "1250.50", "EUR"),
+        ("1\u00a0250,50 PLN", "1250.50", "PLN"),
+        ("1,250,000 JPY", "1250000", "JPY"),
+        ("0,125", "0.125", ""),
+        (" .5 ", "0.5", ""),
+        ("1.250", "1.250", ""),
+    ],
+)
+def test_prices_as_people_write_them(text, amount, currency):
+    read = money(text)
+    assert (read.amount, read.currency) == (Decimal(amount), currency)
+
+
+@pytest.mark.parametrize(
+    "bad",
+    [
+        *(
+            "",
+            "  ",
+            "$",
+            "abc",
+            "nan",
+            "1e5",
+            "--3",
+            "$5 EUR",
+            "4.50 usd",
+            "5 lb",
+            "$1.86/lb",
+            "4.50 USD per kg",
+        ),
+        *(
+            "12,000",
+            "1,25,000",
+            "1.2.3",
+            "4 50",
+            "$4-5",
+            "4½",
+            "¥5",
+            "9" * 70,
+            "9**9**9",
+            "$" * 50,
+            "-$3",
+            "-3",
+        ),
+        *(
+            None,
+            True,
+            float("nan"),
+            float("inf"),
+            Decimal("sNaN"),
+            Decimal("Infinity"),
+            -1,
+            1e300,
+            [1],
+            {},
+            2j,
+        ),
+    ],
+)
+def test_what_is_no_price_is_refused(bad):
+    with pytest.raises(StudentError):
+        money(bad)
+
+
+@given(amounts, st.sampled_from(["", "USD", "EUR", "GBP", "CHF", "JPY", "KWD"]))
+def test_what_is_shown_is_read_back(amount, currency):
+    exact = Money(amount, currency)
+    again = money(str(exact), at_least=None)
+    assert again == exact.rounded()
+    # A zero keeps its currency but loses its sign.
+    assert again.currency == currency
+
+
+@given(st.text(max_size=80))
+def test_any_text_is_read_or_refused(text):
+    try:
+        assert math.isfinite(money(text))
+    except StudentError as refused:
+        assert "Needed:" in str(refused)
+
+
+def test_money_behaves_as_a_number():
+    price = money("$2.48")
+    assert float(price) == 2.48
+    assert price == 2.48 and price == Decimal("2.48") and price == np.float64(2.48) and price == money("2.48")
+    assert pytest.approx(2.48) == price
+    assert abs(price - 2.4) < 0.1 and abs(2.4 - price) < 0.1 and abs(np.float64(2.4) - price) < 0.1
+    assert 2 < price <= 2.48 < price + 1 and max(price, 2) is price
+    assert round(price, 1) == 2.5 and round(price) == 2 and int(price) == 2 and bool(price) and -price < 0
+    assert f"{price:.1f}" == "2.5" and f"{price}" == "$2.48"
+    assert price / money("$0.62") == 4 and isinstance(price / money("$0.62"), Decimal)
+    assert price * 2 == 2 * price == price + price == sum([price, price])
+    assert price != float("nan") and price != float("inf") and price != "2.48" and price != money("2.48 EUR")
+    with pytest.raises(TypeError):
+        hash(price)
+    with pytest.raises(TypeError):
+        price * price
+    with pytest.raises(StudentError, match="zero"):
+        price / 0
+
+
+@pytest.mark.parametrize(
+    "mix", [lambda a, b: a + b, lambda a, b: a - b, lambda a, b: a < b, lambda a, b: a / b]
+)
+def test_two_currencies_do_not_mix(mix):
+    with pytest.raises(StudentError, match="EUR and USD"):
+        mix(money("$1"), money("1 EUR"))
+
+
+def test_rounding_is_in_the_smallest_unit_and_costs_round_up():
+    assert str(Money(Decimal("2.005"), "USD").rounded()) == "$2.01"
+    assert str(Money(Decimal("2.001"), "USD").rounded_up()) == "$2.01"
+    assert str(Money(Decimal("2.5"), "JPY")) == "3 JPY"
+    assert str(Money(Decimal("-2.5"), "GBP")) == "-£2.50"
+
+
+def test_a_currency_has_a_known_code():
+    assert {"USD", "EUR", "GBP", "JPY"} < CURRENCIES
+    assert all(len(code) == 3 and code.isupper() for code in CURRENCIES)
+    with pytest.raises(StudentError, match="ISO 4217"):
+        Money(1, "ABC")
+
+
+@given(st.lists(amounts, min_size=1, max_size=20))
+def test_parts_sum_to_the_whole(parts):
+    exact = {str(n): Money(part, "USD") for n, part in enumerate(parts)}
+    lines = share_out(exact)
+    assert add(lines.values()) == Money(sum(parts), "USD").rounded()
+    for label, line in lines.items():
+        assert abs(line - exact[label]) < Decimal("0.01")
+        assert exact[label].amount % Decimal("0.01") or line == exact[label]
+
+
+@pytest.mark.parametrize(
+    ("given_share", "exact"),
+    [
+        (0.75, "0.75"),
+        ("75 %", "0.75"),
+        ("0,75", "0.75"),
+        ("33.3%", "0.333"),
+        (Decimal("0.1"), "0.1"),
+        (1, "1"),
+    ],
+)
+def test_shares_stay_exact(given_share, exact):
+    assert share(given_share) == Decimal(exact)
+
+
+@pytest.mark.parametrize(
+    "bad", ["", "abc", "-5 %", "110 %", 1.1, -0.1, None, float("nan"), "7/8", "1,000", True]
+)
+def test_what_is_no_share_is_refused(bad):
+    with pytest.raises(StudentError):
+        share(bad)
