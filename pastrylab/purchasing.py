@@ -34,7 +34,7 @@ def _amount(value, name, above=None):
     elif isinstance(value, str) or hasattr(value, "dimensionality"):
         quantity = Q(value)
         kind = next((k for k, (_, dims) in _BASE.items() if str(quantity.dimensionality) == dims), None)
-        if kind is None:
+        if kind is None or getattr(quantity.magnitude, "ndim", 0):
             raise StudentError(
                 f"{value} for {name}", "a mass, a volume or a number of pieces", "500 g, 1 L or 12"
             )
