@@ -58,7 +58,7 @@ def _bands(kind, origin):
 
 
 def kind_named(kind):
-    """"dark", "milk" or "white" however it is written. Raises StudentError."""
+    """ "dark", "milk" or "white" however it is written. Raises StudentError."""
     name = str(kind).strip().casefold()
     if name not in KINDS:
         raise StudentError(f"'{kind}' as the kind of chocolate", "dark, milk or white", 'kind="dark"')
@@ -154,7 +154,11 @@ def seed_for_crystals(batch, crystals=0.01, melted_share=0.9):
     """
     kept = 1 - melted_share
     if np.any(np.asarray(crystals) >= np.asarray(kept)):
-        raise StudentError(f"{np.max(crystals):.3g} of the fat as crystals", f"a share below {np.min(kept):.3g}, what stays unmelted", "0.01")
+        raise StudentError(
+            f"{np.max(crystals):.3g} of the fat as crystals",
+            f"a share below {np.min(kept):.3g}, what stays unmelted",
+            "0.01",
+        )
     return crystals * batch / (kept - crystals)
 
 
@@ -179,9 +183,15 @@ def next_step(kind, bowl_at, probe_error="0.5 delta_degC"):
 def _next_step(kind, bowl_at, probe_error):
     (_, _, (low, high)) = wide_band_floats(kind)
     if bowl_at > TEMPER_LOST + probe_error:
-        return NextStep("seed again", "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.")
+        return NextStep(
+            "seed again",
+            "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.",
+        )
     if bowl_at > high + probe_error:
-        return NextStep("smear first", "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.")
+        return NextStep(
+            "smear first",
+            "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.",
+        )
     if bowl_at < low - probe_error:
         return NextStep("warm", "Below the working band. Warm it a degree at a time, stirring, then smear.")
     return NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work.")

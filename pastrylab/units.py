@@ -206,7 +206,9 @@ def unit_named(spelled, expect=None, given=None):
     top, *below = re.split(r"\s*/\s*|\s+per\s+", text.replace("(", " ").replace(")", " ").strip())
     if not below:
         return _single(top, expect, given or f"'{spelled}'")
-    over = [_single(w, None, given or f"'{spelled}'") for part in below for w in re.split(r"[\s·*]+", part) if w]
+    over = [
+        _single(w, None, given or f"'{spelled}'") for part in below for w in re.split(r"[\s·*]+", part) if w
+    ]
     names = [_single(top, None, given or f"'{spelled}'") if top.strip() not in ("", "1") else "1"]
     names += [n.replace("degC", "delta_degC") if n == "degC" else n for n in over]
     head = names[0] if names[0] not in ("degC", "degF") else "delta_" + names[0]
@@ -270,8 +272,19 @@ def _decimal(digits, grouped, given):
         repeated = len(marks) > 1 and len(set(marks)) == 1
         if repeated:
             whole, part = digits, ""
-        elif mark == "," and len(marks) == 1 and len(part) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0" and not grouped:
-            raise StudentError(f"{given}, which can be read two ways", f"{whole}{part} or {whole}.{part}", f"{whole}.{part} kg")
+        elif (
+            mark == ","
+            and len(marks) == 1
+            and len(part) == 3
+            and 1 <= len(whole) <= 3
+            and whole[0] != "0"
+            and not grouped
+        ):
+            raise StudentError(
+                f"{given}, which can be read two ways",
+                f"{whole}{part} or {whole}.{part}",
+                f"{whole}.{part} kg",
+            )
         groups = re.split(r"[.,]", whole)
         if len(groups) > 1 and not (1 <= len(groups[0]) <= 3 and all(len(g) == 3 for g in groups[1:])):
             raise StudentError(given, "one decimal point or comma", "3.5 g or 3,5 g")
@@ -374,7 +387,11 @@ class In:
             or (self.at_most is not None and high > self.at_most)
             or max(abs(low), abs(high)) > _HUGE
         ):
-            worst = low if (self.above is not None and low <= self.above) or low < (self.at_least or -_HUGE) else high
+            worst = (
+                low
+                if (self.above is not None and low <= self.above) or low < (self.at_least or -_HUGE)
+                else high
+            )
             raise self.refuse(name, f"{_number(worst)} {symbol(self.unit)}".strip(), self.range_in_words)
         return number
 
@@ -438,7 +455,11 @@ class Difference(In):
         return "a temperature difference"
 
     def _meaning(self, typed):
-        return Quantity(typed.number, "delta_" + typed.unit) if typed.unit in ("degC", "degF") else typed.quantity
+        return (
+            Quantity(typed.number, "delta_" + typed.unit)
+            if typed.unit in ("degC", "degF")
+            else typed.quantity
+        )
 
     def _right_sort(self, name, value):
         if any(unit in ("degree_Celsius", "degree_Fahrenheit") for unit, _ in value.unit_items()):
@@ -509,7 +530,9 @@ def takes(returns=None, **doors):
         unknown = set(doors) - set(names)
         if unknown:
             raise TypeError(f"{function.__name__} has no argument {unknown}")
-        defaults = {n: p.default for n, p in signature.parameters.items() if p.default is not inspect.Parameter.empty}
+        defaults = {
+            n: p.default for n, p in signature.parameters.items() if p.default is not inspect.Parameter.empty
+        }
 
         @functools.wraps(function)
         def door(*args, **kwargs):
@@ -523,7 +546,11 @@ def takes(returns=None, **doors):
             for name in names:
                 if name not in given:
                     if name not in defaults:
-                        example = doors[name].refuse(name, "nothing") if name in doors else StudentError("nothing", name)
+                        example = (
+                            doors[name].refuse(name, "nothing")
+                            if name in doors
+                            else StudentError("nothing", name)
+                        )
                         raise example
                     given[name] = defaults[name]
                 value = given[name]
@@ -575,7 +602,16 @@ _SYMBOLS = {
     "quart": "qt",
     "gallon": "gal",
 }
-_US = {"kg": "lb", "g": "oz", "mL": "fl_oz", "L": "quart", "degC": "degF", "delta_degC": "delta_degF", "mm": "inch", "cm": "inch"}
+_US = {
+    "kg": "lb",
+    "g": "oz",
+    "mL": "fl_oz",
+    "L": "quart",
+    "degC": "degF",
+    "delta_degC": "delta_degF",
+    "mm": "inch",
+    "cm": "inch",
+}
 
 
 @functools.lru_cache(maxsize=512)
@@ -589,7 +625,9 @@ def _short(unit):
     powers = [(_short(name), power) for name, power in _unit(unit)._units.items()]
     above = " ".join(name + ("" if p == 1 else f"**{p:g}") for name, p in powers if p > 0) or "1"
     below = [name + ("" if p == -1 else f"**{-p:g}") for name, p in powers if p < 0]
-    return f"{above}/({' '.join(sorted(below, reverse=True))})" if len(below) > 1 else "/".join([above, *below])
+    return (
+        f"{above}/({' '.join(sorted(below, reverse=True))})" if len(below) > 1 else "/".join([above, *below])
+    )
 
 
 def symbol(unit):

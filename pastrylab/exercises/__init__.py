@@ -1,0 +1,67 @@
+"""All exercises by id, and the calls that need no page: grade, prompt, solution, key, check."""
+
+import pandas as pd
+
+from pastrylab import datasets
+from pastrylab.exercises import engine, tempering
+from pastrylab.exercises.engine import Verdict
+from pastrylab.units import StudentError
+
+__all__ = ["EXERCISES", "Verdict", "check", "exercise", "grade", "key"]
+
+EXERCISES = {e.id: e for lesson in (tempering,) for e in lesson.EXERCISES}
+
+
+def exercise(which):
+    """The exercise of an id such as "02.seed-for-a-bowl". Raises StudentError listing the ids."""
+    if isinstance(which, engine.Exercise):
+        return which
+    if which not in EXERCISES:
+        raise StudentError(f"'{which}' as an exercise", "one of " + ", ".join(EXERCISES), next(iter(EXERCISES)))
+    return EXERCISES[which]
+
+
+def grade(exercise_id, answer, student="", values=None):
+    """Verdict(status, message, slip) on a typed answer; status is "right", "wrong", "unit" or "unreadable".
+
+    exercise_id: an id or an Exercise; student: name or class number ("" for the class values); values: None for the
+    values in force, or Values, a path, CSV text. Pure: reads the values file, writes nothing. Raises StudentError for
+    an unknown exercise or an unusable values file.
+    """
+    return engine.grade(exercise(exercise_id), answer, student, values)
+
+
+def key(student="", values=None):
+    """The answer key: a DataFrame, one row an exercise, indexed by its id; every slip's wrong answer in one column."""
+    values = datasets.values(values)
+    rows = []
+    for e in EXERCISES.values():
+        g = engine.givens(e, student, values)
+        if e.kind == "choice":
+            slips = "; ".join(o.name for o in e.options if o.name != e.answer(g))
+        else:
+            slips = "; ".join(f"{slip.name}: {engine._answer_shown(e, wrong)}" for slip, wrong in engine.wrong_answers(e, g))
+        named = {n: v for n, v in vars(g).items() if n not in e.lets}
+        rows.append(
+            {
+                "exercise": e.id,
+                "title": e.title,
+                "givens": ", ".join(f"{n} {engine.shown(v)}" for n, v in named.items()),
+                "answer": engine.answer_text(e, g),
+                "slips": slips,
+            }
+        )
+    return pd.DataFrame(rows).set_index("exercise").assign(values=values.id)
+
+
+def check(values=None, students=1000):
+    """Sentences saying what is wrong with the values in force (or `values`); an empty list where all is well.
+
+    Raises StudentError where the file cannot be read at all.
+    """
+    values = datasets.values(values)
+    known = {(e, g) for e, g in values.givens}
+    found = [f"exercise_values.csv: there is no exercise '{e}' (given '{g}')." for e, g in known if e not in EXERCISES]
+    for e in EXERCISES.values():
+        found += engine.problems(e, values, students)
+    return found

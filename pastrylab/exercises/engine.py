@@ -1,0 +1,413 @@
+"""Exercises as functions: what one is, the values a student gets, the verdict on an answer, the key.
+
+An exercise's numbers come from exercise_values.csv alone. Its answer, slips and worked steps are computed from them,
+so one changed value changes prompt, answer, slips, solution and key together.
+"""
+
+import hashlib
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from types import SimpleNamespace
+
+import pint
+
+from pastrylab import datasets
+from pastrylab.units import Q, Quantity, StudentError, both, kind_of, read_text, symbol
+
+_TEMPERATURES = ("reading", "difference")
+_SAME_SLIP_OFTEN = 0.05
+_CAP_ON_TYPED_DIGITS = 0.01
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A wrong path students really take: its name, the wrong answer as a function of the givens, the sentence that helps."""
+
+    name: str
+    wrong: Callable
+    says: str
+
+
+@dataclass(frozen=True)
+class Option:
+    """One answer of a judgement: a short name, the text (givens in braces), and what to say when it is chosen wrongly."""
+
+    name: str
+    text: str
+    says: str = ""
+
+
+@dataclass(frozen=True)
+class Exercise:
+    """One exercise.
+
+    prompt, steps: text with givens and lets in braces ("{batch}"). answer, lets, slips: functions of one argument, a
+    namespace that holds every given and every let. kind: "quantity", "reading", "difference", "share", "number" or
+    "choice"; unit: what the answer is asked in. resolution (in unit): what scale or probe can tell apart, and why.
+    sane: the lowest and highest answer that makes sense at a bench, in unit. table: rows shown under the prompt.
+    """
+
+    id: str
+    title: str
+    prompt: str
+    answer: Callable
+    hint: str
+    steps: tuple[str, ...]
+    kind: str = "quantity"
+    unit: str = ""
+    resolution: float = 0.0
+    because: str = ""
+    sane: tuple[float, float] = (0.0, float("inf"))
+    slips: tuple[Slip, ...] = ()
+    options: tuple[Option, ...] = ()
+    lets: dict[str, Callable] = field(default_factory=dict)
+    table: Callable | None = None
+
+    @property
+    def lesson(self):
+        return self.id.split(".")[0]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What grade says: status "right", "wrong", "unit" or "unreadable"; the message; the slip's name or ""."""
+
+    status: str
+    message: str
+    slip: str = ""
+
+    @property
+    def right(self):
+        return self.status == "right"
+
+
+# --- the values one student gets ----------------------------------------------------------------------------------
+
+
+def student_named(student):
+    """A student's name or class number as it counts for the draw: NFC, lower case, single spaces."""
+    return " ".join(unicodedata.normalize("NFC", str(student or "")).casefold().split())
+
+
+def draw(exercise_id, name, given, student):
+    """The value of one given for one student, a float in the given's unit; "" is the class value.
+
+    Published rule: k = SHA-256 of "exercise|given|student" in UTF-8, first 16 hexadecimal digits as a whole number,
+    modulo (number of steps + 1); value = low + k steps. A new exercise therefore shuffles nobody's values.
+    """
+    student = student_named(student)
+    if not student:
+        return given.value
+    digest = hashlib.sha256(f"{exercise_id}|{name}|{student}".encode()).hexdigest()
+    return float(f"{given.low + int(digest[:16], 16) % (given.steps + 1) * given.step:.10g}")
+
+
+def givens(exercise, student="", values=None):
+    """Namespace of an exercise's givens (quantities, or floats where the CSV has no unit) and its lets.
+
+    Raises StudentError where the values file lacks a given, or where its values make no sense together.
+    """
+    rows = datasets.values(values).of(exercise.id)
+    g = SimpleNamespace()
+    for name, row in rows.items():
+        number = draw(exercise.id, name, row, student)
+        setattr(g, name, Quantity(number, row.unit) if row.unit else number)
+    for name, let in exercise.lets.items():
+        try:
+            setattr(g, name, let(g))
+        except AttributeError as error:
+            raise StudentError(
+                f"exercise_values.csv without the given '{error.name}' of exercise {exercise.id}", "a row for it", exercise.id
+            ) from None
+    return g
+
+
+def fill(text, g):
+    """Text with every {name} replaced by that given or let as a page shows it, metric first."""
+    return text.format_map({name: shown(value) for name, value in vars(g).items()})
+
+
+def shown(value):
+    """A given or a let as a page shows it: a quantity metric first, US customary beside it."""
+    if isinstance(value, pint.Quantity):
+        return both(value)
+    return f"{value:.4g}" if isinstance(value, float | int) else str(value)
+
+
+def prompt(exercise, student="", values=None):
+    """The exercise's text for this student, numbers filled in."""
+    return fill(exercise.prompt, givens(exercise, student, values))
+
+
+def solution(exercise, student="", values=None):
+    """The worked solution: a list of sentences with this student's numbers, the answer last."""
+    g = givens(exercise, student, values)
+    return [fill(step, g) for step in exercise.steps] + [f"Answer: {answer_text(exercise, g)}."]
+
+
+def options(exercise, student="", values=None):
+    """A judgement's options as (letter, text) with this student's numbers."""
+    g = givens(exercise, student, values)
+    return [("ABCDEFGH"[i], fill(option.text, g)) for i, option in enumerate(exercise.options)]
+
+
+# --- numbers in the answer's unit ---------------------------------------------------------------------------------
+
+
+def in_unit(exercise, value):
+    """A computed answer as a plain float in the exercise's unit (a share and a number have none)."""
+    if isinstance(value, pint.Quantity):
+        return float(value.m_as(_asked(exercise)))
+    return float(value)
+
+
+def _asked(exercise):
+    if exercise.kind == "difference":
+        return "delta_" + exercise.unit.removeprefix("delta_")
+    return exercise.unit or "dimensionless"
+
+
+def answer_text(exercise, g):
+    """The right answer as a page shows it."""
+    value = exercise.answer(g)
+    if exercise.kind == "choice":
+        return next(f"{'ABCDEFGH'[i]}, {o.name}" for i, o in enumerate(exercise.options) if o.name == value)
+    return _answer_shown(exercise, in_unit(exercise, value))
+
+
+def _answer_shown(exercise, number):
+    if exercise.kind == "share":
+        return f"{100 * number:.4g} %"
+    if exercise.kind == "number":
+        return f"{number:.4g}"
+    return both(Quantity(number, _asked(exercise)))
+
+
+def tolerance(exercise, expected, step=0.0):
+    """How far an answer may lie from `expected`, in the exercise's unit: the larger of what scale or probe can tell
+    apart and half the last digit typed, the latter at most 1 % of the answer. `step`: value of the last digit typed."""
+    return max(exercise.resolution, min(step / 2, _CAP_ON_TYPED_DIGITS * abs(expected)))
+
+
+# --- the verdict --------------------------------------------------------------------------------------------------
+
+
+def grade(exercise, answer, student="", values=None):
+    """The verdict on a typed answer: pure, the same on every machine. `exercise` is an Exercise.
+
+    Returns Verdict. Raises StudentError only where the values file itself cannot serve the exercise.
+    """
+    g = givens(exercise, student, values)
+    if exercise.kind == "choice":
+        return _grade_choice(exercise, answer, g)
+    expected = in_unit(exercise, exercise.answer(g))
+    example = _example(exercise)
+    try:
+        typed = _typed(exercise, str(answer))
+    except StudentError as error:
+        return Verdict("unreadable", str(error))
+    trouble = _unit_trouble(exercise, typed, expected, example)
+    if trouble:
+        return trouble
+    number, step = _number_and_step(exercise, typed)
+    allowed = tolerance(exercise, expected, step)
+
+    def near(value):
+        return abs(number - value) <= allowed * (1 + 1e-9)
+
+    if near(expected):
+        return Verdict("right", _praise(exercise, expected, number))
+    same_number = _same_number_other_unit(exercise, typed, expected)
+    if same_number:
+        return same_number
+    found = [(abs(number - wrong), slip) for slip, wrong in wrong_answers(exercise, g) if near(wrong)]
+    if found:
+        slip = min(found, key=lambda pair: pair[0])[1]
+        return Verdict("wrong", fill(slip.says, g), slip.name)
+    return _size_trouble(exercise, typed, number, expected, step) or Verdict(
+        "wrong", f"Not yet: your answer is too {'high' if number > expected else 'low'}. {fill(exercise.hint, g)}"
+    )
+
+
+def wrong_answers(exercise, g):
+    """(slip, wrong answer in the exercise's unit) for every slip whose path leads to a number with these givens."""
+    pairs = []
+    for slip in exercise.slips:
+        try:
+            pairs.append((slip, in_unit(exercise, slip.wrong(g))))
+        except (StudentError, ZeroDivisionError):
+            continue
+    return pairs
+
+
+def _typed(exercise, text):
+    if exercise.kind == "number" and text.count(":") == 1:
+        above, below = (read_text(part) for part in text.split(":"))
+        if below.number:
+            return type(above)(above.number / below.number, "", above.step / below.number)
+    return read_text(text, str(Q(1, _asked(exercise)).dimensionality) if exercise.kind in ("quantity", *_TEMPERATURES) else None)
+
+
+def _number_and_step(exercise, typed):
+    """Number and last-digit step in the exercise's unit."""
+    if not typed.unit:
+        return typed.number, typed.step
+    unit = typed.unit
+    if exercise.kind == "difference":
+        unit = "delta_" + unit if unit in ("degC", "degF") else unit
+    asked = _asked(exercise)
+    number = Quantity(typed.number, unit).m_as(asked)
+    return float(number), abs(float(Quantity(typed.number + typed.step, unit).m_as(asked)) - float(number))
+
+
+def _example(exercise):
+    if exercise.kind == "share":
+        return "25 %"
+    return f"12.5 {exercise.unit.removeprefix('delta_')}".strip()
+
+
+def _unit_trouble(exercise, typed, expected, example):
+    asked = _asked(exercise)
+    if not typed.unit:
+        if exercise.kind == "number" or (exercise.kind == "share" and 0 <= typed.number <= 1):
+            return None
+        return Verdict("unit", f"Your answer has no unit: {typed.number:g} of what? Write it like this: {example}.")
+    if exercise.kind == "reading" and typed.unit.startswith("delta_"):
+        return Verdict("unit", f"That is a difference between two temperatures. Asked is a reading: {example}.")
+    if Quantity(1, typed.unit).dimensionality == Quantity(1, asked).dimensionality:
+        return None
+    fits = abs(typed.number - expected) <= tolerance(exercise, expected, typed.step)
+    needed = "a share (a percentage)" if exercise.kind == "share" else kind_of(asked)
+    says = f"{symbol(typed.unit)} measures {kind_of(typed.unit)}; asked is {needed}, for example {example}."
+    return Verdict("unit", ("The number fits, the unit does not. " if fits else "") + says)
+
+
+def _same_number_other_unit(exercise, typed, expected):
+    """Right number, wrong unit of the right kind: 480 kg for 480 g, 0.24 % for a share of 0.24."""
+    asked = _asked(exercise)
+    if exercise.kind == "share":
+        if typed.unit == "percent" and abs(typed.number - expected) <= tolerance(exercise, expected, typed.step):
+            return Verdict("unit", "The number is a share, the unit is not: as a percentage it is a hundred times as large.")
+        return None
+    if not typed.unit or symbol(typed.unit) == symbol(asked):
+        return None
+    if abs(typed.number - expected) <= tolerance(exercise, expected, typed.step):
+        return Verdict("unit", f"The number is right, the unit is not: you wrote {symbol(typed.unit)}. Which unit did you work in?")
+    return None
+
+
+def _size_trouble(exercise, typed, number, expected, step):
+    """The right size labelled with another unit, or an answer out by a factor of 1000 (100 for a share)."""
+    for unit in _units_alike(exercise):
+        there = float(Quantity(expected, _asked(exercise)).to(unit).magnitude)
+        if typed.unit and unit != typed.unit and symbol(unit) != symbol(typed.unit):
+            if abs(typed.number - there) <= max(min(typed.step / 2, _CAP_ON_TYPED_DIGITS * abs(there)), 1e-3 * abs(there)):
+                return Verdict(
+                    "unit", f"That many {symbol(unit)} would be right, but you wrote {symbol(typed.unit)}: the size is right, its unit is not."
+                )
+    factor = 100 if exercise.kind == "share" else 1000
+    if exercise.kind not in _TEMPERATURES:
+        for times in (factor, 1 / factor):
+            if abs(number - expected * times) <= tolerance(exercise, expected, step / times) * times:
+                size = "large" if times > 1 else "small"
+                return Verdict("wrong", f"Your answer is {factor} times too {size}. Check the prefixes: kilo means 1000.")
+    return None
+
+
+def _units_alike(exercise):
+    alike = {
+        "[mass]": ("g", "kg", "oz", "lb"),
+        "[length] ** 3": ("mL", "L", "cup", "fl_oz", "tbsp", "tsp"),
+        "[time]": ("s", "min", "h", "day"),
+    }
+    if exercise.kind in _TEMPERATURES:
+        prefix = "delta_" if exercise.kind == "difference" else ""
+        return (prefix + "degC", prefix + "degF")
+    if exercise.kind == "quantity":
+        kind = str(Quantity(1, _asked(exercise)).dimensionality)
+        return alike.get(kind, ("J", "kJ", "kcal") if kind_of(exercise.unit) == "an amount of heat" else ())
+    return ()
+
+
+def _praise(exercise, expected, number):
+    exact = _answer_shown(exercise, expected)
+    return f"Right: {exact}." if abs(number - expected) > 1e-3 * abs(expected) else f"Right, {exact}."
+
+
+def _grade_choice(exercise, answer, g):
+    text = " ".join(str(answer).split()).casefold().rstrip(".)")
+    names = {}
+    for i, option in enumerate(exercise.options):
+        names |= {"abcdefgh"[i]: option, option.name.casefold(): option, fill(option.text, g).casefold().rstrip("."): option}
+    if text not in names:
+        letters = ", ".join("ABCDEFGH"[: len(exercise.options)])
+        return Verdict("unreadable", f"You gave '{str(answer)[:40]}'. Needed: one of the letters {letters}. Example: A.")
+    chosen, right = names[text], exercise.answer(g)
+    if chosen.name == right:
+        return Verdict("right", f"Right. {fill(chosen.says, g)}".strip() if chosen.says else "Right.")
+    return Verdict("wrong", fill(chosen.says, g) or fill(exercise.hint, g), chosen.name)
+
+
+# --- is every value in the file fit for use? ----------------------------------------------------------------------
+
+
+def problems(exercise, values=None, students=1000):
+    """Sentences saying why this exercise cannot be set with these values; empty where all is well.
+
+    Looked at: class values and `students` drawn ones. Refused: an answer that is absurd or cannot be computed, a slip
+    that falls on the right answer (or on another slip) more often than one time in twenty.
+    """
+    if exercise.kind == "choice":
+        return _choice_problems(exercise, values, students)
+    values, found = datasets.values(values), []
+    meets, slips = {}, {}
+    for student in ["", *(f"student {i}" for i in range(students))]:
+        who = f"for {student}" if student else "for the class values"
+        try:
+            g = givens(exercise, student, values)
+            expected = in_unit(exercise, exercise.answer(g))
+            fill(exercise.prompt, g), [fill(s, g) for s in exercise.steps], [fill(s.says, g) for s in exercise.slips]
+        except StudentError as error:
+            return [f"{exercise.id}: no answer {who} ({_values_of(exercise, student, values)}). {error}"]
+        except (AttributeError, KeyError) as error:
+            return [f"{exercise.id}: a given is missing in the values file: {error}"]
+        if not exercise.sane[0] <= expected <= exercise.sane[1]:
+            shown, low, high = (_answer_shown(exercise, x) for x in (expected, *exercise.sane))
+            return [f"{exercise.id}: the answer {shown} {who} is absurd (sensible: {low} to {high}); {_values_of(exercise, student, values)}."]
+        spread = tolerance(exercise, expected)
+        numbers = [("the right answer", expected)] + [(slip.name, wrong) for slip, wrong in wrong_answers(exercise, g)]
+        for i, (name, number) in enumerate(numbers):
+            slips[name] = slips.get(name, 0) + 1
+            for other, value in numbers[:i]:
+                if abs(number - value) <= spread:
+                    meets[name, other] = meets.get((name, other), 0) + 1
+                    if not student:
+                        found.append(f"{exercise.id}: with the class values the slip '{name}' gives the same as {other}.")
+    for (name, other), times in meets.items():
+        if times > _SAME_SLIP_OFTEN * slips[name]:
+            found.append(f"{exercise.id}: the slip '{name}' gives the same as {other} for {100 * times / slips[name]:.0f} % of students; narrow the range.")
+    for slip in exercise.slips:
+        if not slips.get(slip.name):
+            found.append(f"{exercise.id}: the slip '{slip.name}' never leads to a number.")
+    return found
+
+
+def _values_of(exercise, student, values):
+    return ", ".join(f"{n} = {draw(exercise.id, n, row, student):g} {row.unit}".strip() for n, row in values.of(exercise.id).items())
+
+
+def _choice_problems(exercise, values, students):
+    names = {option.name for option in exercise.options}
+    for student in ["", *(f"student {i}" for i in range(students))]:
+        try:
+            g = givens(exercise, student, values)
+            if exercise.answer(g) not in names:
+                return [f"{exercise.id}: the right choice '{exercise.answer(g)}' is not among the options."]
+            fill(exercise.prompt, g), [fill(o.text, g) + fill(o.says, g) for o in exercise.options]
+        except StudentError as error:
+            return [f"{exercise.id}: no answer for {student or 'the class values'}. {error}"]
+        except (AttributeError, KeyError) as error:
+            return [f"{exercise.id}: a given is missing in the values file: {error}"]
+    return []
+

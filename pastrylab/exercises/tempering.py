@@ -1,0 +1,279 @@
+"""Exercises of lesson 02: melting out, seeding, mixing, reading a log, and what to do with a bowl that ran warm."""
+
+import pandas as pd
+
+from pastrylab import probelog, tempering
+from pastrylab.exercises.engine import Exercise, Option, Slip
+from pastrylab.units import Q
+
+_HEAT_CAPACITY = {"heat_capacity": lambda g: Q(tempering.SPECIFIC_HEAT, "kJ/(kg*K)")}
+_LATENT = {"latent": lambda g: Q(tempering.LATENT_HEAT["dark"], "kJ/kg")}
+
+
+def _seed(g, share=None):
+    return tempering.seed_mass(
+        g.batch, g.melted_at, g.seed_at, g.target, melted_share=g.melted_share if share is None else share
+    )
+
+
+def _steps_of(high, low):
+    """How far apart two readings are, as a difference."""
+    return Q(high.m_as("degC") - low.m_as("degC"), "delta_degC")
+
+
+MELT_OUT = Exercise(
+    id="02.heat-to-melt-out",
+    title="Heat to melt out",
+    prompt="""The class melts {batch} of dark couverture. It lies in the store at {start} and must reach {end}, melted out.
+        Warming takes {heat_capacity} for every kilogram and degree, melting takes {latent} for every kilogram.
+        How much heat must the bain-marie put into the chocolate?""",
+    answer=lambda g: tempering.heat_to_melt(g.batch, g.start, g.end),
+    unit="kJ",
+    resolution=1,
+    because="a kilojoule is less than a second of a kitchen hob",
+    sane=(20, 5000),
+    hint="Two parts add up: warming the whole batch from {start} to {end}, and melting it.",
+    lets={
+        **_HEAT_CAPACITY,
+        **_LATENT,
+        "rise": lambda g: _steps_of(g.end, g.start),
+        "warming": lambda g: tempering.heat_to_melt(g.batch, g.start, g.end) - g.batch * g.latent,
+        "melting": lambda g: (g.batch * g.latent).to("kJ"),
+    },
+    slips=(
+        Slip(
+            "melting forgotten",
+            lambda g: g.warming,
+            "That is the warming alone. Set chocolate must also melt: {latent} for every kilogram on top.",
+        ),
+        Slip(
+            "warming forgotten",
+            lambda g: g.melting,
+            "That is the melting alone. The batch also has to climb from {start} to {end}.",
+        ),
+        Slip(
+            "reading for rise",
+            lambda g: g.batch * g.heat_capacity * Q(g.end.m_as("degC"), "delta_degC") + g.melting,
+            "You warmed it from zero: what counts is the rise from {start} to {end}, not the last reading.",
+        ),
+        Slip(
+            "Fahrenheit steps",
+            lambda g: g.batch * g.heat_capacity * Q(1.8 * g.rise.m_as("delta_degC"), "delta_degC") + g.melting,
+            "The rise went in as steps of Fahrenheit, but {heat_capacity} counts steps of Celsius.",
+        ),
+    ),
+    steps=(
+        "The rise: from {start} to {end} is {rise}.",
+        "Warming: {batch} times {heat_capacity} times the rise is {warming}.",
+        "Melting: {batch} times {latent} is {melting}.",
+        "Together they are what the bain-marie must give.",
+    ),
+)
+
+SEED = Exercise(
+    id="02.seed-for-a-bowl",
+    title="Seed for a bowl",
+    prompt="""A bowl holds {batch} of dark couverture, melted out at {melted_at}. The seed lies ready at {seed_at};
+        {melted_share} of it will melt in the bowl. Use {heat_capacity} for all of it and {latent} for what melts.
+        How much seed brings the bowl to {target}?""",
+    answer=_seed,
+    unit="g",
+    resolution=5,
+    because="a probe that shows tenths of a degree cannot tell less than this apart",
+    sane=(50, 10_000),
+    hint="What the melt gives up on its way to {target} is what the seed takes up: warming to {target}, and melting.",
+    lets={
+        **_HEAT_CAPACITY,
+        **_LATENT,
+        "given_up": lambda g: (g.batch * g.heat_capacity * _steps_of(g.melted_at, g.target)).to("kJ"),
+        "taken_up": lambda g: (
+            g.heat_capacity * _steps_of(g.target, g.seed_at) + g.melted_share.m_as("dimensionless") * g.latent
+        ).to("kJ/kg"),
+        "habit": lambda g: Q(25, "percent"),
+    },
+    slips=(
+        Slip(
+            "the habit",
+            lambda g: g.batch * g.habit.m_as("dimensionless"),
+            "That is the habit, {habit} of the melt, not a heat balance. It ignores how warm this bowl is.",
+        ),
+        Slip(
+            "melting forgotten",
+            lambda g: _seed(g, share=0),
+            "You only warmed the seed. Most of it melts, and melting takes {latent}: far less seed does the work.",
+        ),
+        Slip(
+            "warming forgotten",
+            lambda g: g.given_up / (g.melted_share.m_as("dimensionless") * g.latent),
+            "You only melted the seed. It also has to warm from {seed_at} to {target}.",
+        ),
+        Slip(
+            "share of the total",
+            lambda g: g.batch * (_seed(g) / (g.batch + _seed(g))),
+            "You took the seed's share of the whole bowl and applied it to the melt. Name what a percentage is of.",
+        ),
+    ),
+    steps=(
+        "The melt gives up {given_up} on its way from {melted_at} to {target}.",
+        "Each kilogram of seed takes up {taken_up}: it warms from {seed_at} to {target}, and {melted_share} of it melts.",
+        "Heat given up divided by heat taken up for each kilogram is the mass of the seed.",
+    ),
+)
+
+MIXTURE = Exercise(
+    id="02.mixture-temperature",
+    title="Where the bowl ends up",
+    prompt="""Somebody stirred {seed} of dark seed at {seed_at} into {batch} of melt at {melted_at}, by eye.
+        Assume {melted_share} of the seed melts; {heat_capacity} and {latent} as before.
+        What will the thermometer read once it is stirred in?""",
+    answer=lambda g: tempering.mixture_temperature(g.batch, g.melted_at, g.seed, g.seed_at, melted_share=g.melted_share),
+    kind="reading",
+    unit="degC",
+    resolution=0.2,
+    because="a kitchen probe is no closer than this",
+    sane=(26, 45),
+    hint="Start from the average weighted by mass, then take off what the melting seed swallows.",
+    lets={
+        **_HEAT_CAPACITY,
+        **_LATENT,
+        "weighted": lambda g: tempering.mixture_temperature(g.batch, g.melted_at, g.seed, g.seed_at, melted_share=0),
+        "swallowed": lambda g: (g.seed * g.melted_share.m_as("dimensionless") * g.latent).to("kJ"),
+        "drop": lambda g: _steps_of(g.weighted, MIXTURE.answer(g)),
+    },
+    slips=(
+        Slip(
+            "melting forgotten",
+            lambda g: g.weighted,
+            "That is the average weighted by mass. The seed also melts, and that swallows {swallowed}.",
+        ),
+        Slip(
+            "plain mean",
+            lambda g: Q((g.melted_at.m_as("degC") + g.seed_at.m_as("degC")) / 2, "degC"),
+            "That is the plain mean of two temperatures. There is far more melt than seed, so the melt counts more.",
+        ),
+        Slip(
+            "all heat from the melt",
+            lambda g: Q(
+                g.melted_at.m_as("degC")
+                - (g.swallowed / (g.batch * g.heat_capacity)).m_as("delta_degC"),
+                "degC",
+            ),
+            "You only let the seed melt. It also has to warm up from {seed_at}.",
+        ),
+    ),
+    steps=(
+        "Weighted by mass, without melting, the bowl would stand at {weighted}.",
+        "Melting {melted_share} of {seed} swallows {swallowed}.",
+        "Taken from the whole bowl, that is another {drop} down.",
+    ),
+)
+
+
+def _log(g):
+    """The bowl's log as (minutes, degC): it falls by the same step from reading to reading, past the working band."""
+    start, fall, every = g.start.m_as("degC"), g.fall.m_as("delta_degC"), g.every.m_as("min")
+    rows = int((start - g.low.m_as("degC")) / fall) + 3
+    return [(i * every, round(start - i * fall, 1)) for i in range(rows)]
+
+
+def _rows_inside(g):
+    low, high = g.low.m_as("degC"), g.high.m_as("degC")
+    return sum(low <= degrees <= high for _, degrees in _log(g))
+
+
+READ_LOG = Exercise(
+    id="02.read-a-log",
+    title="Read a log",
+    prompt="""A seeded bowl of dark couverture cools on the bench. Somebody wrote down its temperature every {every}.
+        The working band is {low} to {high}. For how long did the bowl stand inside it?
+        Read between the rows: the bowl does not jump from one reading to the next.""",
+    answer=lambda g: probelog.minutes_between(pd.DataFrame(_log(g), columns=["minutes", "degC"]), g.low, g.high),
+    unit="min",
+    resolution=1,
+    because="the clock was read to the minute",
+    sane=(2, 240),
+    hint="Find the moment it falls through {high} and the moment it falls through {low}; both may lie between two rows.",
+    lets={
+        "low": lambda g: tempering.band("dark")[2][0],
+        "high": lambda g: tempering.band("dark")[2][1],
+        "rows_inside": lambda g: _rows_inside(g),
+        "enters": lambda g: Q((g.start - g.high).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"),
+        "leaves": lambda g: Q((g.start - g.low).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"),
+    },
+    slips=(
+        Slip(
+            "rows counted",
+            lambda g: g.rows_inside * g.every,
+            "You counted the readings inside, {rows_inside}, and gave each one {every}. Time runs between readings, not on them.",
+        ),
+        Slip(
+            "gaps counted",
+            lambda g: (g.rows_inside - 1) * g.every,
+            "You counted only the gaps with both ends inside. The bowl is also inside for part of the gap before and after.",
+        ),
+        Slip(
+            "from the start",
+            lambda g: g.leaves,
+            "That is when it left the band, counted from the first reading. It was above the band until {enters}.",
+        ),
+    ),
+    steps=(
+        "It falls through {high} after {enters}.",
+        "It falls through {low} after {leaves}.",
+        "The time inside is the difference.",
+    ),
+    table=lambda g: (("minutes", "°C", "°F"), [(f"{m:g}", f"{c:.1f}", f"{1.8 * c + 32:.1f}") for m, c in _log(g)]),
+)
+
+_CHOICE_OF_STEP = {"seed again": "smear, then seed", "smear first": "smear, stir down", "work": "work on", "warm": "work on"}
+
+WHAT_NOW = Exercise(
+    id="02.what-now",
+    title="The bowl ran warm: what now?",
+    prompt="""Mid-morning a bowl of {batch} of dark couverture, tempered an hour ago, stands at {bowl_at}.
+        Seed lies ready at {seed_at}, and you want to work at {target}. {melted_share} of the seed will melt. What now?""",
+    kind="choice",
+    answer=lambda g: _CHOICE_OF_STEP[tempering.next_step("dark", g.bowl_at).name],
+    hint="Ask first what stands at {bowl_at}: are the crystals that made the temper still there?",
+    lets={
+        **_LATENT,
+        "lost": lambda g: Q(tempering.TEMPER_LOST, "degC"),
+        "seed": lambda g: _seed_back(g, g.melted_share),
+        "without_latent": lambda g: _seed_back(g, 0),
+    },
+    options=(
+        Option(
+            "work on",
+            "Work on. A few degrees too warm only make it thinner.",
+            "At {bowl_at} the crystals that set the chocolate are melting. Pieces cast from it may stay dull and soft.",
+        ),
+        Option(
+            "smear, stir down",
+            "Smear first. Then stir it down to {target} without seed, and smear again.",
+            "Above {lost} the crystals melt. Cooling brings the temperature back, not the crystals: it needs seed.",
+        ),
+        Option(
+            "too much seed",
+            "Smear first. It will not set: stir in {without_latent} of seed, and smear again.",
+            "That amount leaves out that the seed melts, which takes {latent}. So much would stop the bowl short and set it.",
+        ),
+        Option(
+            "smear, then seed",
+            "Smear first. If it does not set, stir in {seed} of seed, bring it to {target}, and smear again.",
+            "Seed is the answer when the crystals are gone. At {bowl_at} they may still be there: smear and look.",
+        ),
+    ),
+    steps=(
+        "Above {lost} the crystals of a tempered dark chocolate melt, sooner or later.",
+        "The smear shows what is left. Without crystals, the bowl has to be seeded again.",
+        "From {bowl_at} to {target} the heat balance asks for {seed} of seed at {seed_at}.",
+        "Smear again before you work: the log and the sum cannot prove temper.",
+    ),
+)
+
+
+def _seed_back(g, share):
+    return tempering.seed_mass(g.batch, g.bowl_at, g.seed_at, g.target, melted_share=share).to("g")
+
+
+EXERCISES = (MELT_OUT, SEED, MIXTURE, READ_LOG, WHAT_NOW)

@@ -1,0 +1,158 @@
+"""Figures: one object a figure, built once; update(**values) moves its artists and returns the sentence it shows.
+
+Values come in metric floats; `system` ("metric" or "US") only changes how axes and sentence are written.
+"""
+
+import io
+
+import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.ticker import FuncFormatter, MultipleLocator
+
+from pastrylab import tempering
+from pastrylab.units import Q, show, us_unit
+
+INK, LINE, BAND, HABIT = "#222222", "#0b4f8a", "#f2c14e", "#d9d9d9"
+_STYLE = {"font.size": 12}
+
+
+class Picture:
+    """A figure that is drawn again and again: artists are kept, the layout is worked out once."""
+
+    def __init__(self, width=7.2, height=4.4):
+        self.figure = Figure(figsize=(width, height), dpi=100, layout="constrained")
+        self.canvas = FigureCanvasAgg(self.figure)
+        self.axes = self.figure.add_subplot()
+        self.axes.spines[["top", "right"]].set_visible(False)
+        self.axes.tick_params(labelsize=12)
+        self._settled = False
+        self.alt = ""
+
+    def png(self):
+        """The picture as PNG bytes."""
+        if not self._settled:
+            self.canvas.draw()
+            self.figure.set_layout_engine("none")
+            self._settled = True
+        out = io.BytesIO()
+        self.figure.savefig(out, format="png")
+        return out.getvalue()
+
+    def write(self, quantity, unit, system="metric", digits=3):
+        """A float with its metric unit as text in the system asked for."""
+        quantity = Q(float(quantity), unit)
+        return show(quantity if system == "metric" else quantity.to(us_unit(unit)), digits)
+
+    def temperature_axis(self, axis, system, step=5, us_step=10):
+        """Label an axis that holds degC in °C or °F, with round ticks in either."""
+        if system == "metric":
+            axis.set_major_locator(MultipleLocator(step))
+            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.0f}"))
+        else:
+            axis.set_major_locator(MultipleLocator(us_step / 1.8, offset=-32 / 1.8))
+            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{1.8 * value + 32:.0f}"))
+
+
+class SeedBalance(Picture):
+    """Where a bowl ends up as seed goes in, and the seed that brings it to the target."""
+
+    def __init__(self):
+        super().__init__()
+        axes = self.axes
+        axes.set_title("Where the bowl ends up as seed goes in", fontsize=14, loc="left")
+        axes.set_xlabel("seed, % of the melted chocolate")
+        axes.set_ylabel("temperature of the bowl, °F or °C")
+        self._habit = axes.axvspan(20, 33, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.6, lw=0, label="habit: 20-33 %")
+        self._band = axes.axhspan(31, 32, facecolor=BAND, alpha=0.75, lw=0, label="working band")
+        (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="bowl, by heat balance")
+        (self._drop,) = axes.plot([], [], color=INK, lw=1.2, ls="--")
+        (self._point,) = axes.plot([], [], "o", ms=10, mfc="white", mec=INK, mew=2.2, label="the seed you need")
+        axes.legend(loc="upper right", frameon=True, fontsize=11)
+        axes.set(xlim=(0, 60), ylim=(24, 56))
+
+    def update(self, *, batch, melted_at, seed_at, target, melted_share, bowl_loss=0.0, kind="dark", system="metric"):
+        """Floats in kg, degC, share 0-1, kJ. Returns the sentence. Raises StudentError as seed_mass does."""
+        seed = float(tempering.seed_mass.floats(batch, melted_at, seed_at, target, kind, melted_share, bowl_loss))
+        share = 100 * seed / batch
+        right = next(limit for limit in (60, 120, 240, 480, 5000) if share < 0.95 * limit)
+        seeds = np.linspace(0, right / 100 * batch, 200)
+        latent = tempering.LATENT_HEAT[kind]
+        held = tempering.SPECIFIC_HEAT * (batch * melted_at + seeds * seed_at)
+        ends = (held - melted_share * latent * seeds - bowl_loss) / (tempering.SPECIFIC_HEAT * (batch + seeds))
+        possible = ends >= max(seed_at, 20)
+        low, high = tempering.band_floats(kind)[2]
+        self._curve.set_data(100 * seeds[possible] / batch, ends[possible])
+        self._point.set_data([share], [target])
+        self._drop.set_data([0, share, share], [target, target, 0])
+        self._band.set(y=low, height=high - low)
+        self.axes.set_xlim(0, right)
+        if self.axes.get_ylabel() != (label := f"temperature of the bowl, {'°C' if system == 'metric' else '°F'}"):
+            self.axes.set_ylabel(label)
+            self.temperature_axis(self.axes.yaxis, system)
+        left = 100 * tempering.crystal_share.floats(batch, seed, melted_share)
+        habit = "inside" if 20 <= share <= 33 else "below" if share < 20 else "above"
+        self.alt = (
+            f"Needs {self.write(1000 * seed, 'g', system)} of seed: {share:.0f} % of the melt, "
+            f"{100 * seed / (batch + seed):.0f} % of the whole bowl. That is {habit} the habit of 20-33 % of the melt. "
+            f"About {left:.1f} % of the fat stays as seed crystals."
+        )
+        return self.alt
+
+
+class ProbeLog(Picture):
+    """A bowl's temperature over time against the bands of its kind."""
+
+    _NAMES = ("melt out", "cool", "work")
+    _HATCHES = ("..", "\\\\", "//")
+
+    def __init__(self):
+        super().__init__(height=4.8)
+        axes = self.axes
+        axes.set_title("The bowl's log against the bands", fontsize=14, loc="left")
+        axes.set_xlabel("time, minutes")
+        axes.set_ylabel("temperature, °F or °C")
+        self._bands, self._labels = [], []
+        for name, hatch, colour in zip(self._NAMES, self._HATCHES, ("#f3b9a8", "#b9d4ef", BAND), strict=True):
+            self._bands.append(axes.axhspan(30, 31, facecolor=colour, edgecolor="#777777", hatch=hatch, alpha=0.55, lw=0))
+            self._labels.append(axes.text(1.01, 30, name, transform=axes.get_yaxis_transform(), va="center", fontsize=11, color=INK))
+        self._lost = axes.axhline(tempering.TEMPER_LOST, color="#8c1c13", lw=1.6, ls=(0, (6, 3)))
+        self._lost_label = axes.text(
+            1.01, tempering.TEMPER_LOST, "temper lost", transform=axes.get_yaxis_transform(), va="center", fontsize=11, color="#8c1c13"
+        )
+        (self._curve,) = axes.plot([], [], color=LINE, lw=2, marker="o", ms=4, label="bowl")
+        (self._over,) = axes.plot([], [], "X", ms=10, mfc="white", mec="#8c1c13", mew=1.8, label="too warm for temper")
+        (self._seeded,) = axes.plot([], [], color=INK, lw=1.4, ls=":", label="seed goes in")
+        axes.legend(loc="upper right", fontsize=11)
+
+    def update(self, *, log, review, system="metric"):
+        """log: DataFrame with minutes and degC; review: probelog.Review. Returns the sentence."""
+        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+        bands = tempering.wide_band_floats(review.kind)
+        for (low, high), patch, label in zip(bands, self._bands, self._labels, strict=True):
+            patch.set(y=low, height=high - low)
+            label.set_y((low + high) / 2)
+        self._curve.set_data(minutes, degrees)
+        over = (degrees > tempering.TEMPER_LOST + 0.5) & (minutes > _first_in_work(minutes, degrees, bands[2]))
+        self._over.set_data(minutes[over], degrees[over])
+        seeded = [] if review.seeded_at is None else [review.seeded_at] * 2
+        self._seeded.set_data(seeded, [0, 100][: len(seeded)])
+        low = min(degrees.min(), bands[1][0]) - 2
+        high = max(degrees.max(), bands[0][1]) + 2
+        self.axes.set(xlim=(minutes[0], minutes[-1] + 0.01), ylim=(low, high))
+        if self.axes.get_ylabel() != (label := f"temperature, {'°C' if system == 'metric' else '°F'}"):
+            self.axes.set_ylabel(label)
+            self.temperature_axis(self.axes.yaxis, system)
+        top, last = (self.write(x, "degC", system) for x in (degrees.max(), degrees[-1]))
+        self.alt = (
+            f"{review.verdict[0].upper()}{review.verdict[1:]}: {len(minutes)} readings over {minutes[-1]:.0f} minutes, "
+            f"highest {top}, last {last}."
+        )
+        return self.alt
+
+
+def _first_in_work(minutes, degrees, work):
+    """When the bowl first stands at or below the top of its working band after its highest reading."""
+    after = np.arange(len(degrees)) >= degrees.argmax()
+    inside = np.flatnonzero(after & (degrees <= work[1] + 0.5))
+    return minutes[inside[0]] if inside.size else np.inf
