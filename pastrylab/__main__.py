@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import os
+import shutil
 import sys
+import textwrap
 from pathlib import Path
 
 
@@ -35,6 +37,18 @@ def _check(chosen: argparse.Namespace) -> int:
     return 1 if problems else 0
 
 
+def _blocks(table) -> str:
+    """A table too wide for a terminal as text: a block a row, a line a column, long lines wrapped."""
+    width = max(60, shutil.get_terminal_size((100, 24)).columns)
+    lines = []
+    for name, row in table.iterrows():
+        lines += ["", str(name)]
+        for column, value in row.items():
+            start = f"  {column}: "
+            lines.append(textwrap.fill(f"{start}{value}", width, subsequent_indent=" " * len(start)))
+    return "\n".join(lines[1:])
+
+
 def _key(chosen: argparse.Namespace) -> int:
     from pastrylab import exercises
 
@@ -42,7 +56,7 @@ def _key(chosen: argparse.Namespace) -> int:
     if chosen.csv:
         print(table.to_csv(lineterminator="\n"), end="")
     else:
-        print(table.to_string())
+        print(_blocks(table))
     return 0
 
 
