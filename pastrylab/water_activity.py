@@ -60,17 +60,10 @@ norrish.floats = _norrish
 # Experimental Cookery).
 _DISSOLVE = {name.replace(" ", "_"): name for name in SOLUTES}
 _LACTOSE_PER_WATER = 17.8 / 82.2
-_WHOLES = {
-    "total_sugars",
-    "sugars",
-    "carbohydrate",
-    "carbohydrate_by_difference",
-    "total",
-    "solids",
-    "fat",
-    "fat_total",
-}
-_BINDING = ("protein", "starch", "fibre", "cocoa", "fat")
+_WHOLES = {"total_sugars", "sugars"}
+_PARTS_OF_FAT = {"milk_fat", "cocoa_butter"}
+_LEFT_OUT = {"fat", "protein", "starch", "fibre", "cocoa", "ash", "acids", "other"} | _PARTS_OF_FAT
+_BINDING = _LEFT_OUT - {"ash", "acids"}
 _AT = 25.0
 
 
@@ -97,6 +90,10 @@ def _grams(composition, polyol):
         room[key] = room.get(key, 0.0) + float(_MASS.floats(key, mass))
     if polyol is not None and "polyols" in room:
         room[str(polyol).strip().casefold()] = room.pop("polyols")
+    unknown = sorted(set(room) - set(_DISSOLVE) - _LEFT_OUT - _WHOLES - {"water", "alcohol", "polyols"})
+    if unknown:
+        known = ["water", *_DISSOLVE, "polyols", "alcohol", *sorted(_LEFT_OUT)]
+        raise StudentError(f"a component called '{unknown[0]}'", "one of " + ", ".join(known), "sucrose")
     return room
 
 
@@ -142,11 +139,8 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
     if solutes.get("glucose", 0.0) > water:
         notes.append("There is more glucose than water: where it crystallises, the water activity rises.")
     alcohol = mass.get("alcohol", 0.0)
-    left = {
-        key: m
-        for key, m in mass.items()
-        if key not in _DISSOLVE and key not in {"water", "alcohol"} | _WHOLES and m > 0
-    }
+    doubled = _PARTS_OF_FAT if "fat" in mass else set()
+    left = {key: m for key, m in mass.items() if key in _LEFT_OUT - doubled and m > 0}
     return Dissolved(water, solutes, undissolved, left, alcohol, tuple(notes))
 
 
@@ -197,10 +191,7 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
             "a filling with more water: below 0.5 this is outside the model",
             '{"water": "200 g", "sucrose": "180 g"}',
         )
-    filling = (
-        sum(m for key, m in parts.left_out_g.items() if any(word in key for word in _BINDING))
-        > 0.01 * parts.water_g
-    )
+    filling = sum(m for key, m in parts.left_out_g.items() if key in _BINDING) > 0.01 * parts.water_g
     error = next(dim if filling else clear for least, clear, dim in _ERRORS if value >= least)
     ends = [_norrish(parts.water_g, [(_with_k(s, k(s)), m) for s, m in pairs]) for k in (_high_k, _low_k)]
     low, high = min(value - error, ends[0]), min(1.0, max(value + error, ends[1]))
