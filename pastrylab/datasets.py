@@ -1,8 +1,4 @@
-"""Reads and checks every CSV of the workbook, and says which exercise values are in force.
-
-Accepted is what spreadsheets write: BOM, commas, semicolons or tabs, decimal commas, cp1252, trailing blanks. All else
-is refused with the file, the row as the spreadsheet numbers it, the column, and what to do.
-"""
+"""Every CSV of the workbook: where it lies, what it must hold, and which exercise values are in force."""
 
 import csv
 import functools
@@ -12,32 +8,10 @@ import os
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-import pandas as pd
-
-from pastrylab.units import StudentError, read_text, unit_named
+from pastrylab.tables import Column, Table, read_table
+from pastrylab.units import StudentError, unit_named
 
 _HERE = Path(__file__).resolve().parent
-_LARGEST_FILE = 2_000_000
-
-
-@dataclass(frozen=True)
-class Column:
-    """One column of a CSV: its name, "text" or "number", whether it may be empty, limits, and the choices allowed."""
-
-    name: str
-    kind: str = "text"
-    required: bool = True
-    low: float | None = None
-    high: float | None = None
-    choices: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class Table:
-    """What a CSV must hold: its columns, and the columns whose values together may occur only once."""
-
-    columns: tuple[Column, ...]
-    key: tuple[str, ...] = ()
 
 
 def workbook():
@@ -58,163 +32,11 @@ def folder():
 
 
 def data_path(name):
-    """Path of a dataset in force: the workbook folder's file, else the packaged one."""
+    """Path of a dataset (a file, or a folder of them) in force: the workbook folder's file, else the packaged one."""
     own = workbook()
-    if own is not None and (own / "datasets" / name).is_file():
+    if own is not None and (own / "datasets" / name).exists():
         return own / "datasets" / name
     return folder() / name
-
-
-def read_table(source, table, name=None):
-    """Read and check a CSV. source: a Path, a name such as "prices.csv", text with a newline, or bytes.
-
-    Returns a DataFrame (text columns as str, number columns as float, NaN where an optional number is empty), in the
-    order of the file. Raises StudentError naming file, row, column and remedy.
-    """
-    if isinstance(source, str) and "\n" not in source:
-        source = data_path(source)
-    if isinstance(source, Path):
-        name = name or source.name
-        try:
-            source = source.read_bytes()
-        except OSError as error:
-            raise StudentError(
-                f"{name}, which cannot be read ({error.strerror})", "a CSV file", "a file in datasets"
-            ) from None
-    name = name or "the table"
-    text = source if isinstance(source, str) else _decode(source, name)
-    rows = _rows(text, table, name)
-    header = [cell.strip().casefold() for cell in rows[0][1]]
-    while header and not header[-1]:
-        header.pop()
-    _check_header(header, table, name)
-    records, seen = [], {}
-    for number, cells in rows[1:]:
-        if any(cell.strip() for cell in cells[len(header) :]):
-            raise StudentError(
-                f"{name}, row {number}: more cells than the header has columns",
-                "one cell a column",
-                ", ".join(header),
-            )
-        cells = dict(zip(header, [c.strip() for c in cells] + [""] * len(header), strict=False))
-        record = {
-            c.name: _cell(cells.get(c.name, ""), c, f"{name}, row {number}, column '{c.name}'")
-            for c in table.columns
-        }
-        key = tuple(record[k] for k in table.key)
-        if table.key and key in seen:
-            raise StudentError(
-                f"{name}, row {number}: {' / '.join(map(str, key))} stands in row {seen[key]} already",
-                f"each {' / '.join(table.key)} once",
-                "delete one of the two rows",
-            )
-        seen[key] = number
-        records.append(record)
-    return pd.DataFrame(records, columns=[c.name for c in table.columns])
-
-
-def _decode(raw, name):
-    if len(raw) > _LARGEST_FILE:
-        raise StudentError(
-            f"{name}, a file of {len(raw)} bytes", "a small CSV file", "the sheet saved as CSV UTF-8"
-        )
-    for encoding in ("utf-16",) if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252"):
-        try:
-            return raw.decode(encoding)
-        except UnicodeDecodeError:
-            continue
-    raise StudentError(f"{name}, which is not text", "a CSV file", "the sheet saved as CSV UTF-8")
-
-
-def _rows(text, table, name):
-    """(row number, cells) for every row that is not blank; the separator is the one that finds most known columns."""
-    known = {c.name for c in table.columns}
-    lines = text.lstrip("\ufeff").splitlines()
-    first = next((line for line in lines if line.strip(" \t;,")), "")
-    if "\0" in text or not first:
-        raise StudentError(
-            f"{name}, which is empty or is not text",
-            "a CSV file with a header row",
-            ",".join(c.name for c in table.columns),
-        )
-
-    def found(separator):
-        return sum(cell.strip(' "').casefold() in known for cell in first.split(separator))
-
-    separator = max(",;\t", key=found)
-    rows, reader = [], csv.reader(io.StringIO("\n".join(lines)), delimiter=separator, strict=True)
-    try:
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                rows.append((reader.line_num, cells))
-    except csv.Error as error:
-        raise StudentError(
-            f"{name}, row {reader.line_num}: a row that cannot be split into cells ({error})",
-            "quotation marks in pairs",
-            '"a cell, with a comma"',
-        ) from None
-    return rows
-
-
-def _check_header(header, table, name):
-    names = [c.name for c in table.columns]
-    for column in table.columns:
-        if column.required and column.name not in header:
-            raise StudentError(
-                f"{name}, row 1: no column '{column.name}'",
-                "the columns " + ", ".join(names),
-                ",".join(names),
-            )
-    for at, cell in enumerate(header):
-        if cell not in names:
-            raise StudentError(
-                f"{name}, row 1, column '{cell}': a column unknown here",
-                "only the columns " + ", ".join(names),
-                "delete that column",
-            )
-        if cell in header[:at]:
-            raise StudentError(
-                f"{name}, row 1, column '{cell}': stands there twice",
-                "each column once",
-                "delete one of the two",
-            )
-
-
-def _cell(cell, column, where):
-    if not cell:
-        if column.required:
-            raise StudentError(
-                f"{where}: an empty cell",
-                "a number" if column.kind == "number" else "a word",
-                _example(column),
-            )
-        return float("nan") if column.kind == "number" else ""
-    if column.kind == "text":
-        if column.choices and cell not in column.choices:
-            raise StudentError(
-                f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), column.choices[0]
-            )
-        return cell
-    try:
-        typed = read_text(cell)
-    except StudentError as error:
-        raise StudentError(
-            f"{where}: {error.given}", error.needed.replace(" first, then its unit", ""), _example(column)
-        ) from None
-    if typed.unit:
-        raise StudentError(f"{where}: '{cell[:40]}'", "a number alone, without a unit", f"{typed.number:g}")
-    low = -float("inf") if column.low is None else column.low
-    high = float("inf") if column.high is None else column.high
-    if not low <= typed.number <= high:
-        raise StudentError(f"{where}: {cell[:40]}", f"a number from {low:g} to {high:g}", _example(column))
-    return typed.number
-
-
-def _example(column):
-    if column.kind == "text":
-        return column.choices[0] if column.choices else "a short name"
-    low, high = (0 if column.low is None else column.low), column.high
-    return f"{(low + high) / 2 if high is not None else low + 1:g}"
 
 
 @functools.lru_cache(maxsize=64)
@@ -277,8 +99,7 @@ class Values:
 
     def __post_init__(self):
         rows = [
-            f"{e}|{g}|{v.value!r}|{v.unit}|{v.low!r}|{v.high!r}|{v.step!r}"
-            for (e, g), v in sorted(self.givens.items())
+            f"{e}|{g}|{v.value!r}|{v.unit}|{v.low!r}|{v.high!r}|{v.step!r}" for (e, g), v in sorted(self.givens.items())
         ]
         object.__setattr__(self, "id", hashlib.sha256("\n".join(rows).encode()).hexdigest()[:8])
 
@@ -315,9 +136,7 @@ def values(explicit=None):
         return _values_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
     if isinstance(explicit, str) and "\n" not in explicit:
         explicit = Path(explicit)
-    return _values_from(
-        read_table(explicit, EXERCISE_VALUES, getattr(explicit, "name", "exercise_values.csv"))
-    )
+    return _values_from(read_table(explicit, EXERCISE_VALUES, getattr(explicit, "name", "exercise_values.csv")))
 
 
 @functools.lru_cache(maxsize=8)
@@ -453,3 +272,22 @@ def prices():
     finds plausible over a year.
     """
     return load("prices.csv", PRICES)
+
+
+# --- thermometer logs ---------------------------------------------------------------------------------------------
+
+PROBE_LOGS = Table(
+    columns=(
+        Column("file"),
+        Column("kind", choices=("dark", "milk", "white")),
+        Column("method"),
+        Column("seeded_at", required=False),
+        Column("source"),
+    ),
+    key=("file",),
+)
+
+
+def probe_logs():
+    """The sample logs: file in probe_logs/, kind of chocolate, method of tempering, seeding time as noted."""
+    return load("probe_logs.csv", PROBE_LOGS)

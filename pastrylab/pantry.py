@@ -4,7 +4,8 @@ import difflib
 import functools
 import unicodedata
 
-from pastrylab.datasets import INGREDIENTS, data_path, read_table
+from pastrylab.datasets import INGREDIENTS, data_path
+from pastrylab.tables import read_table
 from pastrylab.units import In, StudentError, takes
 
 US_ALLERGENS = (

@@ -1,6 +1,7 @@
 """Measured tables a lesson shows: what each CSV of datasets/reference holds, and its reader."""
 
-from pastrylab.datasets import Column, Table, load
+from pastrylab.datasets import load
+from pastrylab.tables import Column, Table
 from pastrylab.units import StudentError
 
 

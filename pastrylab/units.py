@@ -206,9 +206,7 @@ def unit_named(spelled, expect=None, given=None):
     top, *below = re.split(r"\s*/\s*|\s+per\s+", text.replace("(", " ").replace(")", " ").strip())
     if not below:
         return _single(top, expect, given or f"'{spelled}'")
-    over = [
-        _single(w, None, given or f"'{spelled}'") for part in below for w in re.split(r"[\s·*]+", part) if w
-    ]
+    over = [_single(w, None, given or f"'{spelled}'") for part in below for w in re.split(r"[\s·*]+", part) if w]
     names = [_single(top, None, given or f"'{spelled}'") if top.strip() not in ("", "1") else "1"]
     names += [n.replace("degC", "delta_degC") if n == "degC" else n for n in over]
     head = names[0] if names[0] not in ("degC", "degF") else "delta_" + names[0]
@@ -227,7 +225,9 @@ def _single(word, expect, given):
     if key in _UNIT_OF:
         return _UNIT_OF[key]
     near = difflib.get_close_matches(key, _UNIT_OF, 1, cutoff=0.75)
-    known = f"a unit of the kitchen{f', perhaps {near[0]}' if near else ''} (g, kg, oz, lb, mL, cup, degC, degF, min, %)"
+    known = (
+        f"a unit of the kitchen{f', perhaps {near[0]}' if near else ''} (g, kg, oz, lb, mL, cup, degC, degF, min, %)"
+    )
     raise StudentError(f"{given}, and '{word[:20]}' is no unit known here", known, "250 g or 32 degC")
 
 
@@ -387,11 +387,7 @@ class In:
             or (self.at_most is not None and high > self.at_most)
             or max(abs(low), abs(high)) > _HUGE
         ):
-            worst = (
-                low
-                if (self.above is not None and low <= self.above) or low < (self.at_least or -_HUGE)
-                else high
-            )
+            worst = low if (self.above is not None and low <= self.above) or low < (self.at_least or -_HUGE) else high
             raise self.refuse(name, f"{_number(worst)} {symbol(self.unit)}".strip(), self.range_in_words)
         return number
 
@@ -455,11 +451,7 @@ class Difference(In):
         return "a temperature difference"
 
     def _meaning(self, typed):
-        return (
-            Quantity(typed.number, "delta_" + typed.unit)
-            if typed.unit in ("degC", "degF")
-            else typed.quantity
-        )
+        return Quantity(typed.number, "delta_" + typed.unit) if typed.unit in ("degC", "degF") else typed.quantity
 
     def _right_sort(self, name, value):
         if any(unit in ("degree_Celsius", "degree_Fahrenheit") for unit, _ in value.unit_items()):
@@ -530,9 +522,7 @@ def takes(returns=None, **doors):
         unknown = set(doors) - set(names)
         if unknown:
             raise TypeError(f"{function.__name__} has no argument {unknown}")
-        defaults = {
-            n: p.default for n, p in signature.parameters.items() if p.default is not inspect.Parameter.empty
-        }
+        defaults = {n: p.default for n, p in signature.parameters.items() if p.default is not inspect.Parameter.empty}
 
         @functools.wraps(function)
         def door(*args, **kwargs):
@@ -547,9 +537,7 @@ def takes(returns=None, **doors):
                 if name not in given:
                     if name not in defaults:
                         example = (
-                            doors[name].refuse(name, "nothing")
-                            if name in doors
-                            else StudentError("nothing", name)
+                            doors[name].refuse(name, "nothing") if name in doors else StudentError("nothing", name)
                         )
                         raise example
                     given[name] = defaults[name]
@@ -625,9 +613,7 @@ def _short(unit):
     powers = [(_short(name), power) for name, power in _unit(unit)._units.items()]
     above = " ".join(name + ("" if p == 1 else f"**{p:g}") for name, p in powers if p > 0) or "1"
     below = [name + ("" if p == -1 else f"**{-p:g}") for name, p in powers if p < 0]
-    return (
-        f"{above}/({' '.join(sorted(below, reverse=True))})" if len(below) > 1 else "/".join([above, *below])
-    )
+    return f"{above}/({' '.join(sorted(below, reverse=True))})" if len(below) > 1 else "/".join([above, *below])
 
 
 def symbol(unit):

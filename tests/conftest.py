@@ -13,7 +13,11 @@ def outside():
 
     def check(*, quantity, expected, got, tolerance, source):
         exact = tolerance == "exact"
-        fine = got == expected if exact else math.isclose(float(got), float(expected), rel_tol=0, abs_tol=float(tolerance) + 1e-12)
+        fine = (
+            got == expected
+            if exact
+            else math.isclose(float(got), float(expected), rel_tol=0, abs_tol=float(tolerance) + 1e-12)
+        )
         shown = got if exact else f"{float(got):.6g}"
         _CHECKS.append((quantity, expected, shown, tolerance, source, fine))
         assert fine, f"{quantity}: expected {expected} within {tolerance}, got {got} ({source})"

@@ -31,7 +31,8 @@ from pastrylab.costing import (
     price_for,
     tornado,
 )
-from pastrylab.datasets import PRICES, prices, read_table
+from pastrylab.datasets import PRICES, prices
+from pastrylab.tables import read_table
 from pastrylab.formula import Formula
 from pastrylab.money import Money
 from pastrylab.pantry import ingredient_name

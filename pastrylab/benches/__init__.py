@@ -13,7 +13,7 @@ from pastrylab.benches.cards import ExerciseCard as exercise
 from pastrylab.benches.cards import GuessCard as guess
 from pastrylab.benches.cards import NameCard as my_name
 from pastrylab.exercises import EXERCISES, answers, check
-from pastrylab.figures import SeedBalance
+from pastrylab.figures.tempering import SeedBalance
 from pastrylab.units import Q, StudentError, show
 
 __all__ = ["check_installation", "exercise", "guess", "my_name", "start", "tempering", "try_amount"]
@@ -49,5 +49,7 @@ def check_installation():
             pass
         print(f"Your answers will be kept in {answers.folder().parent.name}/{answers.folder().name}.")
     except OSError as error:
-        print(f"Your answers cannot be kept in {answers.folder()}: {error.strerror}. Move the workbook to a folder of your own.")
+        print(
+            f"Your answers cannot be kept in {answers.folder()}: {error.strerror}. Move the workbook to a folder of your own."
+        )
     print("If a slider or a box to type in stands under the next grey box when you run it, all is well.")

@@ -10,7 +10,12 @@ from pastrylab.exercises import exercise as exercise_of
 from pastrylab.units import StudentError, kind_of, read_text, show
 
 _TRIES = 2
-_HEAD = {"right": "Right", "wrong": "Not yet", "unit": "Look at the unit", "unreadable": "Could not read that"}
+_HEAD = {
+    "right": "Right",
+    "wrong": "Not yet",
+    "unit": "Look at the unit",
+    "unreadable": "Could not read that",
+}
 
 
 def _button(label, hint):
@@ -60,14 +65,19 @@ class ExerciseCard(widgets.VBox):
     def _example(self):
         if self.exercise.kind == "choice":
             return "A"
-        return {"share": "25 %", "number": "1.5"}.get(self.exercise.kind) or f"12.5 {self.exercise.unit}".replace("delta_", "")
+        return {"share": "25 %", "number": "1.5"}.get(self.exercise.kind) or f"12.5 {self.exercise.unit}".replace(
+            "delta_", ""
+        )
 
     def _open(self):
         self.text.value = _prompt_html(self.exercise, self.student)
         entry = answers.last(self.exercise.lesson, self.exercise.id, self.student)
         if entry:
             self.box.value = entry["answer"]
-            self._say(engine.grade(self.exercise, entry["answer"], self.student, answers.values_of(entry)), f"Your answer of {entry['when'][:10]}. ")
+            self._say(
+                engine.grade(self.exercise, entry["answer"], self.student, answers.values_of(entry)),
+                f"Your answer of {entry['when'][:10]}. ",
+            )
 
     def grade(self):
         """Grade what the box holds, keep it, and say the verdict."""
@@ -81,7 +91,11 @@ class ExerciseCard(widgets.VBox):
 
     def _say(self, verdict, before=""):
         style = "good" if verdict.right else "mend"
-        message = verdict.message if verdict.message.startswith(_HEAD[verdict.status]) else f"{_HEAD[verdict.status]}: {verdict.message}"
+        message = (
+            verdict.message
+            if verdict.message.startswith(_HEAD[verdict.status])
+            else f"{_HEAD[verdict.status]}: {verdict.message}"
+        )
         self.verdict.value = text_html(before + message, style)
 
     def show_hint(self):
@@ -90,13 +104,23 @@ class ExerciseCard(widgets.VBox):
 
     def show_solution(self):
         steps = "".join(f"<li>{html.escape(step)}</li>" for step in engine.solution(self.exercise, self.student))
-        note = f"<p>{html.escape('An answer counts as right within ' + _tolerance_text(self.exercise) + '.')}</p>" if self.exercise.because else ""
-        self.worked.value = f'<div style="{_STYLES["say"]}"><b>Worked solution</b><ol style="margin:4px 0">{steps}</ol>{note}</div>'
+        note = (
+            f"<p>{html.escape('An answer counts as right within ' + _tolerance_text(self.exercise) + '.')}</p>"
+            if self.exercise.because
+            else ""
+        )
+        self.worked.value = (
+            f'<div style="{_STYLES["say"]}"><b>Worked solution</b><ol style="margin:4px 0">{steps}</ol>{note}</div>'
+        )
 
 
 def _tolerance_text(exercise):
     unit = {"share": "", "number": ""}.get(exercise.kind, exercise.unit.removeprefix("delta_"))
-    size = f"{100 * exercise.resolution:g} points of a percentage" if exercise.kind == "share" else f"{exercise.resolution:g} {unit}".strip()
+    size = (
+        f"{100 * exercise.resolution:g} points of a percentage"
+        if exercise.kind == "share"
+        else f"{exercise.resolution:g} {unit}".strip()
+    )
     return f"{size.replace('deg', '°')}: {exercise.because}"
 
 
@@ -108,7 +132,9 @@ def _prompt_html(exercise, student):
         heads, rows = exercise.table(engine.givens(exercise, student))
         parts.append(_table_html(exercise.title, heads, rows))
     if exercise.options:
-        items = "".join(f"<li style='margin:3px 0'>{html.escape(option)}</li>" for _, option in engine.options(exercise, student))
+        items = "".join(
+            f"<li style='margin:3px 0'>{html.escape(option)}</li>" for _, option in engine.options(exercise, student)
+        )
         parts.append(f'<ol type="A" style="font-size:15px;line-height:1.45;margin:4px 0">{items}</ol>')
     if student:
         parts.append(f'<div style="{_STYLES["note"]}">Values drawn for {html.escape(student)}.</div>')
@@ -136,7 +162,10 @@ class GuessCard(widgets.VBox):
         self.said = widgets.HTML(layout=_WIDE)
         self.keep.on_click(guarded(self.said)(lambda _b: self.record()))
         _on_enter(self.box, guarded(self.said)(self.record))
-        question_html = widgets.HTML(f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(question)}</p>', layout=_WIDE)
+        question_html = widgets.HTML(
+            f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(question)}</p>',
+            layout=_WIDE,
+        )
         super().__init__([question_html, self.box, _row(self.keep), self.said], layout=_WIDE)
         entry = answers.last(self.lesson, self.name, self.student)
         if entry:
@@ -146,7 +175,11 @@ class GuessCard(widgets.VBox):
     def record(self):
         typed = read_text(self.box.value)
         if not typed.unit:
-            raise StudentError(f"{self.box.value.strip()}, without a unit", "a guess with its unit", self.box.placeholder.removeprefix("for example "))
+            raise StudentError(
+                f"{self.box.value.strip()}, without a unit",
+                "a guess with its unit",
+                self.box.placeholder.removeprefix("for example "),
+            )
         answers.record(self.lesson, self.name, self.box.value.strip(), self.student)
         self.said.value = text_html(f"Kept: {self.box.value.strip()}. Now move the bench and compare.", "note")
 
@@ -168,14 +201,17 @@ class NameCard(widgets.VBox):
         self._say(answers.set_student(self.box.value))
 
     def _say(self, name):
-        said = f"Your exercises use values drawn for: {name}." if name else "No name set: your exercises use the class values."
+        said = (
+            f"Your exercises use values drawn for: {name}."
+            if name
+            else "No name set: your exercises use the class values."
+        )
         self.said.value = text_html(said + " Run a lesson again to see a change.", "note")
 
 
 def exercise(which):
     """The card of one exercise, by its id such as "02.seed-for-a-bowl"."""
     return ExerciseCard(which)
-
 
 
 class AmountCard(widgets.VBox):

@@ -12,8 +12,11 @@ from pastrylab.exercises import answers
 from pastrylab.units import Q, StudentError, symbol, us_unit
 
 log = logging.getLogger("pastrylab")
-_OUR_FAULT = "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
+_OUR_FAULT = (
+    "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
+)
 _WIDE = widgets.Layout(width="100%")
+_CELL = widgets.Layout(flex="1 1 240px", min_width="220px", max_width="380px", margin="2px 10px 2px 0")
 _STYLES = {
     "say": "border-left:4px solid #0b4f8a;padding:6px 10px;font-size:15px;line-height:1.45",
     "good": "border-left:6px double #1b6e3c;padding:6px 10px;font-size:15px;line-height:1.45",
@@ -102,16 +105,30 @@ class Bench(widgets.VBox):
         self._guess, self._moving = guess, False
         self._metric = {c.name: c.value for c in controls}
         self.system = widgets.ToggleButtons(
-            options=[("grams, °C", "metric"), ("US customary, °F", "US")], description="Units", style={"button_width": "130px"}
+            options=[("metric, °C", "metric"), ("US, °F", "US")],
+            description="Units",
+            style={"button_width": "160px"},
         )
         self.boxes, self.sliders = {}, {}
-        self.choices = {name: widgets.Dropdown(options=options, description=label, style={"description_width": "initial"}) for name, label, options in choices}
-        self.sentence, self.picture, self.guessed = widgets.HTML(layout=_WIDE), widgets.HTML(layout=_WIDE), widgets.HTML(layout=_WIDE)
+        self.choices = {
+            name: widgets.Dropdown(
+                options=options, description=label, style={"description_width": "initial"}, layout=_CELL
+            )
+            for name, label, options in choices
+        }
+        self.sentence, self.picture, self.guessed = (
+            widgets.HTML(layout=_WIDE),
+            widgets.HTML(layout=_WIDE),
+            widgets.HTML(layout=_WIDE),
+        )
         rows = [self._row(c) for c in controls]
         for name, choice in self.choices.items():
             choice.observe(guarded(self.sentence)(self._moved), "value")
         self.system.observe(guarded(self.sentence)(self._switched), "value")
-        panel = widgets.Box([*self.choices.values(), *rows], layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
+        panel = widgets.Box(
+            [*self.choices.values(), *rows],
+            layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"),
+        )
         legend_html = widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE)
         super().__init__([self.system, panel, self.sentence, self.guessed, self.picture, legend_html], layout=_WIDE)
         self.refresh()
@@ -119,22 +136,37 @@ class Bench(widgets.VBox):
     def _row(self, control):
         low, high, step = control.span("metric")
         box = widgets.BoundedFloatText(
-            value=control.value, min=low, max=high, step=step, description=control.title("metric"),
-            style={"description_width": "initial"}, layout=widgets.Layout(width="98%"),
+            value=control.value,
+            min=low,
+            max=high,
+            step=step,
+            description=control.title("metric"),
+            style={"description_width": "initial"},
+            layout=widgets.Layout(width="98%"),
         )
         slider = widgets.FloatSlider(
-            value=control.value, min=low, max=high, step=step, readout=False, layout=widgets.Layout(width="96%")
+            value=control.value,
+            min=low,
+            max=high,
+            step=step,
+            readout=False,
+            layout=widgets.Layout(width="96%"),
         )
         self.boxes[control.name], self.sliders[control.name] = box, slider
         for one in (box, slider):
             one.observe(guarded(self.sentence)(functools.partial(self._moved, name=control.name)), "value")
-        return widgets.VBox([box, slider], layout=widgets.Layout(flex="1 1 240px", min_width="220px", max_width="380px", margin="2px 10px 2px 0"))
+        return widgets.VBox([box, slider], layout=_CELL)
 
     def _moved(self, change, name=None):
         if self._moving:
             return
         if name:
-            self._metric[name] = self.controls[name].metric(change["new"], self.system.value)
+            control, system = self.controls[name], self.system.value
+            now = control.shown(self._metric[name], system)
+            # A slider set from its box answers with the nearest step: that is no move of the student's.
+            if change["owner"] is self.sliders[name] and abs(change["new"] - now) < 0.51 * control.span(system)[2]:
+                return
+            self._metric[name] = round(control.metric(change["new"], system), 9)
             self._place({name})
         self.refresh()
 

@@ -4,9 +4,10 @@ import html
 
 import ipywidgets as widgets
 
-from pastrylab import datasets, figures, probelog, tempering
+from pastrylab import datasets, probelog, tempering
 from pastrylab.benches.cards import GuessCard
 from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, picture_html, text_html
+from pastrylab.figures.tempering import ProbeLog, SeedBalance
 from pastrylab.units import StudentError
 
 _LESSON = "02"
@@ -38,13 +39,16 @@ def seed_bench():
         "habit of the trade, 20-33 % of the melt. Ring on dashed lines: the seed that brings your bowl to your target."
     )
     choices = (("kind", "Chocolate", tempering.KINDS),)
-    return Bench(figures.SeedBalance(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.seed"))
+    return Bench(SeedBalance(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.seed"))
 
 
 def sample_logs():
-    """The invented logs of the Larkmoor Teaching Kitchen, by a readable name."""
-    paths = sorted((datasets.folder() / "probe_logs").glob("*.csv"))
-    return {path.stem.replace("_", " "): path for path in paths}
+    """The invented logs of the Larkmoor Teaching Kitchen: what stands in the list, and the row of probe_logs.csv behind it.
+
+    The names are letters, so that the list does not give the verdict away.
+    """
+    rows = datasets.probe_logs().to_dict("records")
+    return {f"bowl {chr(ord('A') + i)} ({row['kind']}, {row['method']})": row for i, row in enumerate(rows)}
 
 
 class LogBench(widgets.VBox):
@@ -52,38 +56,78 @@ class LogBench(widgets.VBox):
 
     def __init__(self, first=None):
         self.logs = sample_logs()
-        wide = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="420px")}
-        self.source = widgets.Dropdown(options=[*self.logs, _OWN], value=first or next(iter(self.logs)), description="Log", **wide)
+        wide = {
+            "style": {"description_width": "initial"},
+            "layout": widgets.Layout(width="96%", max_width="420px"),
+        }
+        first = next((name for name in self.logs if first and name.startswith(first)), next(iter(self.logs)))
+        self.source = widgets.Dropdown(options=[*self.logs, _OWN], value=first, description="Log", **wide)
         self.kind = widgets.Dropdown(options=tempering.KINDS, description="Chocolate", **wide)
         self.method = widgets.Dropdown(options=probelog.METHODS, description="Method", **wide)
         self.unit = widgets.Dropdown(
-            options=[("as the log says", None), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")], description="The numbers are", **wide
+            options=[("as the log says", None), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")],
+            description="The numbers are",
+            **wide,
         )
-        self.seeded_at = widgets.Text(description="Seeded after", placeholder="for example 12 min; empty if not noted", **wide)
+        self.seeded_at = widgets.Text(
+            description="Seeded after", placeholder="for example 12 min; empty if not noted", **wide
+        )
         self.paste = widgets.Textarea(
-            description="Paste a log", placeholder="time, temperature\n9:05, 113 F\n9:15, 95 F", rows=4, **wide
+            description="Paste a log",
+            placeholder="time, temperature\n9:05, 113 F\n9:15, 95 F",
+            rows=4,
+            **wide,
         )
-        self.load = widgets.FileUpload(accept=".csv,.txt,.tsv", description="Load a log file", layout=widgets.Layout(width="auto", min_width="150px"))
-        self.system = widgets.ToggleButtons(options=[("°C", "metric"), ("°F", "US")], description="Show in", style={"button_width": "70px"})
+        self.load = widgets.FileUpload(
+            accept=".csv,.txt,.tsv",
+            description="Load a log file",
+            layout=widgets.Layout(width="auto", min_width="150px"),
+        )
+        self.system = widgets.ToggleButtons(
+            options=[("°C", "metric"), ("°F", "US")], description="Show in", style={"button_width": "70px"}
+        )
         self.read = widgets.Button(description="Read the log", layout=widgets.Layout(width="auto", min_width="130px"))
         self.verdict, self.picture, self.details = (widgets.HTML(layout=_WIDE) for _ in range(3))
-        self._figure, self._loaded = figures.ProbeLog(), None
+        self._figure, self._loaded, self._bringing = ProbeLog(), None, False
         see = guarded(self.verdict)(lambda _change: self.refresh())
-        for control in (self.source, self.kind, self.method, self.unit, self.system):
+        self.source.observe(guarded(self.verdict)(self._on_source), "value")
+        for control in (self.kind, self.method, self.unit, self.system):
             control.observe(see, "value")
         self.seeded_at.on_msg(lambda _w, content, _b: see(None) if content.get("event") == "submit" else None)
         self.load.observe(guarded(self.verdict)(self._on_load), "value")
         self.read.on_click(guarded(self.verdict)(lambda _b: self.refresh()))
-        pairs = ((self.source, self.kind), (self.method, self.seeded_at), (self.unit, self.system), (self.paste,), (self.load, self.read))
-        rows = [widgets.Box(list(pair), layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%")) for pair in pairs]
+        pairs = (
+            (self.source, self.kind),
+            (self.method, self.seeded_at),
+            (self.unit, self.system),
+            (self.paste,),
+            (self.load, self.read),
+        )
+        rows = [
+            widgets.Box(list(pair), layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
+            for pair in pairs
+        ]
         legend = widgets.HTML(
             f'<div style="{_STYLES["note"]}">Blue line with dots: the readings. Bands: dotted, melt out; hatched left, cool; hatched right, '
             "work (each the span of two textbooks and of practice). Dashed red line: above it temper is lost, sooner or later. "
             "White crosses: readings too warm for temper. The supplier's sheet wins over every band here.</div>",
             layout=_WIDE,
         )
-        super().__init__([*rows, self.verdict, self.picture, self.details, legend], layout=_WIDE)
-        guarded(self.verdict)(self.refresh)()
+        super().__init__([*rows, self.verdict, self.picture, legend, self.details], layout=_WIDE)
+        guarded(self.verdict)(self._on_source)(None)
+
+    def _on_source(self, _change):
+        """A sample brings its kind, method and seeding time along; one's own log keeps what is set."""
+        row = self.logs.get(self.source.value)
+        if row:
+            self._bringing = True
+            self.kind.value, self.method.value, self.seeded_at.value = (
+                row["kind"],
+                row["method"],
+                row["seeded_at"],
+            )
+            self._bringing = False
+        self.refresh()
 
     def _on_load(self, change):
         if change["new"]:
@@ -96,18 +140,27 @@ class LogBench(widgets.VBox):
 
     def _log(self):
         if self.source.value != _OWN:
-            return probelog.read_log(self.logs[self.source.value], unit=self.unit.value)
+            path = datasets.data_path("probe_logs") / self.logs[self.source.value]["file"]
+            return probelog.read_log(path, unit=self.unit.value)
         if self.paste.value.strip():
             return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value)
         if self._loaded:
             return probelog.read_log(self._loaded, unit=self.unit.value)
-        raise StudentError("no log yet", "a log pasted into the box or loaded from a file", "time, temperature in the first line")
+        raise StudentError(
+            "no log yet",
+            "a log pasted into the box or loaded from a file",
+            "time, temperature in the first line",
+        )
 
     def refresh(self):
         """Read the log in force, review it, and draw it."""
+        if self._bringing:
+            return
         self.picture.value = self.details.value = ""
         log = self._log()
-        review = probelog.review_log(log, self.kind.value, method=self.method.value, seeded_at=self.seeded_at.value.strip() or None)
+        review = probelog.review_log(
+            log, self.kind.value, method=self.method.value, seeded_at=self.seeded_at.value.strip() or None
+        )
         finding = self._figure.update(log=log, review=review, system=self.system.value)
         self.verdict.value = text_html(finding, "good" if review.verdict == probelog.CONSISTENT else "mend")
         self.picture.value = picture_html(self._figure)

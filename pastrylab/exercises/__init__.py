@@ -40,7 +40,9 @@ def key(student="", values=None):
         if e.kind == "choice":
             slips = "; ".join(o.name for o in e.options if o.name != e.answer(g))
         else:
-            slips = "; ".join(f"{slip.name}: {engine._answer_shown(e, wrong)}" for slip, wrong in engine.wrong_answers(e, g))
+            slips = "; ".join(
+                f"{slip.name}: {engine._answer_shown(e, wrong)}" for slip, wrong in engine.wrong_answers(e, g)
+            )
         named = {n: v for n, v in vars(g).items() if n not in e.lets}
         rows.append(
             {

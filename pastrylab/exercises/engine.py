@@ -118,7 +118,9 @@ def givens(exercise, student="", values=None):
             setattr(g, name, let(g))
         except AttributeError as error:
             raise StudentError(
-                f"exercise_values.csv without the given '{error.name}' of exercise {exercise.id}", "a row for it", exercise.id
+                f"exercise_values.csv without the given '{error.name}' of exercise {exercise.id}",
+                "a row for it",
+                exercise.id,
             ) from None
     return g
 
@@ -206,7 +208,7 @@ def grade(exercise, answer, student="", values=None):
     try:
         typed = _typed(exercise, str(answer))
     except StudentError as error:
-        return Verdict("unreadable", str(error))
+        return Verdict("unreadable", str(StudentError(error.given, error.needed, example)))
     trouble = _unit_trouble(exercise, typed, expected, example)
     if trouble:
         return trouble
@@ -226,7 +228,8 @@ def grade(exercise, answer, student="", values=None):
         slip = min(found, key=lambda pair: pair[0])[1]
         return Verdict("wrong", fill(slip.says, g), slip.name)
     return _size_trouble(exercise, typed, number, expected, step) or Verdict(
-        "wrong", f"Not yet: your answer is too {'high' if number > expected else 'low'}. {fill(exercise.hint, g)}"
+        "wrong",
+        f"Not yet: your answer is too {'high' if number > expected else 'low'}. {fill(exercise.hint, g)}",
     )
 
 
@@ -246,7 +249,10 @@ def _typed(exercise, text):
         above, below = (read_text(part) for part in text.split(":"))
         if below.number:
             return type(above)(above.number / below.number, "", above.step / below.number)
-    return read_text(text, str(Q(1, _asked(exercise)).dimensionality) if exercise.kind in ("quantity", *_TEMPERATURES) else None)
+    return read_text(
+        text,
+        str(Q(1, _asked(exercise)).dimensionality) if exercise.kind in ("quantity", *_TEMPERATURES) else None,
+    )
 
 
 def _number_and_step(exercise, typed):
@@ -288,12 +294,18 @@ def _same_number_other_unit(exercise, typed, expected):
     asked = _asked(exercise)
     if exercise.kind == "share":
         if typed.unit == "percent" and abs(typed.number - expected) <= tolerance(exercise, expected, typed.step):
-            return Verdict("unit", "The number is a share, the unit is not: as a percentage it is a hundred times as large.")
+            return Verdict(
+                "unit",
+                "The number is a share, the unit is not: as a percentage it is a hundred times as large.",
+            )
         return None
     if not typed.unit or symbol(typed.unit) == symbol(asked):
         return None
     if abs(typed.number - expected) <= tolerance(exercise, expected, typed.step):
-        return Verdict("unit", f"The number is right, the unit is not: you wrote {symbol(typed.unit)}. Which unit did you work in?")
+        return Verdict(
+            "unit",
+            f"The number is right, the unit is not: you wrote {symbol(typed.unit)}. Which unit did you work in?",
+        )
     return None
 
 
@@ -302,16 +314,21 @@ def _size_trouble(exercise, typed, number, expected, step):
     for unit in _units_alike(exercise):
         there = float(Quantity(expected, _asked(exercise)).to(unit).magnitude)
         if typed.unit and unit != typed.unit and symbol(unit) != symbol(typed.unit):
-            if abs(typed.number - there) <= max(min(typed.step / 2, _CAP_ON_TYPED_DIGITS * abs(there)), 1e-3 * abs(there)):
+            if abs(typed.number - there) <= max(
+                min(typed.step / 2, _CAP_ON_TYPED_DIGITS * abs(there)), 1e-3 * abs(there)
+            ):
                 return Verdict(
-                    "unit", f"That many {symbol(unit)} would be right, but you wrote {symbol(typed.unit)}: the size is right, its unit is not."
+                    "unit",
+                    f"That many {symbol(unit)} would be right, but you wrote {symbol(typed.unit)}: the size is right, its unit is not.",
                 )
     factor = 100 if exercise.kind == "share" else 1000
     if exercise.kind not in _TEMPERATURES:
         for times in (factor, 1 / factor):
             if abs(number - expected * times) <= tolerance(exercise, expected, step / times) * times:
                 size = "large" if times > 1 else "small"
-                return Verdict("wrong", f"Your answer is {factor} times too {size}. Check the prefixes: kilo means 1000.")
+                return Verdict(
+                    "wrong", f"Your answer is {factor} times too {size}. Check the prefixes: kilo means 1000."
+                )
     return None
 
 
@@ -339,10 +356,16 @@ def _grade_choice(exercise, answer, g):
     text = " ".join(str(answer).split()).casefold().rstrip(".)")
     names = {}
     for i, option in enumerate(exercise.options):
-        names |= {"abcdefgh"[i]: option, option.name.casefold(): option, fill(option.text, g).casefold().rstrip("."): option}
+        names |= {
+            "abcdefgh"[i]: option,
+            option.name.casefold(): option,
+            fill(option.text, g).casefold().rstrip("."): option,
+        }
     if text not in names:
         letters = ", ".join("ABCDEFGH"[: len(exercise.options)])
-        return Verdict("unreadable", f"You gave '{str(answer)[:40]}'. Needed: one of the letters {letters}. Example: A.")
+        return Verdict(
+            "unreadable", f"You gave '{str(answer)[:40]}'. Needed: one of the letters {letters}. Example: A."
+        )
     chosen, right = names[text], exercise.answer(g)
     if chosen.name == right:
         return Verdict("right", f"Right. {fill(chosen.says, g)}".strip() if chosen.says else "Right.")
@@ -367,14 +390,20 @@ def problems(exercise, values=None, students=1000):
         try:
             g = givens(exercise, student, values)
             expected = in_unit(exercise, exercise.answer(g))
-            fill(exercise.prompt, g), [fill(s, g) for s in exercise.steps], [fill(s.says, g) for s in exercise.slips]
+            (
+                fill(exercise.prompt, g),
+                [fill(s, g) for s in exercise.steps],
+                [fill(s.says, g) for s in exercise.slips],
+            )
         except StudentError as error:
             return [f"{exercise.id}: no answer {who} ({_values_of(exercise, student, values)}). {error}"]
         except (AttributeError, KeyError) as error:
             return [f"{exercise.id}: a given is missing in the values file: {error}"]
         if not exercise.sane[0] <= expected <= exercise.sane[1]:
             shown, low, high = (_answer_shown(exercise, x) for x in (expected, *exercise.sane))
-            return [f"{exercise.id}: the answer {shown} {who} is absurd (sensible: {low} to {high}); {_values_of(exercise, student, values)}."]
+            return [
+                f"{exercise.id}: the answer {shown} {who} is absurd (sensible: {low} to {high}); {_values_of(exercise, student, values)}."
+            ]
         spread = tolerance(exercise, expected)
         numbers = [("the right answer", expected)] + [(slip.name, wrong) for slip, wrong in wrong_answers(exercise, g)]
         for i, (name, number) in enumerate(numbers):
@@ -383,10 +412,14 @@ def problems(exercise, values=None, students=1000):
                 if abs(number - value) <= spread:
                     meets[name, other] = meets.get((name, other), 0) + 1
                     if not student:
-                        found.append(f"{exercise.id}: with the class values the slip '{name}' gives the same as {other}.")
+                        found.append(
+                            f"{exercise.id}: with the class values the slip '{name}' gives the same as {other}."
+                        )
     for (name, other), times in meets.items():
         if times > _SAME_SLIP_OFTEN * slips[name]:
-            found.append(f"{exercise.id}: the slip '{name}' gives the same as {other} for {100 * times / slips[name]:.0f} % of students; narrow the range.")
+            found.append(
+                f"{exercise.id}: the slip '{name}' gives the same as {other} for {100 * times / slips[name]:.0f} % of students; narrow the range."
+            )
     for slip in exercise.slips:
         if not slips.get(slip.name):
             found.append(f"{exercise.id}: the slip '{slip.name}' never leads to a number.")
@@ -394,7 +427,9 @@ def problems(exercise, values=None, students=1000):
 
 
 def _values_of(exercise, student, values):
-    return ", ".join(f"{n} = {draw(exercise.id, n, row, student):g} {row.unit}".strip() for n, row in values.of(exercise.id).items())
+    return ", ".join(
+        f"{n} = {draw(exercise.id, n, row, student):g} {row.unit}".strip() for n, row in values.of(exercise.id).items()
+    )
 
 
 def _choice_problems(exercise, values, students):
@@ -410,4 +445,3 @@ def _choice_problems(exercise, values, students):
         except (AttributeError, KeyError) as error:
             return [f"{exercise.id}: a given is missing in the values file: {error}"]
     return []
-

@@ -126,7 +126,9 @@ MIXTURE = Exercise(
     prompt="""Somebody stirred {seed} of dark seed at {seed_at} into {batch} of melt at {melted_at}, by eye.
         Assume {melted_share} of the seed melts; {heat_capacity} and {latent} as before.
         What will the thermometer read once it is stirred in?""",
-    answer=lambda g: tempering.mixture_temperature(g.batch, g.melted_at, g.seed, g.seed_at, melted_share=g.melted_share),
+    answer=lambda g: tempering.mixture_temperature(
+        g.batch, g.melted_at, g.seed, g.seed_at, melted_share=g.melted_share
+    ),
     kind="reading",
     unit="degC",
     resolution=0.2,
@@ -154,8 +156,7 @@ MIXTURE = Exercise(
         Slip(
             "all heat from the melt",
             lambda g: Q(
-                g.melted_at.m_as("degC")
-                - (g.swallowed / (g.batch * g.heat_capacity)).m_as("delta_degC"),
+                g.melted_at.m_as("degC") - (g.swallowed / (g.batch * g.heat_capacity)).m_as("delta_degC"),
                 "degC",
             ),
             "You only let the seed melt. It also has to warm up from {seed_at}.",
@@ -197,8 +198,12 @@ READ_LOG = Exercise(
         "low": lambda g: tempering.band("dark")[2][0],
         "high": lambda g: tempering.band("dark")[2][1],
         "rows_inside": lambda g: _rows_inside(g),
-        "enters": lambda g: Q((g.start - g.high).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"),
-        "leaves": lambda g: Q((g.start - g.low).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"),
+        "enters": lambda g: Q(
+            (g.start - g.high).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"
+        ),
+        "leaves": lambda g: Q(
+            (g.start - g.low).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"
+        ),
     },
     slips=(
         Slip(
@@ -222,10 +227,18 @@ READ_LOG = Exercise(
         "It falls through {low} after {leaves}.",
         "The time inside is the difference.",
     ),
-    table=lambda g: (("minutes", "°C", "°F"), [(f"{m:g}", f"{c:.1f}", f"{1.8 * c + 32:.1f}") for m, c in _log(g)]),
+    table=lambda g: (
+        ("minutes", "°C", "°F"),
+        [(f"{m:g}", f"{c:.1f}", f"{1.8 * c + 32:.1f}") for m, c in _log(g)],
+    ),
 )
 
-_CHOICE_OF_STEP = {"seed again": "smear, then seed", "smear first": "smear, stir down", "work": "work on", "warm": "work on"}
+_CHOICE_OF_STEP = {
+    "seed again": "smear, then seed",
+    "smear first": "smear, stir down",
+    "work": "work on",
+    "warm": "work on",
+}
 
 WHAT_NOW = Exercise(
     id="02.what-now",

@@ -1,57 +1,9 @@
-"""Figures: one object a figure, built once; update(**values) moves its artists and returns the sentence it shows.
-
-Values come in metric floats; `system` ("metric" or "US") only changes how axes and sentence are written.
-"""
-
-import io
+"""Figures of lesson 02: the seed balance and a bowl's log."""
 
 import numpy as np
-from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.figure import Figure
-from matplotlib.ticker import FuncFormatter, MultipleLocator
 
 from pastrylab import tempering
-from pastrylab.units import Q, show, us_unit
-
-INK, LINE, BAND, HABIT = "#222222", "#0b4f8a", "#f2c14e", "#d9d9d9"
-_STYLE = {"font.size": 12}
-
-
-class Picture:
-    """A figure that is drawn again and again: artists are kept, the layout is worked out once."""
-
-    def __init__(self, width=7.2, height=4.4):
-        self.figure = Figure(figsize=(width, height), dpi=100, layout="constrained")
-        self.canvas = FigureCanvasAgg(self.figure)
-        self.axes = self.figure.add_subplot()
-        self.axes.spines[["top", "right"]].set_visible(False)
-        self.axes.tick_params(labelsize=12)
-        self._settled = False
-        self.alt = ""
-
-    def png(self):
-        """The picture as PNG bytes."""
-        if not self._settled:
-            self.canvas.draw()
-            self.figure.set_layout_engine("none")
-            self._settled = True
-        out = io.BytesIO()
-        self.figure.savefig(out, format="png")
-        return out.getvalue()
-
-    def write(self, quantity, unit, system="metric", digits=3):
-        """A float with its metric unit as text in the system asked for."""
-        quantity = Q(float(quantity), unit)
-        return show(quantity if system == "metric" else quantity.to(us_unit(unit)), digits)
-
-    def temperature_axis(self, axis, system, step=5, us_step=10):
-        """Label an axis that holds degC in °C or °F, with round ticks in either."""
-        if system == "metric":
-            axis.set_major_locator(MultipleLocator(step))
-            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.0f}"))
-        else:
-            axis.set_major_locator(MultipleLocator(us_step / 1.8, offset=-32 / 1.8))
-            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{1.8 * value + 32:.0f}"))
+from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
 
 
 class SeedBalance(Picture):
@@ -63,7 +15,9 @@ class SeedBalance(Picture):
         axes.set_title("Where the bowl ends up as seed goes in", fontsize=14, loc="left")
         axes.set_xlabel("seed, % of the melted chocolate")
         axes.set_ylabel("temperature of the bowl, °F or °C")
-        self._habit = axes.axvspan(20, 33, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.6, lw=0, label="habit: 20-33 %")
+        self._habit = axes.axvspan(
+            20, 33, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.6, lw=0, label="habit: 20-33 %"
+        )
         self._band = axes.axhspan(31, 32, facecolor=BAND, alpha=0.75, lw=0, label="working band")
         (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="bowl, by heat balance")
         (self._drop,) = axes.plot([], [], color=INK, lw=1.2, ls="--")
@@ -114,14 +68,24 @@ class ProbeLog(Picture):
         axes.set_ylabel("temperature, °F or °C")
         self._bands, self._labels = [], []
         for name, hatch, colour in zip(self._NAMES, self._HATCHES, ("#f3b9a8", "#b9d4ef", BAND), strict=True):
-            self._bands.append(axes.axhspan(30, 31, facecolor=colour, edgecolor="#777777", hatch=hatch, alpha=0.55, lw=0))
-            self._labels.append(axes.text(1.01, 30, name, transform=axes.get_yaxis_transform(), va="center", fontsize=11, color=INK))
-        self._lost = axes.axhline(tempering.TEMPER_LOST, color="#8c1c13", lw=1.6, ls=(0, (6, 3)))
+            self._bands.append(
+                axes.axhspan(30, 31, facecolor=colour, edgecolor="#777777", hatch=hatch, alpha=0.55, lw=0)
+            )
+            self._labels.append(
+                axes.text(1.01, 30, name, transform=axes.get_yaxis_transform(), va="center", fontsize=11, color=INK)
+            )
+        self._lost = axes.axhline(tempering.TEMPER_LOST, color=LOST, lw=1.6, ls=(0, (6, 3)))
         self._lost_label = axes.text(
-            1.01, tempering.TEMPER_LOST, "temper lost", transform=axes.get_yaxis_transform(), va="center", fontsize=11, color="#8c1c13"
+            1.01,
+            tempering.TEMPER_LOST,
+            "temper lost",
+            transform=axes.get_yaxis_transform(),
+            va="center",
+            fontsize=11,
+            color=LOST,
         )
         (self._curve,) = axes.plot([], [], color=LINE, lw=2, marker="o", ms=4, label="bowl")
-        (self._over,) = axes.plot([], [], "X", ms=10, mfc="white", mec="#8c1c13", mew=1.8, label="too warm for temper")
+        (self._over,) = axes.plot([], [], "X", ms=10, mfc="white", mec=LOST, mew=1.8, label="too warm for temper")
         (self._seeded,) = axes.plot([], [], color=INK, lw=1.4, ls=":", label="seed goes in")
         axes.legend(loc="upper right", fontsize=11)
 
