@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.roots import bisect
+from pastrylab.roots import bisect, plain
 from pastrylab.solutes import SOLUTES, WATER_MOLAR_MASS, as_pairs, mole_fractions
 from pastrylab.units import In, Quantity, Reading, Share, StudentError, takes
 
@@ -36,7 +36,7 @@ def saturation_pressure(temperature):
     a = v**2 + _N[0] * v + _N[1]
     b = _N[2] * v**2 + _N[3] * v + _N[4]
     c = _N[5] * v**2 + _N[6] * v + _N[7]
-    return 1000.0 * (2 * c / (-b + np.sqrt(b**2 - 4 * a * c))) ** 4
+    return plain(1000.0 * (2 * c / (-b + np.sqrt(b**2 - 4 * a * c))) ** 4)
 
 
 def _boils_at(kilopascal):
@@ -46,7 +46,7 @@ def _boils_at(kilopascal):
     f = _N[0] * beta**2 + _N[3] * beta + _N[6]
     g = _N[1] * beta**2 + _N[4] * beta + _N[7]
     d = 2 * g / (-f - np.sqrt(f**2 - 4 * e * g))
-    return (_N[9] + d - np.sqrt((_N[9] + d) ** 2 - 4 * (_N[8] + _N[9] * d))) / 2 - _ZERO
+    return plain((_N[9] + d - np.sqrt((_N[9] + d) ** 2 - 4 * (_N[8] + _N[9] * d))) / 2 - _ZERO)
 
 
 @takes(returns="hPa", altitude=_ALTITUDE)
@@ -87,7 +87,7 @@ def sucrose_water_activity(solids_share, temperature):
     Peacock 1997, Zuckerindustrie 122:380, coefficients as used by Starzak & Mathlouthi 2006 (-15 to 150
     degC). Raises StudentError.
     """
-    return np.exp(_log_activity(solids_share, temperature))
+    return plain(np.exp(_log_activity(solids_share, temperature)))
 
 
 def _log_activity(solids_share, temperature):

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from pastrylab.roots import bisect
+from pastrylab.roots import bisect, plain
 from pastrylab.units import In, Number, Share, StudentError, takes
 
 # Specific gravity 20/20 degC against the solids share: Hackbarth 2011, fitted to the AOAC table. Within
@@ -21,7 +21,7 @@ _SOLIDS = Share(at_most=MOST, example='0.65 or "65 %"')
 
 
 def _density(share):
-    return _WATER_AT_20 * np.polyval(_GRAVITY[::-1], share)
+    return plain(_WATER_AT_20 * np.polyval(_GRAVITY[::-1], share))
 
 
 def water_per_ml(share):
@@ -62,7 +62,7 @@ def brix_from_refraction(index):
     index: 1.3330-1.5041 (0 to 85 Brix). Source: polynomial after the ICUMSA table, within 0.07 Brix from 10
     to 80. Sugars other than sucrose read slightly low. Raises StudentError.
     """
-    return np.maximum(np.polyval(_BRIX, index), 0.0)[()]
+    return plain(np.maximum(np.polyval(_BRIX, index), 0.0))
 
 
 @takes(solids_share=_SOLIDS)

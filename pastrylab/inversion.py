@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.density import water_per_ml
+from pastrylab.roots import plain
 from pastrylab.solutes import SOLUTES, WATER_MOLAR_MASS
 from pastrylab.units import In, Number, Quantity, Reading, Share, StudentError, show, takes
 
@@ -62,7 +63,7 @@ def inversion_rate(ph, temperature, solids_share=0.0):
     """
     constant, slope = _VUKOV
     water = water_per_ml(solids_share)
-    return 10.0 ** (constant + np.log10(water) - slope / (np.asarray(temperature) + 273.15) - ph)
+    return plain(10.0 ** (constant + np.log10(water) - slope / (np.asarray(temperature) + 273.15) - ph))
 
 
 @takes(rate=In("1/min", above=0, example="0.02 1/min"), time=_TIME)
@@ -71,7 +72,7 @@ def inverted_share(rate, time):
 
     rate: per minute, from inversion_rate. time: above zero. Raises StudentError.
     """
-    return -np.expm1(-np.asarray(rate) * time)[()]
+    return plain(-np.expm1(-np.asarray(rate) * time))
 
 
 @takes(returns="min", share=Share(below=1, example="0.9"), rate=In("1/min", above=0, example="0.02 1/min"))
@@ -79,7 +80,7 @@ def time_to_invert(share, rate):
     """Time after which a share (below 1) is inverted at a constant rate, in minutes: the inverse of
     inverted_share.
     """
-    return -np.log1p(-np.asarray(share, dtype=float))[()] / rate
+    return plain(-np.log1p(-np.asarray(share, dtype=float)) / rate)
 
 
 _STEPS = 20  # pieces between two readings: the rate grows 10 % a degree, so chords would read high
@@ -163,7 +164,7 @@ def inversion_from_rotation(before, now):
             "before=20.0, now=8.0",
         )
     share = np.clip((before - np.asarray(now)) / (before * (1.0 - END_ROTATION)), 0.0, 1.0)
-    return share[()]
+    return plain(share)
 
 
 @takes(before=Number(above=0, at_most=180, example="20.0"), share=_INVERTED)
@@ -216,7 +217,7 @@ def soda_for(acid, ph=5.5):
     k1, k2, k3 = (10.0**-p for p in _CITRIC_PKA)
     first, second, third = h**2 * k1, h * k1 * k2, k1 * k2 * k3
     charge = (first + 2 * second + 3 * third) / (h**3 + first + second + third)
-    return acid * charge[()] * _SODA / _CITRIC
+    return plain(acid * charge * _SODA / _CITRIC)
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Where a rising or falling function crosses zero, for numbers and numpy arrays alike."""
+"""Numbers and numpy arrays alike: where a rising or falling function crosses zero."""
 
 import numpy as np
 
@@ -19,5 +19,9 @@ def bisect(function, low, high):
         beyond = (np.asarray(function(middle)) > 0) == rising
         high = np.where(beyond, middle, high)
         low = np.where(beyond, low, middle)
-    root = 0.5 * (low + high)
-    return float(root) if root.ndim == 0 else root
+    return plain(0.5 * (low + high))
+
+
+def plain(value):
+    """A float where value is a single number, numpy's own included, so that pages print it plainly."""
+    return float(value) if np.ndim(value) == 0 else value

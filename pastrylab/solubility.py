@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.roots import bisect
+from pastrylab.roots import bisect, plain
 from pastrylab.solutes import SOLUTES, WATER_MOLAR_MASS, as_pairs
 from pastrylab.units import In, Number, Reading, Share, StudentError, takes
 
@@ -55,7 +55,7 @@ def sucrose_solubility_band(temperature):
     herzfeld = np.interp(temperature, _HERZFELD_AT, _HERZFELD)
     series = [_polynomial(_CHARLES, temperature), _polynomial(_VAVRINECZ, temperature), herzfeld]
     low, high = np.minimum.reduce(series), np.maximum.reduce(series)
-    return (float(low), float(high)) if np.ndim(low) == 0 else (low, high)
+    return plain(low), plain(high)
 
 
 def _sucrose_activity(sucrose, pairs, water):

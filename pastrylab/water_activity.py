@@ -19,6 +19,7 @@ from pastrylab.keeping import (  # noqa: F401  (part of this module's face)
     mould_free_days,
     spoilage_band,
 )
+from pastrylab.roots import plain
 from pastrylab.solubility import sucrose_per_water
 from pastrylab.solutes import SOLUTES, Solute, as_pairs, glucose_syrup_solids, mole_fractions  # noqa: F401
 from pastrylab.units import In, Number, Quantity, Reading, Share, StudentError, takes
@@ -47,8 +48,7 @@ def _norrish(water, solutes, k_factor=1.0):
             "a mix without water", "some water: without it the model says nothing", 'water="40 g"'
         )
     in_water, root_k = mole_fractions(water, as_pairs(solutes))
-    aw = in_water * np.exp(-k_factor * root_k**2)
-    return float(aw) if np.ndim(aw) == 0 else aw
+    return plain(in_water * np.exp(-k_factor * root_k**2))
 
 
 norrish.floats = _norrish
@@ -259,7 +259,7 @@ def salt_standard(salt, temperature):
     if key not in _SALTS:
         raise StudentError(f"a salt called '{salt}'", "one of " + ", ".join(_SALTS), "sodium chloride")
     a, b = _SALTS[key]
-    return a * np.exp(b / (temperature + 273.15)) / 100.0
+    return plain(a * np.exp(b / (temperature + 273.15)) / 100.0)
 
 
 def meter_offset(shown, salt, temperature):

@@ -37,9 +37,7 @@ def test_a_solute_in_lots_changes_nothing(water, name, mass, split):
 def test_only_proportions_count_and_more_solute_lowers(water, mix, scale):
     aw = wa.norrish.floats(water, mix)
     assert 0 <= aw < 1
-    assert wa.norrish.floats(water * scale, {k: m * scale for k, m in mix.items()}) == pytest.approx(
-        aw, abs=1e-12
-    )
+    assert wa.norrish.floats(water * scale, {k: m * scale for k, m in mix.items()}) == pytest.approx(aw, abs=1e-12)
     more = {k: m * 1.2 for k, m in mix.items()}
     assert wa.norrish.floats(water, more) < aw < wa.norrish.floats(water * 1.2, mix)
 
@@ -48,11 +46,7 @@ def test_water_alone_and_mixed_ways_of_writing():
     assert wa.norrish("40 g", {}) == 1
     one = wa.norrish("40 g", {"sucrose": "60 g"})
     assert isinstance(one, float)
-    assert (
-        one
-        == wa.norrish(Q(0.04, "kg"), {"Sugar": Q(60, "g")})
-        == wa.norrish.floats(40.0, {"saccharose": 60.0})
-    )
+    assert one == wa.norrish(Q(0.04, "kg"), {"Sugar": Q(60, "g")}) == wa.norrish.floats(40.0, {"saccharose": 60.0})
 
 
 def test_arrays_of_compositions_agree_with_single_ones():
@@ -102,9 +96,7 @@ def test_every_constant_names_its_source_and_lies_in_its_range():
 
 def test_syrup_by_its_parts_and_as_one_solute_agree():
     parts = {"glucose": "19 g", "maltose": "14 g", "higher saccharides": "67 g"}
-    assert wa.norrish("40 g", parts) == pytest.approx(
-        wa.norrish("40 g", {"glucose syrup DE 42": "100 g"}), abs=0.002
-    )
+    assert wa.norrish("40 g", parts) == pytest.approx(wa.norrish("40 g", {"glucose syrup DE 42": "100 g"}), abs=0.002)
 
 
 # --- what is dissolved --------------------------------------------------------------------------------

@@ -149,9 +149,7 @@ def test_solids_of_a_boil(outside):
     )
 
 
-@pytest.mark.parametrize(
-    ("metres", "hectopascal"), [(0, 1013.25), (500, 954.61), (1609, 834.35), (3000, 701.21)]
-)
+@pytest.mark.parametrize(("metres", "hectopascal"), [(0, 1013.25), (500, 954.61), (1609, 834.35), (3000, 701.21)])
 def test_pressure_at_altitude(outside, metres, hectopascal):
     assert fluids.ATMOSPHERE_1976(metres).P / 100 == pytest.approx(hectopascal, abs=0.01)
     outside(
@@ -283,7 +281,7 @@ def test_rotation_of_invert_sugar(outside):
         expected=-19.9,
         got=sugars.specific_rotation("invert sugar"),
         tolerance=0.4,
-        source="half of glucose +52.2 and fructose -92.0 (Zerban 1925, J. Am. Chem. Soc. 47:1104); not the sum -39.8",
+        source="half of glucose +52.2 and fructose -92.0, not the sum: Zerban 1925, JACS 47:1104",
     )
     # Fructose at 10 g/100 mL by Zerban's formula, from his paper; half the sum again.
     fructose = -(91.33 + 0.164 * 10 - 0.00086 * 10**2)
@@ -365,9 +363,7 @@ def test_honey_limits(outside):
     fine = {"glucose_share": 0.30, "fructose_share": 0.32}
     at_most = max(w / 1000 for w in range(150, 260) if not sugars.honey_shortfalls(w / 1000, **fine))
     at_least = min(h / 100 for h in range(40, 75) if not sugars.honey_shortfalls(0.17, h / 200, h / 200))
-    outside(
-        quantity="most water in honey, %", expected=20, got=100 * at_most, tolerance=1e-9, source=HONEY_EU
-    )
+    outside(quantity="most water in honey, %", expected=20, got=100 * at_most, tolerance=1e-9, source=HONEY_EU)
     outside(
         quantity="least fructose and glucose in blossom honey, g/100 g",
         expected=60,

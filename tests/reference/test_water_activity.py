@@ -12,9 +12,7 @@ from pastrylab.solutes import SOLUTES
 from pastrylab.units import Q
 
 ROBINSON = "Robinson & Stokes 1965, Electrolyte Solutions, app. 8.6 (from memory; Starzak & Peacock to 0.001)"
-FREEZING = (
-    "CRC Handbook 102nd ed. 2021, Concentrative properties of aqueous solutions: freezing point depression"
-)
+FREEZING = "CRC Handbook 102nd ed. 2021, Concentrative properties of aqueous solutions: freezing point depression"
 GLYCEROL = "Zhang, Grace & Sun 2022, Drying Technology 40:2404, Wilson model"
 GREENSPAN = "Greenspan 1977, J. Res. NBS 81A:89, table 2 (from memory, stated uncertainty)"
 FOOD_CODE = "FDA Food Code 1-201.10, tables A and B, as reprinted in Tenn. Comp. R. & Regs. 0080-04-09-.01"
@@ -25,9 +23,7 @@ def in_percent(solute, percent):
     return wa.norrish(Q(100 - percent, "g"), {solute: Q(percent, "g")})
 
 
-@pytest.mark.parametrize(
-    ("percent", "expected"), [(25.50, 0.9806), (50.66, 0.9328), (63.12, 0.8776), (67.25, 0.8493)]
-)
+@pytest.mark.parametrize(("percent", "expected"), [(25.50, 0.9806), (50.66, 0.9328), (63.12, 0.8776), (67.25, 0.8493)])
 def test_sucrose_by_osmotic_coefficients(outside, percent, expected):
     outside(
         quantity=f"water activity of {percent} % sucrose, 25 degC",
