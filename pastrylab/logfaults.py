@@ -1,0 +1,104 @@
+"""Faults of a probe and its log: jumps, a stuck probe, gaps; and the rates a log shows.
+
+All functions take arrays of minutes (rising) and degC. The limits are common practice, no source: a bowl of
+chocolate does not turn round by 2 degC at more than 4 degC/min, and no probe repeats a tenth of a degree for long.
+"""
+
+from collections import namedtuple
+
+import numpy as np
+
+JUMP, JUMP_RATE = 2.0, 4.0  # degC, degC/min, out and back
+EDGE_RATE = 8.0  # degC/min, for a first or last reading that stands alone
+LONGEST_SPIKE = 3  # readings
+
+Jump = namedtuple("Jump", "at degc by")
+Stuck = namedtuple("Stuck", "start end degc sure")
+
+
+def sample_rate(minutes):
+    """Readings per minute, from the middle step."""
+    return float(1 / np.median(np.diff(minutes)))
+
+
+def rate(minutes, degc):
+    """Mean rate in degC/min: the slope of the least-squares line. 0 for a single reading."""
+    minutes, degc = np.asarray(minutes, dtype=float), np.asarray(degc, dtype=float)
+    off = minutes - minutes.mean()
+    square = float(off @ off)
+    return float(off @ (degc - degc.mean())) / square if square > 0 else 0.0
+
+
+def jumps(minutes, degc):
+    """Readings that leap away and back again, as Jump(at, degc, by): minutes, degC, degC off the line between."""
+    found, i, n = [], 0, len(degc)
+    fast = np.abs(np.diff(degc) / np.diff(minutes)) > JUMP_RATE
+    near = {0, *np.flatnonzero(fast) + 1}  # where a leap can begin
+    while i < n:
+        widths = range(1, LONGEST_SPIKE + 1) if i in near else ()
+        width = next((w for w in widths if _leaps(minutes, degc, i, i + w)), 0)
+        for k in range(i, i + width):
+            found.append(Jump(float(minutes[k]), float(degc[k]), float(_off_line(minutes, degc, i, i + width)[k - i])))
+        i += width or 1
+    return tuple(found)
+
+
+def without_jumps(minutes, degc):
+    """Mask of the readings that are no jumps; all of them where fewer than two would be left."""
+    at = {jump.at for jump in jumps(minutes, degc)}
+    mask = np.array([m not in at for m in minutes])
+    return mask if mask.sum() >= 2 else np.ones(len(mask), dtype=bool)
+
+
+def _off_line(minutes, degc, i, j):
+    left, right = max(i - 1, 0), min(j, len(degc) - 1)
+    if i == 0:
+        return degc[i:j] - degc[right]
+    if j == len(degc):
+        return degc[i:j] - degc[left]
+    return degc[i:j] - np.interp(minutes[i:j], [minutes[left], minutes[right]], [degc[left], degc[right]])
+
+
+def _leaps(minutes, degc, i, j):
+    """Whether readings i..j-1 leap away from what stands before and after them, and back."""
+    n = len(degc)
+    if j > n or n < 4:
+        return False
+    off = _off_line(minutes, degc, i, j)
+    if np.abs(off).min() < JUMP or np.abs(off.sum()) < np.abs(off).sum():
+        return False
+    into = (degc[i] - degc[i - 1]) / (minutes[i] - minutes[i - 1]) if i else None
+    back = (degc[j] - degc[j - 1]) / (minutes[j] - minutes[j - 1]) if j < n else None
+    if into is None or back is None:
+        edge = into if back is None else back
+        return j - i == 1 and edge is not None and abs(edge) > EDGE_RATE
+    stays = abs(degc[j] - degc[i - 1]) < 0.5 * np.abs(off).min()
+    return bool(into * back < 0 and min(abs(into), abs(back)) > JUMP_RATE and stays)
+
+
+def stuck(minutes, degc):
+    """Stretches of one exact reading, as Stuck(start, end, degc, sure); sure where the reading then leaps.
+
+    Only in a log whose other readings differ from one to the next, as tenths of a degree do.
+    """
+    steps = np.diff(degc)
+    same = np.concatenate([[False], steps == 0, [False]])
+    edges = np.flatnonzero(np.diff(same.astype(int)))
+    found = []
+    for start, end in zip(edges[::2], edges[1::2], strict=True):
+        if end - start < 4 or minutes[end] - minutes[start] < 2:
+            continue
+        outside = np.concatenate([steps[:start], steps[end:]])
+        lively = outside.size >= 4 and np.mean(outside != 0) >= 0.7
+        leap = abs(steps[end]) if end < len(steps) else 0.0
+        sure = leap > 1.5 and leap / (minutes[end + 1] - minutes[end]) > 1.0
+        if lively and (sure or end - start >= 9):
+            found.append(Stuck(float(minutes[start]), float(minutes[end]), float(degc[start]), bool(sure)))
+    return tuple(found)
+
+
+def gaps(minutes, degc):
+    """Long pauses, as (start, end, change): more than five usual steps and five minutes; change in degC across it."""
+    steps = np.diff(minutes)
+    long = np.flatnonzero(steps > max(5 * float(np.median(steps)), 5.0))
+    return tuple((float(minutes[i]), float(minutes[i + 1]), float(abs(degc[i + 1] - degc[i]))) for i in long)
