@@ -45,7 +45,7 @@ def _cached(path, stamp, table):
 
 
 def load(name, table):
-    """A dataset in force by name, read again only when the file has changed. The frame is shared: do not write to it."""
+    """A dataset in force by name, read again when its file has changed. The frame is shared: do not write to it."""
     path = data_path(name)
     try:
         status = path.stat()
@@ -125,7 +125,7 @@ class Values:
 
 
 def values(explicit=None):
-    """The exercise values in force: `explicit` (Values, path, CSV text or bytes), else the workbook's file, else the packaged one.
+    """The exercise values in force: `explicit` (Values, path, CSV text, bytes), else the workbook's file, else the package's.
 
     Raises StudentError naming file, row, column and remedy.
     """

@@ -174,7 +174,8 @@ def next_step(kind, bowl_at, probe_error="0.5 delta_degC"):
     """What a held bowl of tempered chocolate needs next, from its temperature alone, the smear test deciding.
 
     Returns NextStep: "work", "smear first", "seed again" or "warm". Sources: working band McGee 2004; temper lost above
-    34 degC Greweling 2007. Milk and white lose temper lower than dark, how soon depends on the time. Raises StudentError.
+    34 degC Greweling 2007. Milk and white lose temper lower than dark, how soon depends on the time. Raises
+    StudentError.
     """
     return _next_step(kind, bowl_at, probe_error)
 

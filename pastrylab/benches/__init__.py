@@ -20,7 +20,7 @@ __all__ = ["check_installation", "exercise", "guess", "my_name", "start", "tempe
 
 
 def start(lesson):
-    """The first cell of a lesson: one line with versions and the id of the exercise values, one with whose values they are."""
+    """The first cell of a lesson: versions and the id of the exercise values, and whose values they are."""
     version, values, name = importlib.metadata.version("pastrylab"), datasets.values(), answers.student()
     print(f"Lesson {lesson} · pastrylab {version} · pint {pint.__version__} · exercise values {values.id}")
     print(f"Your exercises use values drawn for: {name}." if name else "Your exercises use the class values.")
@@ -50,6 +50,7 @@ def check_installation():
         print(f"Your answers will be kept in {answers.folder().parent.name}/{answers.folder().name}.")
     except OSError as error:
         print(
-            f"Your answers cannot be kept in {answers.folder()}: {error.strerror}. Move the workbook to a folder of your own."
+            f"Your answers cannot be kept in {answers.folder()} ({error.strerror}). "
+            "Move the workbook to a folder of your own."
         )
     print("If a slider or a box to type in stands under the next grey box when you run it, all is well.")

@@ -38,7 +38,7 @@ def picture_html(picture):
 
 
 def guarded(place):
-    """Decorator for callbacks: a StudentError is said at `place` (an HTML widget); anything else is ours, logged and raised."""
+    """Decorator for callbacks: a StudentError is said at `place` (an HTML widget); all else is ours, logged and raised."""
 
     def decorate(callback):
         @functools.wraps(callback)
@@ -97,7 +97,7 @@ class Control:
 
 
 class Bench(widgets.VBox):
-    """Controls, figure, sentence, legend. `figure.update` gets every control by name as a metric float (a share as 0-1),
+    """Controls, figure, sentence, legend. `figure.update` gets each control by name as a metric float (a share as 0-1),
     every choice by name, and system="metric" or "US"."""
 
     def __init__(self, figure, controls, legend, choices=(), guess=None, also=None):
@@ -122,7 +122,7 @@ class Bench(widgets.VBox):
             widgets.HTML(layout=_WIDE),
         )
         rows = [self._row(c) for c in controls]
-        for name, choice in self.choices.items():
+        for choice in self.choices.values():
             choice.observe(guarded(self.sentence)(self._moved), "value")
         self.system.observe(guarded(self.sentence)(self._switched), "value")
         panel = widgets.Box(

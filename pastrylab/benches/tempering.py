@@ -43,7 +43,7 @@ def seed_bench():
 
 
 def sample_logs():
-    """The invented logs of the Larkmoor Teaching Kitchen: what stands in the list, and the row of probe_logs.csv behind it.
+    """The invented logs of the Larkmoor Teaching Kitchen: the name in the list, and the row of probe_logs.csv behind it.
 
     The names are letters, so that the list does not give the verdict away.
     """
@@ -108,8 +108,9 @@ class LogBench(widgets.VBox):
             for pair in pairs
         ]
         legend = widgets.HTML(
-            f'<div style="{_STYLES["note"]}">Blue line with dots: the readings. Bands: dotted, melt out; hatched left, cool; hatched right, '
-            "work (each the span of two textbooks and of practice). Dashed red line: above it temper is lost, sooner or later. "
+            f'<div style="{_STYLES["note"]}">Blue line with dots: the readings. Bands: dotted, melt out; hatched left, cool; '
+            "hatched right, work (each the span of two textbooks and of practice). Dashed red line: above it temper is lost, "
+            "sooner or later. "
             "White crosses: readings too warm for temper. The supplier's sheet wins over every band here.</div>",
             layout=_WIDE,
         )
@@ -182,5 +183,5 @@ def _details_html(log, review):
 
 
 def log_bench(first=None):
-    """The log reader: what a log shows, what it cannot show, and the next step at the bench. first: the log it opens with."""
+    """The log reader: what a log shows, what it cannot show, and what to do next. first: the log it opens with."""
     return LogBench(first)

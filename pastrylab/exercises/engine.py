@@ -22,7 +22,7 @@ _CAP_ON_TYPED_DIGITS = 0.01
 
 @dataclass(frozen=True)
 class Slip:
-    """A wrong path students really take: its name, the wrong answer as a function of the givens, the sentence that helps."""
+    """A wrong path students really take: a name, the wrong answer as a function of the givens, a sentence that helps."""
 
     name: str
     wrong: Callable
@@ -31,7 +31,7 @@ class Slip:
 
 @dataclass(frozen=True)
 class Option:
-    """One answer of a judgement: a short name, the text (givens in braces), and what to say when it is chosen wrongly."""
+    """One answer of a judgement: a short name, the text (givens in braces), what to say when it is chosen wrongly."""
 
     name: str
     text: str
@@ -319,7 +319,7 @@ def _size_trouble(exercise, typed, number, expected, step):
             ):
                 return Verdict(
                     "unit",
-                    f"That many {symbol(unit)} would be right, but you wrote {symbol(typed.unit)}: the size is right, its unit is not.",
+                    f"The size is right, its unit is not: that many {symbol(unit)} would do, you wrote {symbol(typed.unit)}.",
                 )
     factor = 100 if exercise.kind == "share" else 1000
     if exercise.kind not in _TEMPERATURES:
@@ -402,7 +402,8 @@ def problems(exercise, values=None, students=1000):
         if not exercise.sane[0] <= expected <= exercise.sane[1]:
             shown, low, high = (_answer_shown(exercise, x) for x in (expected, *exercise.sane))
             return [
-                f"{exercise.id}: the answer {shown} {who} is absurd (sensible: {low} to {high}); {_values_of(exercise, student, values)}."
+                f"{exercise.id}: the answer {shown} {who} is absurd (sensible: {low} to {high}); "
+                f"{_values_of(exercise, student, values)}."
             ]
         spread = tolerance(exercise, expected)
         numbers = [("the right answer", expected)] + [(slip.name, wrong) for slip, wrong in wrong_answers(exercise, g)]
@@ -418,7 +419,8 @@ def problems(exercise, values=None, students=1000):
     for (name, other), times in meets.items():
         if times > _SAME_SLIP_OFTEN * slips[name]:
             found.append(
-                f"{exercise.id}: the slip '{name}' gives the same as {other} for {100 * times / slips[name]:.0f} % of students; narrow the range."
+                f"{exercise.id}: the slip '{name}' gives the same as {other} for {100 * times / slips[name]:.0f} % of students; "
+                "narrow the range."
             )
     for slip in exercise.slips:
         if not slips.get(slip.name):

@@ -24,8 +24,9 @@ def _steps_of(high, low):
 MELT_OUT = Exercise(
     id="02.heat-to-melt-out",
     title="Heat to melt out",
-    prompt="""The class melts {batch} of dark couverture. It lies in the store at {start} and must reach {end}, melted out.
-        Warming takes {heat_capacity} for every kilogram and degree, melting takes {latent} for every kilogram.
+    prompt="""The class melts {batch} of dark couverture. It lies in the store at {start} and must
+        reach {end}, melted out.
+        Its heat capacity is {heat_capacity}; its latent heat of melting is {latent}.
         How much heat must the bain-marie put into the chocolate?""",
     answer=lambda g: tempering.heat_to_melt(g.batch, g.start, g.end),
     unit="kJ",
@@ -115,8 +116,8 @@ SEED = Exercise(
     ),
     steps=(
         "The melt gives up {given_up} on its way from {melted_at} to {target}.",
-        "Each kilogram of seed takes up {taken_up}: it warms from {seed_at} to {target}, and {melted_share} of it melts.",
-        "Heat given up divided by heat taken up for each kilogram is the mass of the seed.",
+        "The seed takes up {taken_up}: it warms from {seed_at} to {target}, and {melted_share} of it melts.",
+        "Heat given up divided by heat taken up is the mass of the seed.",
     ),
 )
 
@@ -193,7 +194,7 @@ READ_LOG = Exercise(
     resolution=1,
     because="the clock was read to the minute",
     sane=(2, 240),
-    hint="Find the moment it falls through {high} and the moment it falls through {low}; both may lie between two rows.",
+    hint="Find when it falls through {high} and when it falls through {low}; both may lie between two rows.",
     lets={
         "low": lambda g: tempering.band("dark")[2][0],
         "high": lambda g: tempering.band("dark")[2][1],
@@ -209,12 +210,12 @@ READ_LOG = Exercise(
         Slip(
             "rows counted",
             lambda g: g.rows_inside * g.every,
-            "You counted the readings inside, {rows_inside}, and gave each one {every}. Time runs between readings, not on them.",
+            "You counted the readings inside, {rows_inside}, and gave each {every}. Time runs between readings, not on them.",
         ),
         Slip(
             "gaps counted",
             lambda g: (g.rows_inside - 1) * g.every,
-            "You counted only the gaps with both ends inside. The bowl is also inside for part of the gap before and after.",
+            "You counted only gaps with both ends inside. The bowl is also inside for part of the gap before and after.",
         ),
         Slip(
             "from the start",
@@ -244,7 +245,8 @@ WHAT_NOW = Exercise(
     id="02.what-now",
     title="The bowl ran warm: what now?",
     prompt="""Mid-morning a bowl of {batch} of dark couverture, tempered an hour ago, stands at {bowl_at}.
-        Seed lies ready at {seed_at}, and you want to work at {target}. {melted_share} of the seed will melt. What now?""",
+        Seed lies ready at {seed_at}, and you want to work at {target}. {melted_share} of the seed will melt.
+        What now?""",
     kind="choice",
     answer=lambda g: _CHOICE_OF_STEP[tempering.next_step("dark", g.bowl_at).name],
     hint="Ask first what stands at {bowl_at}: are the crystals that made the temper still there?",
@@ -268,7 +270,7 @@ WHAT_NOW = Exercise(
         Option(
             "too much seed",
             "Smear first. It will not set: stir in {without_latent} of seed, and smear again.",
-            "That amount leaves out that the seed melts, which takes {latent}. So much would stop the bowl short and set it.",
+            "That amount forgets that the seed melts, which takes {latent}. So much would set the whole bowl.",
         ),
         Option(
             "smear, then seed",

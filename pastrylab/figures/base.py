@@ -1,4 +1,4 @@
-"""What every figure shares: one object a figure, built once; update(**values) moves its artists and returns the sentence.
+"""What every figure shares: built once; update(**values) moves its artists and returns the sentence it shows.
 
 Values come in metric floats; `system` ("metric" or "US") only changes how axes and sentence are written.
 """
