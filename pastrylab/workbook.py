@@ -204,9 +204,7 @@ def _beside(target: Path, new_version: str, name: str, data: bytes) -> Path:
     )
 
 
-def _settle(
-    target: Path, name: str, data: bytes, entry: dict, new_version: str
-) -> tuple[Change | None, dict]:
+def _settle(target: Path, name: str, data: bytes, entry: dict, new_version: str) -> tuple[Change | None, dict]:
     """Bring one file up to date; return what was done (None: nothing) and its new entry for the manifest."""
     shipped = {"sha256": _sha256(data), "sources": fingerprint(name, data)}
     if not os.path.lexists(target):
@@ -265,9 +263,7 @@ def _update(source: Path, folder: Path, new_version: str) -> list[Change]:
     before = manifest["files"]
     after, changes = dict(before), []
     for name, path in shipped_files(source).items():
-        change, after[name] = _settle(
-            folder / name, name, path.read_bytes(), before.get(name, {}), new_version
-        )
+        change, after[name] = _settle(folder / name, name, path.read_bytes(), before.get(name, {}), new_version)
         changes += [change] if change else []
     if manifest["version"] != new_version:
         gone = set(before) - set(shipped_files(source))
@@ -313,6 +309,8 @@ def lab_command(root: Path, browser: bool = True) -> list[str]:
         "jupyterlab",
         f"--LabApp.default_url={page}",
         f"--ServerApp.root_dir={root}",
+        # The panel that lists extensions on the internet has nothing for a class, and fails with some versions.
+        "--LabApp.extension_manager=readonly",
     ]
     if not browser:
         command.append("--no-browser")
