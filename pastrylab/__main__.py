@@ -62,19 +62,13 @@ def _key(chosen: argparse.Namespace) -> int:
 
 def parser() -> argparse.ArgumentParser:
     """The parser of the whole command line; each subcommand sets ``run`` to the function that does it."""
-    top = argparse.ArgumentParser(
-        prog="pastrylab", description="A workbook for a chocolate and confectionery lab."
-    )
+    top = argparse.ArgumentParser(prog="pastrylab", description="A workbook for a chocolate and confectionery lab.")
     top.add_argument("--version", action="store_true", help="say which version this is, and stop")
     commands = top.add_subparsers(title="commands", metavar="COMMAND")
 
-    command = commands.add_parser(
-        "open", help="open the lessons in JupyterLab, making a working copy if need be"
-    )
+    command = commands.add_parser("open", help="open the lessons in JupyterLab, making a working copy if need be")
     command.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
-    command.add_argument(
-        "--folder", metavar="DIR", help="where the working copy is or goes (./pastrylab-workbook)"
-    )
+    command.add_argument("--folder", metavar="DIR", help="where the working copy is or goes (./pastrylab-workbook)")
     command.set_defaults(run=_open)
 
     command = commands.add_parser("check", help="check the exercise values after changing them")
@@ -82,12 +76,8 @@ def parser() -> argparse.ArgumentParser:
     command.set_defaults(run=_check)
 
     command = commands.add_parser("key", help="print the answers to all exercises")
-    command.add_argument(
-        "--student", default="", metavar="NAME", help="for the values of this name or class number"
-    )
-    command.add_argument(
-        "--values", metavar="FILE", help="with the values of this file instead of those in force"
-    )
+    command.add_argument("--student", default="", metavar="NAME", help="for the values of this name or class number")
+    command.add_argument("--values", metavar="FILE", help="with the values of this file instead of those in force")
     command.add_argument("--csv", action="store_true", help="as CSV, for a spreadsheet")
     command.set_defaults(run=_key)
     return top

@@ -53,9 +53,7 @@ def test_the_windows_form_mirrors_it_and_says_that_it_was_not_run(marker):
 
 @pytest.mark.skipif(shutil.which("bash") is None, reason="CI's script is for bash")
 def test_ci_runs_the_test_command_of_the_readme():
-    done = subprocess.run(
-        ["bash", ROOT / ".ci" / "run", "--print"], capture_output=True, text=True, check=True
-    )
+    done = subprocess.run(["bash", ROOT / ".ci" / "run", "--print"], capture_output=True, text=True, check=True)
     assert done.stdout == command("test") + "\n"
 
 

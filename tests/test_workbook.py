@@ -1,15 +1,10 @@
-"""The working copy: what an upgrade replaces, keeps, restores and leaves, and that JupyterLab opens on it."""
+"""The working copy: what an upgrade replaces, keeps, restores and leaves; and the command line that opens it."""
 
 import json
 import os
-import signal
-import subprocess
 import sys
 import time
 import types
-import urllib.error
-import urllib.request
-import zipfile
 from pathlib import Path
 
 import pandas as pd
@@ -19,7 +14,6 @@ from pastrylab import __main__ as command_line
 from pastrylab import workbook
 from pastrylab.units import StudentError
 
-REPOSITORY = Path(__file__).resolve().parent.parent
 LESSON = "lessons/02-tempering.ipynb"
 CSV = "datasets/exercise_values.csv"
 
@@ -50,9 +44,7 @@ def tree(root: Path, files: dict[str, bytes]) -> Path:
 
 
 def contents(root: Path) -> dict[str, bytes]:
-    found = {
-        path.relative_to(root).as_posix(): path.read_bytes() for path in root.rglob("*") if path.is_file()
-    }
+    found = {path.relative_to(root).as_posix(): path.read_bytes() for path in root.rglob("*") if path.is_file()}
     found.pop(workbook.MANIFEST, None)
     return found
 
@@ -72,9 +64,7 @@ def copy(tmp_path):
 
     def upgrade(files, version="0.2.0"):
         source = tree(tmp_path / f"shipped-{time.monotonic_ns()}", files)
-        return [
-            (change.path, change.action, change.beside) for change in workbook.update(source, folder, version)
-        ]
+        return [(change.path, change.action, change.beside) for change in workbook.update(source, folder, version)]
 
     assert {action for _, action, _ in upgrade(OLD, "0.1.0")} == {"added"}
     assert contents(folder) == OLD
@@ -100,9 +90,7 @@ def test_untouched_files_are_replaced(copy):
 def test_a_lesson_that_was_only_run_counts_as_untouched(copy):
     folder, upgrade = copy
     # What JupyterLab saves after a run: outputs, counts, widget state, and one empty cell at the end.
-    ran = notebook(
-        "melt()", "cool()", "", outputs=[{"output_type": "stream"}], count=7, widgets={"state": {}}
-    )
+    ran = notebook("melt()", "cool()", "", outputs=[{"output_type": "stream"}], count=7, widgets={"state": {}})
     (folder / LESSON).write_bytes(ran)
     assert upgrade(OLD, "0.1.0") == []
     assert (folder / LESSON).read_bytes() == ran, "running again must not throw the outputs away"
@@ -212,9 +200,7 @@ def test_a_run_cut_short_leaves_whole_files_and_is_finished_by_the_next(copy, mo
     with pytest.raises(KeyboardInterrupt):
         upgrade(NEW)
     monkeypatch.undo()
-    assert contents(folder) == {**OLD, LESSON: NEW[LESSON]}, (
-        "one file new, the others old, no part of a file anywhere"
-    )
+    assert contents(folder) == {**OLD, LESSON: NEW[LESSON]}, "one file new, the others old, no part of a file anywhere"
     assert upgrade(NEW) == [(CSV, "updated", "")]
     assert contents(folder) == NEW
 
@@ -240,9 +226,7 @@ def test_a_folder_in_the_way_of_a_file_is_kept(copy):
 
 def test_a_folder_that_cannot_be_made_is_said_in_a_sentence(tmp_path):
     (tmp_path / "taken").write_text("a file")
-    with pytest.raises(
-        StudentError, match=r"taken .*Needed: a folder you may write in.*pastrylab open --folder"
-    ):
+    with pytest.raises(StudentError, match=r"taken .*Needed: a folder you may write in.*pastrylab open --folder"):
         workbook.update(tree(tmp_path / "shipped", OLD), tmp_path / "taken", "0.1.0")
 
 
@@ -368,97 +352,9 @@ def test_check_and_key_print_what_the_exercises_say(monkeypatch, capsys, tmp_pat
     assert capsys.readouterr().out == "the batch is outside its range\n"
     assert command_line.main(["key", "--student", "17"]) == 0
     said = capsys.readouterr().out
-    assert (
-        said.startswith("02.seed\n  answer: 485 g\n  slips: word") and max(map(len, said.splitlines())) <= 80
-    )
+    assert said.startswith("02.seed\n  answer: 485 g\n  slips: word") and max(map(len, said.splitlines())) <= 80
     assert command_line.main(["key", "--csv"]) == 0
     assert capsys.readouterr().out.splitlines()[1].startswith("02.seed,485 g,word")
     assert asked == [None, ("17", None), ("", None)]
     assert command_line.main(["check", "--values", str(tmp_path / "none.csv")]) == 2
     assert "none.csv" in capsys.readouterr().err
-
-
-# --- the wheel, outside a checkout ----------------------------------------------------------------------
-
-
-@pytest.fixture(scope="module")
-def installed(tmp_path_factory) -> Path:
-    """The package installed from a wheel, in a folder of its own."""
-    place = tmp_path_factory.mktemp("wheel")
-    pip = [sys.executable, "-m", "pip", "--disable-pip-version-check", "-q"]
-    build = [*pip, "wheel", "--no-deps", "--no-build-isolation", "-w", place, REPOSITORY]
-    subprocess.run(build, check=True, capture_output=True)
-    (wheel,) = place.glob("pastrylab-*.whl")
-    target = place / "installed"
-    subprocess.run([*pip, "install", "--no-deps", "--no-index", "--target", target, wheel], check=True)
-    with zipfile.ZipFile(wheel) as archive:
-        names = archive.namelist()
-    assert not [
-        name for name in names if "my-answers" in name or "checkpoint" in name or name.startswith("tests")
-    ]
-    assert any(name.endswith("licenses/.licence/LICENSE") for name in names)
-    ask = [sys.executable, "-P", "-c", "import pastrylab; print(pastrylab.__file__)"]
-    setting = {**os.environ, "PYTHONPATH": str(target)}
-    where = subprocess.run(ask, cwd=place, env=setting, check=True, capture_output=True, text=True).stdout
-    assert Path(where.strip()).is_relative_to(target), (
-        "the tests below must not run the checkout's own package"
-    )
-    return target
-
-
-@pytest.mark.slow
-def test_the_wheel_carries_every_lesson_and_dataset(installed):
-    expected = {name: path.read_bytes() for name, path in workbook.shipped_files(REPOSITORY).items()}
-    assert expected
-    carried = installed / "pastrylab" / "_workbook"
-    assert {name: path.read_bytes() for name, path in workbook.shipped_files(carried).items()} == expected
-
-
-@pytest.mark.slow
-@pytest.mark.skipif(os.name != "posix", reason="stops JupyterLab by a POSIX signal")
-def test_open_makes_a_working_copy_and_serves_it_until_stopped(installed, tmp_path):
-    start = tmp_path / "a class's folder"
-    start.mkdir()
-    setting = {
-        name: value for name, value in os.environ.items() if not name.startswith(("JUPYTER", "PASTRYLAB"))
-    }
-    setting |= {"PYTHONPATH": str(installed), "HOME": str(tmp_path), "PYTHONUNBUFFERED": "1"}
-    log = tmp_path / "log"
-    with open(log, "wb") as stream:
-        lab = subprocess.Popen(
-            [sys.executable, "-P", "-m", "pastrylab", "open", "--no-browser"],
-            cwd=start,
-            env=setting,
-            stdin=subprocess.DEVNULL,
-            stdout=stream,
-            stderr=subprocess.STDOUT,
-        )
-    try:
-        address = ""
-        for _ in range(300):
-            found = [word for word in log.read_text().split() if word.startswith("http") and "token=" in word]
-            if found:
-                address = found[0]
-                break
-            assert lab.poll() is None, log.read_text()
-            time.sleep(0.1)
-        assert "/lab/tree/lessons/00-start-here.ipynb?token=" in address, log.read_text()
-        root = start / "pastrylab-workbook"
-        shipped = {name: path.read_bytes() for name, path in workbook.shipped_files(REPOSITORY).items()}
-        assert contents(root) == shipped
-        server, token = address.split("/lab/")[0], address.split("token=")[1]
-        settings = f"{server}/lab/api/settings/@jupyterlab/apputils-extension:notification?token={token}"
-        with urllib.request.urlopen(settings, timeout=20) as answer:
-            assert json.load(answer)["schema"]["properties"]["fetchNews"]["default"] == "false"
-        # The top of the file list is the workbook itself, and the page needs the token.
-        with urllib.request.urlopen(f"{server}/api/contents?content=1&token={token}", timeout=20) as answer:
-            listed = {entry["name"] for entry in json.load(answer)["content"]}
-        assert listed == {"lessons", "datasets"}
-        with pytest.raises(urllib.error.HTTPError):
-            urllib.request.urlopen(f"{server}/api/contents", timeout=20)
-        lab.send_signal(signal.SIGTERM)
-        assert lab.wait(timeout=30) == 0
-        assert "Traceback" not in log.read_text()
-    finally:
-        if lab.poll() is None:
-            lab.kill()
