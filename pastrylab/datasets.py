@@ -8,6 +8,7 @@ import os
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from pastrylab.money import CURRENCIES
 from pastrylab.tables import Column, Table, read_table
 from pastrylab.units import StudentError, unit_named
 
@@ -174,8 +175,8 @@ def _values_from(frame, name="exercise_values.csv"):
 
 
 def _unit_in_csv(unit, where):
-    if not unit:
-        return ""
+    if not unit or unit in CURRENCIES:
+        return unit
     try:
         return unit_named(unit)
     except StudentError as error:
@@ -291,3 +292,54 @@ PROBE_LOGS = Table(
 def probe_logs():
     """The sample logs: file in probe_logs/, kind of chocolate, method of tempering, seeding time as noted."""
     return load("probe_logs.csv", PROBE_LOGS)
+
+
+# --- ganache ------------------------------------------------------------------------------------------------------
+
+_USE = Column("use", choices=("pour", "fill", "pipe", "roll"))
+GANACHE_RATIOS = Table(
+    columns=(
+        Column("kind", choices=("dark", "milk", "white")),
+        _USE,
+        Column("low", "number", low=0.1, high=10),
+        Column("high", "number", low=0.1, high=10),
+        Column("source"),
+    ),
+    key=("kind", "use"),
+)
+GANACHE_TARGETS = Table(
+    columns=(
+        _USE,
+        Column("component", choices=("water", "fat", "sugars")),
+        Column("low", "number", low=0, high=100),
+        Column("high", "number", low=0, high=100),
+        Column("source"),
+    ),
+    key=("use", "component"),
+)
+FILLINGS = Table(
+    columns=(
+        Column("filling"),
+        Column("ingredient"),
+        Column("grams", "number", low=0.1, high=100_000),
+        _USE,
+        Column("note", required=False),
+        Column("source"),
+    ),
+    key=("filling", "ingredient"),
+)
+
+
+def ganache_ratios():
+    """Chocolate to liquid by mass, by kind of chocolate and use, each row with its source."""
+    return load("ganache_ratios.csv", GANACHE_RATIOS)
+
+
+def ganache_targets():
+    """Bands of water, fat and sugars by use, percent of the whole, each row with its source."""
+    return load("ganache_targets.csv", GANACHE_TARGETS)
+
+
+def fillings():
+    """The invented fillings: filling, ingredient, grams, use, note. `emulsion.fillings()` makes formulas of them."""
+    return load("fillings.csv", FILLINGS)
