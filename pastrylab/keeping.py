@@ -10,8 +10,7 @@ from pastrylab.units import Number, Reading, StudentError, takes
 
 CAUTION = (
     "For teaching and planning only: this does not show that a food may be kept or sold. Follow your local "
-    "food code and "
-    "the advice of a licensed professional; clean work, cold and short keeping come first."
+    "food code and the advice of a licensed professional; clean work, cold and short keeping come first."
 )
 
 
@@ -43,9 +42,7 @@ class GrowthLimit:
 
 
 _BAD_BUG = "FDA Bad Bug Book 1992, factors table"
-_HAZARDS = (
-    "low end from memory: FDA Fish and Fishery Products Hazards and Controls Guidance, appendix 4, table A-1"
-)
+_HAZARDS = "low end from memory: FDA Fish and Fishery Products Hazards and Controls Guidance, appendix 4, table A-1"
 _BEUCHAT = "Beuchat 1981, Cereal Foods World 26:345"
 GROWTH_LIMITS = (
     GrowthLimit("Clostridium botulinum type E", 0.965, 0.97, f"{_BAD_BUG}; 0.97 Hauschild 1989"),
@@ -55,9 +52,7 @@ GROWTH_LIMITS = (
     GrowthLimit("Clostridium botulinum types A and B", 0.93, 0.94, _BAD_BUG),
     GrowthLimit("Bacillus cereus", 0.92, 0.95, f"{_BAD_BUG}; {_HAZARDS}"),
     GrowthLimit("Listeria monocytogenes", 0.92, 0.92, _BAD_BUG),
-    GrowthLimit(
-        "Staphylococcus aureus", 0.83, 0.86, f"{_BAD_BUG} 0.86; Ohio State University and USDA guide 0.83"
-    ),
+    GrowthLimit("Staphylococcus aureus", 0.83, 0.86, f"{_BAD_BUG} 0.86; Ohio State University and USDA guide 0.83"),
     GrowthLimit("most moulds and many yeasts", 0.80, 0.87, _BEUCHAT),
     GrowthLimit("halophilic bacteria and moulds that make toxins", 0.75, 0.80, _BEUCHAT),
     GrowthLimit("xerophilic moulds", 0.65, 0.75, _BEUCHAT),
@@ -230,11 +225,7 @@ def highest_reading(table, ph, meter_error, ph_error=0.0):
     name = _table_named(table)
     error = _ERROR.floats("meter_error", meter_error)
     worst = round(_PH.floats("ph", ph) + _PH_ERROR.floats("ph_error", ph_error), 9)
-    limit = max(
-        at
-        for (at, included), _ in _TABLES[name][1]
-        if _cell(name, at if included else at - 1e-9, worst) == _N
-    )
+    limit = max(at for (at, included), _ in _TABLES[name][1] if _cell(name, at if included else at - 1e-9, worst) == _N)
     return 1.0 if limit == 1.0 else round(limit - error, 9)
 
 

@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastrylab import sugars
@@ -12,6 +12,8 @@ from pastrylab.reference import TABLES, measured
 from pastrylab.roots import bisect
 from pastrylab.units import Q, StudentError
 
+# A busy machine is no failure.
+patient = settings(deadline=None)
 shares = st.floats(0, 0.84)
 boiling_shares = st.floats(0.01, 0.975)
 altitudes = st.floats(0, 4000)
@@ -20,34 +22,40 @@ altitudes = st.floats(0, 4000)
 # --- inverse functions --------------------------------------------------------------------------------
 
 
+@patient
 @given(shares)
 def test_density_and_back(share):
     assert sugars.solids_from_density(sugars.syrup_density(share)) == pytest.approx(share, abs=1e-9)
 
 
+@patient
 @given(st.floats(0.001, 0.84))
 def test_refractive_index_and_back(share):
     assert sugars.brix_from_refraction(sugars.refractive_index(share)) == pytest.approx(100 * share, abs=1e-6)
 
 
+@patient
 @given(boiling_shares, altitudes)
 def test_boiling_point_and_back(share, metres):
     boil = sugars.syrup_boiling_point(share, altitude=Q(metres, "m"))
     assert sugars.solids_from_boiling(boil, altitude=Q(metres, "m")) == pytest.approx(share, abs=1e-6)
 
 
+@patient
 @given(st.floats(5, 200))
 def test_water_pressure_and_back(kilopascal):
     boil = sugars.water_boiling_point(pressure=Q(kilopascal, "kPa"))
     assert sugars.saturation_pressure(boil).m == pytest.approx(kilopascal, rel=1e-9)
 
 
+@patient
 @given(st.floats(0.01, 0.999), st.floats(1e-5, 1))
 def test_time_and_share_inverted(share, rate):
     time = sugars.time_to_invert(share, Q(rate, "1/min"))
     assert sugars.inverted_share(Q(rate, "1/min"), time) == pytest.approx(share, abs=1e-9)
 
 
+@patient
 @given(st.floats(1, 150), st.floats(0, 1))
 def test_rotation_and_share_inverted(before, share):
     now = sugars.rotation_after(before, share)
@@ -57,6 +65,7 @@ def test_rotation_and_share_inverted(before, share):
 # --- monotony -----------------------------------------------------------------------------------------
 
 
+@patient
 @given(shares, shares)
 def test_heavier_and_denser_with_solids(one, other):
     low, high = sorted((one, other))
@@ -65,6 +74,7 @@ def test_heavier_and_denser_with_solids(one, other):
         assert sugars.refractive_index(low) < sugars.refractive_index(high)
 
 
+@patient
 @given(boiling_shares, boiling_shares, altitudes)
 def test_boils_hotter_with_solids_and_lower_with_altitude(one, other, metres):
     low, high = sorted((one, other))
@@ -74,6 +84,7 @@ def test_boils_hotter_with_solids_and_lower_with_altitude(one, other, metres):
     assert here >= sugars.water_boiling_point().m - 1e-6
 
 
+@patient
 @given(st.floats(0, 100), st.floats(0, 100))
 def test_hot_water_holds_more_sugar(one, other):
     cold, hot = sorted((one, other))
@@ -82,6 +93,7 @@ def test_hot_water_holds_more_sugar(one, other):
     assert low <= sugars.sucrose_solubility(Q(cold, "degC")) <= high <= low + 0.6
 
 
+@patient
 @given(st.floats(0, 200), st.floats(0, 200), st.floats(0, 40))
 def test_other_sugars_leave_less_room_for_sucrose_and_more_for_solids(one, other, celsius):
     little, much = sorted((one, other))
@@ -90,6 +102,7 @@ def test_other_sugars_leave_less_room_for_sucrose_and_more_for_solids(one, other
     assert holds[1] + much >= holds[0] + little - 1e-6
 
 
+@patient
 @given(st.floats(1, 7), st.floats(20, 120), st.floats(0, 0.9))
 def test_inverts_faster_hot_acid_and_thin(ph, celsius, solids):
     rate = sugars.inversion_rate.floats(ph, celsius, solids)
@@ -212,6 +225,7 @@ def test_records_that_make_no_sense(times, readings):
         sugars.inverted_along(Q(np.array(times, float), "min"), Q(np.array(readings, float), "degC"), 3.0)
 
 
+@patient
 @given(
     solids=st.floats(0.5, 0.85),
     cooking=st.floats(0.3, 0.85),
@@ -335,6 +349,7 @@ def test_sweetness_is_a_band():
 
 
 @pytest.mark.parametrize("hold", ["solids", "water", "sweetness"])
+@patient
 @given(amount=st.floats(1, 2000))
 def test_a_swap_holds_what_it_says_and_goes_back(hold, amount):
     there = sugars.swap(Q(amount, "g"), "honey", "invert syrup", hold=hold)

@@ -4,7 +4,7 @@ import re
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastrylab import keeping
@@ -13,6 +13,8 @@ from pastrylab.formula import Formula
 from pastrylab.solutes import SOLUTES, Solute, solute_named
 from pastrylab.units import Q, StudentError
 
+# A busy machine is no failure.
+patient = settings(deadline=None)
 GANACHE = {
     "water": "295 g",
     "sucrose": "180 g",
@@ -26,6 +28,7 @@ masses = st.floats(0.5, 500)
 names = st.sampled_from(sorted(SOLUTES))
 
 
+@patient
 @given(water=masses, name=names, mass=masses, split=st.floats(0.01, 0.99))
 def test_a_solute_in_lots_changes_nothing(water, name, mass, split):
     whole = wa.norrish.floats(water, {name: mass})
@@ -33,6 +36,7 @@ def test_a_solute_in_lots_changes_nothing(water, name, mass, split):
     assert lots == pytest.approx(whole, abs=1e-12)
 
 
+@patient
 @given(water=masses, mix=st.dictionaries(names, masses, min_size=1, max_size=4), scale=st.floats(0.01, 100))
 def test_only_proportions_count_and_more_solute_lowers(water, mix, scale):
     aw = wa.norrish.floats(water, mix)
@@ -171,6 +175,7 @@ def test_more_sugar_from_chocolate_than_there_is():
 # --- estimates ----------------------------------------------------------------------------------------
 
 
+@patient
 @given(
     water=st.floats(60, 400),
     sucrose=st.floats(0, 300),
@@ -233,6 +238,7 @@ def test_the_error_lies_on_the_side_of_growth():
     assert not wa.low_acid(0.95, 4.6, 0.015).low_acid and wa.low_acid(0.95, 4.6, 0.015, ph_error=0.1).low_acid
 
 
+@patient
 @given(
     table=st.sampled_from("AB"),
     aw=st.floats(0.5, 1.0),
@@ -250,6 +256,7 @@ def test_more_error_more_water_or_less_acid_never_helps(table, aw, ph, error, mo
     assert rank(table, aw, ph + more, error) >= here
 
 
+@patient
 @given(table=st.sampled_from("AB"), ph=st.floats(3, 8), error=st.floats(0, 0.05))
 def test_the_highest_reading_is_the_highest(table, ph, error):
     most = wa.highest_reading(table, ph, error)
@@ -287,12 +294,14 @@ def test_growth_takes_the_careful_end():
     assert wa.growth(0.55).band == "no microbial growth"
 
 
+@patient
 @given(st.floats(0.01, 1), st.floats(0.01, 1))
 def test_drier_never_lets_more_grow(one, other):
     drier, wetter = sorted((one, other))
     assert set(wa.growth(drier).can_grow) <= set(wa.growth(wetter).can_grow)
 
 
+@patient
 @given(st.floats(0.74, 0.90), st.floats(0.74, 0.90), st.floats(21, 27), st.floats(21, 27))
 def test_mould_comes_sooner_wetter_and_warmer(aw1, aw2, t1, t2):
     (dry, wet), (cool, warm) = sorted((aw1, aw2)), sorted((t1, t2))

@@ -298,6 +298,16 @@ def test_inversion_by_polarimeter(outside):
     )
 
 
+def test_rotation_at_the_end_of_inversion(outside):
+    outside(
+        quantity="rotation of fully inverted syrup over that of the sucrose",
+        expected=-0.316,
+        got=sugars.rotation_after(100.0, 1.0) / 100,
+        tolerance=0.002,
+        source="Vosburgh and Zerban rotations at total concentration, with the mass gain: -0.314 to -0.318",
+    )
+
+
 THIN = 0.03  # 30 g of sucrose per litre
 
 
