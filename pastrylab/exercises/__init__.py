@@ -3,7 +3,7 @@
 import pandas as pd
 
 from pastrylab import datasets
-from pastrylab.exercises import engine, tempering
+from pastrylab.exercises import draws, engine, tempering
 from pastrylab.exercises.engine import Verdict
 from pastrylab.units import StudentError
 
@@ -48,7 +48,7 @@ def key(student="", values=None):
             {
                 "exercise": e.id,
                 "title": e.title,
-                "givens": ", ".join(f"{n} {engine.shown(v)}" for n, v in named.items()),
+                "givens": ", ".join(f"{n} {draws.shown(v)}" for n, v in named.items()),
                 "answer": engine.answer_text(e, g),
                 "slips": slips,
             }

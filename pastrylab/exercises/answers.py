@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from pastrylab import datasets
-from pastrylab.exercises.engine import student_named
+from pastrylab.exercises.draws import student_named
 from pastrylab.units import StudentError
 
 _LONGEST_ANSWER = 2000

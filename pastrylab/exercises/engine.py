@@ -4,20 +4,22 @@ An exercise's numbers come from exercise_values.csv alone. Its answer, slips and
 so one changed value changes prompt, answer, slips, solution and key together.
 """
 
-import hashlib
-import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from types import SimpleNamespace
 
 import pint
 
 from pastrylab import datasets
+from pastrylab.exercises import money_answers
+from pastrylab.exercises.draws import draw, fill, givens
+from pastrylab.money import Money
 from pastrylab.units import Q, Quantity, StudentError, both, kind_of, read_text, symbol
 
 _TEMPERATURES = ("reading", "difference")
 _SAME_SLIP_OFTEN = 0.05
 _CAP_ON_TYPED_DIGITS = 0.01
+_PREFIXES = "Check the prefixes: kilo means 1000."
+_PERCENT = "As a percentage, a share is a hundred times as large."
 
 
 @dataclass(frozen=True)
@@ -43,8 +45,9 @@ class Exercise:
     """One exercise.
 
     prompt, steps: text with givens and lets in braces ("{batch}"). answer, lets, slips: functions of one argument, a
-    namespace that holds every given and every let. kind: "quantity", "reading", "difference", "share", "number" or
-    "choice"; unit: what the answer is asked in. resolution (in unit): what scale or probe can tell apart, and why.
+    namespace that holds every given and every let. kind: "quantity", "reading", "difference", "share", "number",
+    "money" or "choice"; unit: what the answer is asked in ("" for money: its currency comes with the givens).
+    resolution (in unit): what scale or probe can tell apart, and why.
     sane: the lowest and highest answer that makes sense at a bench, in unit. table: rows shown under the prompt.
     """
 
@@ -82,59 +85,7 @@ class Verdict:
         return self.status == "right"
 
 
-# --- the values one student gets ----------------------------------------------------------------------------------
-
-
-def student_named(student):
-    """A student's name or class number as it counts for the draw: NFC, lower case, single spaces."""
-    return " ".join(unicodedata.normalize("NFC", str(student or "")).casefold().split())
-
-
-def draw(exercise_id, name, given, student):
-    """The value of one given for one student, a float in the given's unit; "" is the class value.
-
-    Published rule: k = SHA-256 of "exercise|given|student" in UTF-8, first 16 hexadecimal digits as a whole number,
-    modulo (number of steps + 1); value = low + k steps. A new exercise therefore shuffles nobody's values.
-    """
-    student = student_named(student)
-    if not student:
-        return given.value
-    digest = hashlib.sha256(f"{exercise_id}|{name}|{student}".encode()).hexdigest()
-    return float(f"{given.low + int(digest[:16], 16) % (given.steps + 1) * given.step:.10g}")
-
-
-def givens(exercise, student="", values=None):
-    """Namespace of an exercise's givens (quantities, or floats where the CSV has no unit) and its lets.
-
-    Raises StudentError where the values file lacks a given, or where its values make no sense together.
-    """
-    rows = datasets.values(values).of(exercise.id)
-    g = SimpleNamespace()
-    for name, row in rows.items():
-        number = draw(exercise.id, name, row, student)
-        setattr(g, name, Quantity(number, row.unit) if row.unit else number)
-    for name, let in exercise.lets.items():
-        try:
-            setattr(g, name, let(g))
-        except AttributeError as error:
-            raise StudentError(
-                f"exercise_values.csv without the given '{error.name}' of exercise {exercise.id}",
-                "a row for it",
-                exercise.id,
-            ) from None
-    return g
-
-
-def fill(text, g):
-    """Text with every {name} replaced by that given or let as a page shows it, metric first."""
-    return text.format_map({name: shown(value) for name, value in vars(g).items()})
-
-
-def shown(value):
-    """A given or a let as a page shows it: a quantity metric first, US customary beside it."""
-    if isinstance(value, pint.Quantity):
-        return both(value)
-    return f"{value:.4g}" if isinstance(value, float | int) else str(value)
+# --- what a page shows ---------------------------------------------------------------------------------------------
 
 
 def prompt(exercise, student="", values=None):
@@ -158,7 +109,9 @@ def options(exercise, student="", values=None):
 
 
 def in_unit(exercise, value):
-    """A computed answer as a plain float in the exercise's unit (a share and a number have none)."""
+    """A computed answer as a plain float in the exercise's unit (a share and a number have none); money as Money."""
+    if exercise.kind == "money":
+        return value if isinstance(value, Money) else Money(value)
     if isinstance(value, pint.Quantity):
         return float(value.m_as(_asked(exercise)))
     return float(value)
@@ -183,6 +136,8 @@ def _answer_shown(exercise, number):
         return f"{100 * number:.4g} %"
     if exercise.kind == "number":
         return f"{number:.4g}"
+    if exercise.kind == "money":
+        return str(number)
     return both(Quantity(number, _asked(exercise)))
 
 
@@ -204,9 +159,9 @@ def grade(exercise, answer, student="", values=None):
     if exercise.kind == "choice":
         return _grade_choice(exercise, answer, g)
     expected = in_unit(exercise, exercise.answer(g))
-    example = _example(exercise)
+    example = _example(exercise, expected)
     try:
-        typed = _typed(exercise, str(answer))
+        typed = _typed(exercise, str(answer), expected)
     except StudentError as error:
         return Verdict("unreadable", str(StudentError(error.given, error.needed, example)))
     trouble = _unit_trouble(exercise, typed, expected, example)
@@ -244,7 +199,9 @@ def wrong_answers(exercise, g):
     return pairs
 
 
-def _typed(exercise, text):
+def _typed(exercise, text, expected):
+    if exercise.kind == "money":
+        return money_answers.read_amount(text, expected.currency)
     if exercise.kind == "number" and text.count(":") == 1:
         above, below = (read_text(part) for part in text.split(":"))
         if below.number:
@@ -267,13 +224,18 @@ def _number_and_step(exercise, typed):
     return float(number), abs(float(Quantity(typed.number + typed.step, unit).m_as(asked)) - float(number))
 
 
-def _example(exercise):
+def _example(exercise, expected):
+    if exercise.kind == "money":
+        return money_answers.example(expected.currency)
     if exercise.kind == "share":
         return "25 %"
     return f"12.5 {exercise.unit.removeprefix('delta_')}".strip()
 
 
 def _unit_trouble(exercise, typed, expected, example):
+    if exercise.kind == "money":
+        fits = abs(typed.number - expected) <= tolerance(exercise, expected, typed.step)
+        return Verdict("unit", money_answers.unit_says(typed.unit, fits, example)) if typed.unit else None
     asked = _asked(exercise)
     if not typed.unit:
         if exercise.kind == "number" or (exercise.kind == "share" and 0 <= typed.number <= 1):
@@ -310,7 +272,7 @@ def _same_number_other_unit(exercise, typed, expected):
 
 
 def _size_trouble(exercise, typed, number, expected, step):
-    """The right size labelled with another unit, or an answer out by a factor of 1000 (100 for a share)."""
+    """The right size labelled with another unit, or an answer out by a factor of 1000 (100 for a share or money)."""
     for unit in _units_alike(exercise):
         there = float(Quantity(expected, _asked(exercise)).to(unit).magnitude)
         if typed.unit and unit != typed.unit and symbol(unit) != symbol(typed.unit):
@@ -321,14 +283,13 @@ def _size_trouble(exercise, typed, number, expected, step):
                     "unit",
                     f"The size is right, its unit is not: that many {symbol(unit)} would do, you wrote {symbol(typed.unit)}.",
                 )
-    factor = 100 if exercise.kind == "share" else 1000
+    factor = 100 if exercise.kind in ("share", "money") else 1000
     if exercise.kind not in _TEMPERATURES:
         for times in (factor, 1 / factor):
             if abs(number - expected * times) <= tolerance(exercise, expected, step / times) * times:
                 size = "large" if times > 1 else "small"
-                return Verdict(
-                    "wrong", f"Your answer is {factor} times too {size}. Check the prefixes: kilo means 1000."
-                )
+                check = {"share": _PERCENT, "money": money_answers.CENTS}.get(exercise.kind, _PREFIXES)
+                return Verdict("wrong", f"Your answer is {factor} times too {size}. {check}")
     return None
 
 
