@@ -44,9 +44,7 @@ def norrish(water, solutes):
 def _norrish(water, solutes, k_factor=1.0):
     """Plain grams in. k_factor scales every K (298.15 / T carries the model to the boil)."""
     if np.any(np.asarray(water) <= 0):
-        raise StudentError(
-            "a mix without water", "some water: without it the model says nothing", 'water="40 g"'
-        )
+        raise StudentError("a mix without water", "some water: without it the model says nothing", 'water="40 g"')
     in_water, root_k = mole_fractions(water, as_pairs(solutes))
     return plain(in_water * np.exp(-k_factor * root_k**2))
 
@@ -131,11 +129,7 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
     others = {name: 100.0 * m / water for name, m in solutes.items() if name != "sucrose"}
     holds = float(sucrose_per_water.floats(_AT, others)) * water / 100.0
     _keep_solid(solutes, undissolved, "sucrose", max(solid, sucrose - holds))
-    notes += [
-        f"{m:.0f} g of {name} stay undissolved and do not count."
-        for name, m in undissolved.items()
-        if m >= 0.5
-    ]
+    notes += [f"{m:.0f} g of {name} stay undissolved and do not count." for name, m in undissolved.items() if m >= 0.5]
     if solutes.get("glucose", 0.0) > water:
         notes.append("There is more glucose than water: where it crystallises, the water activity rises.")
     alcohol = mass.get("alcohol", 0.0)
@@ -171,6 +165,7 @@ def _check_split(mass):
 _POLYOLS = {"glycerol", "erythritol", "xylitol", "sorbitol", "mannitol"}
 # Stated errors by lowest water activity: clear syrup, and a filling with fat, cocoa or protein. Sereno et al.
 # 2001 (mean deviation below 2 % in solutions); for fillings our own judgement.
+_LEAST_WATER = 0.03  # of the whole: chocolate or dry sugar alone hold too little for a solution to set the value
 _ERRORS = ((0.8, 0.01, 0.03), (0.7, 0.02, 0.04), (0.6, 0.03, 0.04), (0.5, 0.04, 0.05))
 
 
@@ -179,11 +174,19 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
 
     Arguments as solutes_from. Returns Estimate: value, low, high (the stated error, or the spread of the
     constants K where that is wider), sentence, notes, caution. Alcohol is not counted in the value, since it
-    evaporates; the low end counts it. Raises StudentError where the result would fall under 0.5 (outside the
-    model), without water, or without the split.
+    evaporates; the low end counts it. Raises StudentError where the result would fall under 0.5 or water is
+    less than 3 % of the whole (outside the model), and without the split of the sugars.
     """
     parts = solutes_from(composition, dissolved_share, chocolate_sucrose, polyol)
     pairs = as_pairs(parts.solutes_g)
+    groups = (parts.solutes_g, parts.undissolved_g, parts.left_out_g)
+    whole = parts.water_g + parts.alcohol_g + sum(sum(group.values()) for group in groups)
+    if parts.water_g < _LEAST_WATER * whole:
+        raise StudentError(
+            f"a mix with {parts.water_g / whole:.1%} of water",
+            f"a filling with at least {_LEAST_WATER:.0%}: a drier one is outside the model",
+            '{"water": "200 g", "sucrose": "180 g"}',
+        )
     value = _norrish(parts.water_g, pairs)
     if value < _ERRORS[-1][0]:
         raise StudentError(
@@ -191,26 +194,20 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
             "a filling with more water: below 0.5 this is outside the model",
             '{"water": "200 g", "sucrose": "180 g"}',
         )
-    filling = sum(m for key, m in parts.left_out_g.items() if key in _BINDING) > 0.01 * parts.water_g
+    filling = sum(m for key, m in parts.left_out_g.items() if key in _BINDING) > 0.05 * parts.water_g
     error = next(dim if filling else clear for least, clear, dim in _ERRORS if value >= least)
     ends = [_norrish(parts.water_g, [(_with_k(s, k(s)), m) for s, m in pairs]) for k in (_high_k, _low_k)]
     low, high = min(value - error, ends[0]), min(1.0, max(value + error, ends[1]))
     notes = list(parts.notes)
     if parts.alcohol_g > 0:
         low = min(low, _norrish(parts.water_g, [*pairs, (_ETHANOL, parts.alcohol_g)]) - error)
-        notes.append(
-            "Alcohol is volatile: it is left out of the value, and what it does fades as it evaporates."
-        )
+        notes.append("Alcohol is volatile: it is left out of the value, and what it does fades as it evaporates.")
     kind = "a filling with fat, cocoa or protein" if filling else "a clear syrup"
-    sentence = (
-        f"Estimated water activity {value:.2f}, between {low:.2f} and {high:.2f} (model for {kind}, 25 °C)."
-    )
+    sentence = f"Estimated water activity {value:.2f}, between {low:.2f} and {high:.2f} (model for {kind}, 25 °C)."
     return Estimate(value, max(low, 0.0), high, sentence, tuple(notes))
 
 
-_ETHANOL = Solute(
-    "ethanol", 46.0684, 0.0, 0.0, 0.0, "taken as ideal, a formal low end: no constant found, volatile"
-)
+_ETHANOL = Solute("ethanol", 46.0684, 0.0, 0.0, 0.0, "taken as ideal, a formal low end: no constant found, volatile")
 
 
 def _with_k(solute, k):
@@ -267,6 +264,4 @@ def meter_offset(shown, salt, temperature):
 
     shown: the reading, a plain number. salt, temperature: as salt_standard. Raises StudentError.
     """
-    return Number(above=0, at_most=1, example="0.757").floats("shown", shown) - salt_standard(
-        salt, temperature
-    )
+    return Number(above=0, at_most=1, example="0.757").floats("shown", shown) - salt_standard(salt, temperature)

@@ -167,6 +167,17 @@ def test_estimates_refuse(composition, said):
         wa.estimate(GANACHE, dissolved_share=1.5)
 
 
+@pytest.mark.parametrize("dry", ["dark chocolate 60-69 %", "granulated sugar"])
+def test_what_is_nearly_dry_has_no_estimate(dry):
+    with pytest.raises(StudentError, match="at least 3%"):
+        wa.estimate(Formula({dry: "100 g"}).composition())
+
+
+def test_honey_is_judged_as_a_syrup():
+    got = wa.estimate(Formula({"honey": "100 g"}).composition())
+    assert "clear syrup" in got.sentence and got.low < 0.54 < got.high
+
+
 def test_more_sugar_from_chocolate_than_there_is():
     with pytest.raises(StudentError, match="at most the 180 g"):
         wa.estimate(GANACHE, dissolved_share=0.5, chocolate_sucrose="200 g")
