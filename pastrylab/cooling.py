@@ -91,7 +91,8 @@ def _took(minutes, degrees, error, between=True):
     between: whether the line between two readings is believed.
     """
     start = _falls_through(minutes, degrees, HOT + error, 0.0 if not between else None)
-    start = float(minutes[int(np.argmax(degrees))]) if start is None else start
+    if start is None:
+        start = float(minutes[-1] if degrees[-1] > HOT else minutes[int(np.argmax(degrees))])
     ends = [_falls_through(minutes, degrees, limit - error, 1.0 if not between else None) for limit in (MIDDLE, COLD)]
     return start, *(None if end is None else max(0.0, end - start) for end in ends)
 

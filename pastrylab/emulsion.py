@@ -363,7 +363,7 @@ def boil_off(before, after, of="heavy cream"):
             f"at most its water, {row['water'] * before:.0f} g: was the pan on both weights?",
             'after="460 g"',
         )
-    fat = row["fat"]
+    fat = float(row["fat"])
     sentence = (
         f"Lost {both(Quantity(lost, 'g'), 3)} of water. Its fat rose from {100 * fat:.1f} to {100 * fat * before / after:.1f} %. "
         f"Top up with {show(Quantity(lost, 'g'), 3)} of water."

@@ -1,0 +1,372 @@
+"""Ganache: properties that must hold for any formula, and what bad input is told."""
+
+import math
+
+import pandas as pd
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pastrylab import cooling, datasets, emulsion, mending, mixing
+from pastrylab.emulsion import phases
+from pastrylab.formula import Formula
+from pastrylab.units import Q, StudentError
+
+GANACHE = {"dark couverture 64 %": 300.0, "heavy cream": 200.0, "invert syrup": 30.0, "butter": 30.0}
+few = settings(deadline=None, max_examples=40)
+grams = st.floats(1, 2000)
+formulas = st.fixed_dictionaries(
+    {"heavy cream": grams},
+    optional=dict.fromkeys(
+        [
+            "dark couverture 70 %",
+            "white couverture 32 %",
+            "butter",
+            "honey",
+            "hazelnut praline",
+            "rum",
+            "granulated sugar",
+        ],
+        grams,
+    ),
+).map(Formula.of_grams)
+
+
+def log(*points):
+    return pd.DataFrame(points, columns=["minutes", "degC"])
+
+
+# --- phases -----------------------------------------------------------------------------------------------
+
+
+@few
+@given(formulas)
+def test_parts_add_up_and_shares_are_shares(formula):
+    made = phases(formula)
+    total = sum(made[name] for name in made.keys())
+    assert total == pytest.approx(1, abs=0.011)
+    assert 0 <= made.fat_share_of_fluid <= 1 and 0 <= made.dispersed_share <= 1
+    assert sum(emulsion.parts_by_volume(formula)) == pytest.approx(1)
+    assert made.level in ("room", "crowded", "packed") and made.warning
+    assert 0 <= made.undissolved_g <= made.sugars_g
+
+
+@few
+@given(formulas, st.floats(0.1, 50))
+def test_the_size_of_a_batch_changes_no_share(formula, factor):
+    one, many = phases(formula), phases(formula.scaled(factor=factor))
+    assert many.fat_share_of_fluid == pytest.approx(one.fat_share_of_fluid, rel=1e-9)
+    assert many["water"] == pytest.approx(one["water"], rel=1e-9)
+
+
+@few
+@given(formulas, st.floats(5, 500))
+def test_water_makes_room_and_butter_takes_it(formula, more):
+    before = phases(formula)
+    wetter = phases(Formula.of_grams({**formula.grams, "water": more}))
+    fatter = phases(Formula.of_grams({**formula.grams, "cocoa butter": more}))
+    assert wetter.fat_share_of_fluid < before.fat_share_of_fluid < fatter.fat_share_of_fluid
+    assert wetter.dispersed_share < before.dispersed_share < fatter.dispersed_share
+
+
+def test_answers_by_name_and_as_masses():
+    made = phases(Formula.of_grams(GANACHE))
+    assert made.water.m_as("g") == pytest.approx(made["water"] * 560)
+    assert made["Other solids"] == made.other_solids.m_as("g") / made.total_g
+    assert made["fat_share_of_fluid"] == made.fat_share_of_fluid
+    with pytest.raises(StudentError, match="one of water, fat"):
+        made["crumbs"]
+
+
+def test_sugar_beyond_what_the_water_holds_is_a_particle():
+    dry = phases(Formula({"heavy cream": "100 g", "granulated sugar": "400 g"}))
+    assert dry.undissolved_g == pytest.approx(400 - 57.81 * 2.36, abs=12)
+    assert dry.solids_ml > dry.undissolved_g / 1.6
+
+
+@pytest.mark.parametrize("level", ["room", "crowded", "packed"])
+def test_each_warning_is_reached_and_none_is_a_law(level):
+    fat = {"room": 0, "crowded": 80, "packed": 400}[level]
+    made = phases(Formula.of_grams({"dark chocolate 70-85 %": 300, "heavy cream": 250, "cocoa butter": fat + 1}))
+    assert made.level == level
+    assert ("law" in made.warning) == (level != "room")
+
+
+@pytest.mark.parametrize(
+    ("formula", "said"),
+    [
+        ({"heavy cream": "200 g"}, "a Formula"),
+        (None, "a Formula"),
+        (Formula({"cocoa butter": "50 g"}), "without water"),
+    ],
+)
+def test_phases_refuse(formula, said):
+    with pytest.raises(StudentError, match=said):
+        phases(formula)
+
+
+def test_an_empty_formula_is_refused_before_it_reaches_the_phases():
+    with pytest.raises(StudentError, match="empty formula"):
+        phases(Formula({}))
+
+
+# --- ratios, targets, fillings --------------------------------------------------------------------------------
+
+
+def test_every_kind_and_use_has_a_band_that_firms_up_in_order():
+    for kind in emulsion.KINDS:
+        bands = [emulsion.ratio_band(kind, use) for use in emulsion.USES]
+        assert all(low < high for low, high in bands)
+        assert [sum(band) for band in bands] == sorted(sum(band) for band in bands)
+    for use in emulsion.USES:
+        assert set(emulsion.targets(use)) == {"water", "fat", "sugars"}
+        assert all(0 < low < high < 1 for low, high in emulsion.targets(use).values())
+
+
+@pytest.mark.parametrize(("chocolate", "word"), [(120, "softer"), (300, "inside"), (600, "firmer")])
+def test_ratio_finding(chocolate, word):
+    found = emulsion.ratio_finding(Formula.of_grams({"dark couverture 64 %": chocolate, "heavy cream": 200}), "fill")
+    assert found.word == word and word in found.sentence and found.ratio == chocolate / 200
+
+
+def test_kind_of_the_chocolate_that_weighs_most():
+    mixed = Formula.of_grams({"dark couverture 64 %": 100, "milk couverture 38 %": 150, "whole milk": 500})
+    assert emulsion.kind_in(mixed) == "milk"
+    with pytest.raises(StudentError, match="without chocolate"):
+        emulsion.kind_in(Formula({"whole milk": "100 g"}))
+
+
+@pytest.mark.parametrize(("kind", "use"), [("ruby", "pour"), ("dark", "spread"), ("", "")])
+def test_unknown_kinds_and_uses(kind, use):
+    with pytest.raises(StudentError, match="one of"):
+        emulsion.ratio_band(kind, use)
+
+
+def test_the_invented_fillings_are_plausible():
+    """Six kinds and more: each inside the teaching bands of its use, with room between its droplets."""
+    made, uses = emulsion.fillings(), emulsion.filling_uses()
+    assert {"dark", "milk and honey", "white and vanilla", "raspberry", "rum", "hazelnut"} <= set(made)
+    assert set(datasets.fillings()["source"]) == {"invented, Larkmoor Teaching Kitchen"}
+    for name, formula in made.items():
+        held = phases(formula)
+        for component, (low, high) in emulsion.targets(uses[name]).items():
+            assert low <= held[component] <= high, (name, component, held[component])
+        assert held.level == "room", name
+        assert 0.8 <= mending.activity(formula) <= 0.96, name
+
+
+@few
+@given(st.floats(10, 35))
+def test_less_fat_is_set_the_warmer_it_gets(at):
+    formula = Formula.of_grams(GANACHE)
+    now, colder = (emulsion.solid_fat(formula, Q(t, "degC")) for t in (at, max(10, at - 1)))
+    assert 0 <= now.low <= now.value <= now.high <= 1
+    assert now.value <= colder.value + 1e-12
+    assert "from memory" in now.sentence
+
+
+def test_solid_fat_refuses():
+    with pytest.raises(StudentError, match="reading"):
+        emulsion.solid_fat(Formula.of_grams(GANACHE), "40 degC")
+    with pytest.raises(StudentError, match="without fat"):
+        emulsion.solid_fat(Formula({"granulated sugar": "10 g"}), "20 degC")
+
+
+# --- boiling away -------------------------------------------------------------------------------------------
+
+
+@few
+@given(st.floats(100, 5000), st.floats(0.001, 0.4))
+def test_boiling_takes_water_alone(before, share):
+    made = emulsion.boil_off(Q(before, "g"), Q(before * (1 - share), "g"))
+    fat = made.fat_before * before
+    assert made.fat_now * before * (1 - share) == pytest.approx(fat)
+    assert made.fat_now >= made.fat_creamed >= made.fat_before - 1e-12
+    topped = made.fat_now * (before - made.lost.m_as("g")) / before
+    assert topped == pytest.approx(made.fat_before)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [("500 g", "520 g", "lighter"), ("500 g", "150 g", "at most its water"), ("500", "400 g", "unit")],
+)
+def test_boil_off_refuses(before, after, said):
+    with pytest.raises(StudentError, match=said):
+        emulsion.boil_off(before, after)
+
+
+# --- mixing -------------------------------------------------------------------------------------------------
+
+
+@few
+@given(st.floats(0.2, 5), st.floats(0.1, 5), st.floats(26, 33), st.floats(29, 34))
+def test_tempered_route_there_and_back(chocolate, liquid, at, target):
+    try:
+        warm = mixing.liquid_temperature(Q(chocolate, "kg"), Q(at, "degC"), Q(liquid, "kg"), Q(target, "degC"))
+    except StudentError:
+        return
+    back = mixing.mixed(Q(chocolate, "kg"), Q(at, "degC"), Q(liquid, "kg"), warm, state="tempered")
+    assert back.temperature.m_as("degC") == pytest.approx(target, abs=0.25)
+
+
+@few
+@given(st.floats(0.2, 3), st.floats(0.2, 3), st.floats(0, 100))
+def test_hotter_cream_leaves_the_bowl_no_colder(chocolate, liquid, hot):
+    cooler, hotter = (
+        mixing.mixed(Q(chocolate, "kg"), "20 degC", Q(liquid, "kg"), Q(t, "degC")) for t in (hot, hot + 5)
+    )
+    assert hotter.temperature.m_as("degC") >= cooler.temperature.m_as("degC") - 1e-9
+    assert 0 <= cooler.melted_share <= hotter.melted_share <= 1
+
+
+def test_one_temperature_stays_one_temperature():
+    end = mixing.mixed("300 g", "31 degC", "200 g", "31 degC", state="tempered")
+    assert end.temperature.m_as("degC") == pytest.approx(31)
+
+
+def test_heat_capacity_of_a_formula_lies_between_those_of_its_parts():
+    syrupy = mixing.specific_heat(Formula({"heavy cream": "100 g", "honey": "100 g"}), "40 degC")
+    ends = [mixing.specific_heat(name, "40 degC") for name in ("honey", "heavy cream")]
+    assert ends[0] < syrupy < ends[1]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("600 g", "20 degC", "200 g", "40 degC", "heavy cream", "drops"), "boiling"),
+        (("600 g", "60 degC", "100 g", "31 degC"), "frozen"),
+        (("600 g", "20 degC", "400 g", "32 degC", "heavy cream", "drops"), "34 °C or warmer"),
+        (("600 g", "32 degC", "400 g", "38 degC", "heavy cream", "drops"), "30 °C or colder"),
+        (("600 g", "32 degC", "400 g", "31 degC", "heavy cream", "solid"), "tempered or drops"),
+        (("600 g", "32 delta_degC", "400 g", "31 degC"), "a reading"),
+        (("600 g", "32 degC", "400 g", "31 degC", "gravel"), "not among the ingredients"),
+    ],
+)
+def test_liquid_temperature_refuses(arguments, said):
+    with pytest.raises(StudentError, match=said):
+        mixing.liquid_temperature(*arguments)
+
+
+# --- mending --------------------------------------------------------------------------------------------------
+
+
+@few
+@given(
+    st.floats(200, 700),
+    st.floats(100, 500),
+    st.floats(0, 150),
+    st.sampled_from(emulsion.USES),
+    st.booleans(),
+)
+def test_a_mended_formula_lies_in_its_bands_or_says_which_clash(chocolate, cream, butter, use, keep):
+    before = Formula.of_grams({"dark couverture 64 %": chocolate, "heavy cream": cream, "butter": butter})
+    bands = emulsion.targets(use)
+    after = mending.mend(before, bands, ["heavy cream", "invert syrup", "butter"], keep_total=keep)
+    if not after:
+        assert after.clashes and after.formula is None and after.clashes[0] in after.sentence
+        return
+    held = phases(after.formula)
+    for component, (low, high) in bands.items():
+        assert low - 1e-6 <= held[component] <= high + 1e-6
+    assert after.formula.grams["dark couverture 64 %"] == pytest.approx(chocolate)
+    if keep:
+        assert after.formula.total_grams == pytest.approx(before.total_grams, rel=1e-6)
+
+
+def test_nothing_to_mend_changes_nothing():
+    formula = emulsion.fillings()["dark"]
+    mended = mending.mend(formula, emulsion.targets("fill"), ["heavy cream"])
+    assert mended.formula == formula and mended.changes == {} and "Nothing to mend" in mended.sentence
+
+
+def test_clashing_bands_are_named():
+    formula = Formula({"dark chocolate 70-85 %": "500 g", "heavy cream": "200 g", "butter": "60 g"})
+    mended = mending.mend(formula, {"water": (0.18, 0.25), "fat": (None, 0.40), "sugars": (None, 0.9)}, ["heavy cream"])
+    assert not mended
+    assert mended.clashes == ("water at most 25 %", "fat at most 40 %")
+
+
+def test_water_activity_is_reached_and_not_overshot():
+    formula = emulsion.fillings()["dark"]
+    mended = mending.mend(formula, {"water activity": (None, 0.88)}, ["invert syrup", "heavy cream"])
+    assert mending.activity(mended.formula) == pytest.approx(0.88, abs=2e-4)
+    grown = sum(change.m_as("g") ** 2 for change in mended.changes.values())
+    syrup_only = mending.mend(formula, {"water activity": (None, 0.88)}, "invert syrup")
+    assert grown <= sum(change.m_as("g") ** 2 for change in syrup_only.changes.values()) + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("targets", "move", "said"),
+    [
+        ({}, ["butter"], "at least one band"),
+        ({"water": (0.3, 0.2)}, ["butter"], "low first"),
+        ({"water": (20, 30)}, ["butter"], "from 0 to 1"),
+        ({"water": (math.nan, 0.3)}, ["butter"], "from 0 to 1"),
+        ({"water": 0.3}, ["butter"], "two shares"),
+        ({"crumb": (0.1, 0.2)}, ["butter"], "one of water, fat"),
+        ({"water": (0.2, 0.3)}, [], "allow to change"),
+        ({"water": (0.2, 0.3)}, ["gravel"], "not among the ingredients"),
+    ],
+)
+def test_mend_refuses(targets, move, said):
+    with pytest.raises(StudentError, match=said):
+        mending.mend(Formula.of_grams(GANACHE), targets, move)
+
+
+# --- cooling --------------------------------------------------------------------------------------------------
+
+
+@few
+@given(st.floats(5, 200))
+def test_a_pan_that_halves_faster_never_does_worse(halving):
+    order = {cooling.INSIDE: 0, cooling.OPEN: 1, cooling.MISSED: 2}
+    faster, slower = (
+        cooling.check_cooling(log(*((t, 2 + 83 * 2 ** (-t / h)) for t in range(0, 600, 10))))
+        for h in (halving, halving * 1.1)
+    )
+    assert order[faster.verdict] <= order[slower.verdict]
+    assert faster.caution and "local food code" in faster.caution
+
+
+@pytest.mark.parametrize(
+    ("points", "verdict", "said"),
+    [
+        ([(0, 85), (20, 57), (60, 30)], cooling.OPEN, "1 h 20 min left"),
+        ([(0, 85), (20, 57), (200, 30)], cooling.MISSED, "first limit"),
+        ([(0, 57), (60, 20), (400, 6)], cooling.MISSED, "second limit"),
+        ([(0, 48), (30, 20), (60, 4)], cooling.OPEN, "still hot"),
+        ([(0, 57), (119, 21), (300, 4)], cooling.OPEN, "Read more often"),
+        ([(0, 90), (300, 80)], cooling.OPEN, "2 h 00 min left"),
+        ([(0, 90), (20, 55), (50, 20), (60, 30), (70, 20), (90, 4)], cooling.INSIDE, "dated"),
+    ],
+)
+def test_cooling_logs(points, verdict, said):
+    found = cooling.check_cooling(log(*points))
+    assert found.verdict == verdict and said in found.advice
+    assert "safe" not in (found.sentence + found.advice + found.caution).lower()
+
+
+@pytest.mark.parametrize(
+    "made", [log((0, 57)), log((0, 57), (0, 20)), log((10, 57), (5, 20)), pd.DataFrame({"a": [1]}), None]
+)
+def test_logs_without_order_are_refused(made):
+    with pytest.raises(StudentError, match="log|readings"):
+        cooling.check_cooling(made)
+
+
+@few
+@given(st.floats(40, 90), st.floats(6, 39), st.floats(-5, 5), st.floats(1, 200))
+def test_halving_and_time_to_cool_agree(start, end, around, halving):
+    took = cooling.time_to_cool(Q(start, "degC"), Q(end, "degC"), Q(around, "degC"), Q(halving, "min"))
+    back = cooling.halving_time(Q(start, "degC"), Q(end, "degC"), Q(around, "degC"), took)
+    assert back.m_as("min") == pytest.approx(halving)
+    half = cooling.time_to_cool(Q(around + 40, "degC"), Q(around + 20, "degC"), Q(around, "degC"), Q(halving, "min"))
+    assert half.m_as("min") == pytest.approx(halving)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "around"), [("20 degC", "30 degC", "4 degC"), ("57 degC", "21 degC", "21 degC")]
+)
+def test_time_to_cool_refuses(start, end, around):
+    with pytest.raises(StudentError, match="between the start"):
+        cooling.time_to_cool(start, end, around, "20 min")
