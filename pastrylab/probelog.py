@@ -54,7 +54,7 @@ LONG_GAP = 15.0  # minutes
 class Review:
     """What a log shows. `verdict` is one of CONSISTENT, NOT_CONSISTENT, CANNOT_TELL; `seeded_at` in minutes or None.
 
-    `sample_rate` in readings a minute; jumps, stuck and gaps as logfaults finds them (minutes, degC).
+    `at_work`: minutes at which the bowl first came to its working band after the melt-out, or None. `sample_rate` in readings a minute; jumps, stuck and gaps as logfaults finds them (minutes, degC).
     """
 
     kind: str
@@ -65,6 +65,7 @@ class Review:
     advice: str
     excursions: tuple[str, ...]
     seeded_at: float | None
+    at_work: float | None
     minutes: tuple[tuple[str, float], ...]
     sample_rate: float
     jumps: tuple
@@ -127,10 +128,10 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     keep = without_jumps(t, temps)
     notes = list(log["note"]) if "note" in log else [""] * len(t)
     case.load(t[keep], temps[keep], [str(note) for note, kept in zip(notes, keep, strict=True) if kept])
-    case.find_seeding(_minutes(seeded_at, t[-1]))
     case.judge_route()
     case.judge_holding()
     case.judge_end()
+    case.find_seeding(_minutes(seeded_at, t[-1]))
     return case.review()
 
 
@@ -347,6 +348,7 @@ class _Case:
             advice=f"{self.next_step(verdict)} {SMEAR}",
             excursions=tuple(self.excursions),
             seeded_at=self.seeded_at,
+            at_work=None if self.arrived is None else float(self.t[self.arrived]),
             minutes=(*whole, *out),
             sample_rate=self.sample_rate,
             jumps=self.faults[0],

@@ -118,6 +118,12 @@ def test_each_way_of_learning_the_unit_is_said():
     assert any("you said so" in said for said in read_log(sheet(MINUTES, CURVE), unit="degC").attrs["said"])
 
 
+def test_readings_that_name_their_unit_count_more_than_the_header_and_it_is_said():
+    log = read_log(sheet(MINUTES, [f"{x} F" for x in FAHRENHEIT], head="min,temp C\n"))
+    np.testing.assert_allclose(log["degC"], CURVE, atol=0.06)
+    assert any("The header says °C, the readings °F" in said for said in log.attrs["said"])
+
+
 def test_the_unit_is_asked_for_where_both_are_possible_and_taken_as_answered():
     text = sheet(range(5), (55, 56, 58, 60, 62))
     with pytest.raises(StudentError, match="unit='degC' or unit='degF'"):
@@ -165,6 +171,7 @@ BAD = {
     "a log whose readings all have one time": "5,45.0\n5,44.0\n",
     "no file of that name": "no such log.csv",
     "in the middle of the log": sheet(MINUTES, FAHRENHEIT, head="min,degC\n"),
+    "34 °F in the middle of the log": sheet(MINUTES, CURVE, head="min,degF\n"),
     "characters": "0," + "4" * 3000 + "\n1,45\n",
 }
 

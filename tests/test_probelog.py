@@ -112,6 +112,15 @@ def test_seeding_time_from_argument_note_and_fall():
     assert review_log(log_named("jumping_probe"), "dark", REWARMED).seeded_at is None
 
 
+def test_when_the_bowl_came_to_work():
+    log = curve(MINUTES, *SOUND)
+    assert review_log(log, "dark", seeded_at=6).at_work == 17
+    never = curve(MINUTES, (0, 22), (20, 46), (60, 46))
+    review = review_log(never, "dark", seeded_at=21)
+    assert review.at_work is None and review.verdict == NOT_CONSISTENT
+    assert "Seed the bowl" in review.advice
+
+
 HELD = [
     # top of the excursion degC, minutes there, kind, verdict
     (32.3, 30, "dark", CONSISTENT),
