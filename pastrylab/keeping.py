@@ -263,9 +263,9 @@ def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
     return LowAcid(over, said)
 
 
-# log10(days) = a - b * ERH %. 21 degC: Cauvain & Seiler; 27 degC: Adams & Moss, Food Microbiology, equation
+# (degC, a, b): log10(days) = a - b * ERH %. 21 degC: Cauvain & Seiler; 27 degC: Adams & Moss, Food Microbiology, equation
 # 3.34.
-_MOULD = ((21.0, 7.91, 0.081), (27.0, 6.42, 0.0647))
+MOULD_LINES = ((21.0, 7.91, 0.081), (27.0, 6.42, 0.0647))
 _MOULD_AW = (0.74, 0.90)
 _SCATTER = 0.15  # of four published cakes about the equations
 
@@ -314,6 +314,56 @@ def mould_free_days(aw, temperature, dairy=None):
 
 
 def _mould_days(aw, warm):
-    (t1, a1, b1), (t2, a2, b2) = _MOULD
+    (t1, a1, b1), (t2, a2, b2) = MOULD_LINES
     at_first, at_second = a1 - b1 * 100 * aw, a2 - b2 * 100 * aw
     return 10.0 ** (at_first + (at_second - at_first) * (warm - t1) / (t2 - t1))
+
+
+@dataclass(frozen=True)
+class Agreement:
+    """agrees: whether a reading and an estimate meet within their errors; gap: reading minus estimate; sentence;
+    caution.
+    """
+
+    agrees: bool
+    gap: float
+    sentence: str
+    caution: str = CAUTION
+
+    def __str__(self):
+        return f"{self.sentence} {self.caution}"
+
+
+def against_meter(estimate, reading, meter_error):
+    """A meter reading beside an estimate of the same filling: do they meet within their errors?
+
+    estimate: an Estimate. reading, meter_error: plain numbers, the error 0-0.05. Returns Agreement. Both ways
+    the reading is what counts; a gap says where to look. Raises StudentError.
+    """
+    if not isinstance(estimate, Estimate):
+        raise StudentError(
+            "a number in place of the estimate",
+            "what estimate(...) returns, with its error",
+            "against_meter(estimate(...), 0.86, 0.015)",
+        )
+    shown, error = _AW.floats("reading", reading), _ERROR.floats("meter_error", meter_error)
+    agrees = shown - error <= estimate.high + 1e-9 and shown + error >= estimate.low - 1e-9
+    beside = (
+        f"The meter shows {shown:.3f}, give or take {error:.3f}; the estimate is {estimate.value:.2f}, between "
+        f"{estimate.low:.2f} and {estimate.high:.2f}."
+    )
+    if agrees:
+        said = "They agree within their errors. The reading is what counts."
+    elif shown > estimate.high:
+        said = (
+            "The reading is higher than the estimate's error allows: look for sugar of the chocolate that stayed "
+            "undissolved, crystals, less water boiled off than planned, or a meter that reads high. The reading is "
+            "what counts."
+        )
+    else:
+        said = (
+            "The reading is lower than the estimate's error allows: look for more water boiled off than planned, a "
+            "sample that dried or stood too short a time, alcohol, or a meter that reads low. Until you know, take "
+            "the higher of the two."
+        )
+    return Agreement(agrees, shown - estimate.value, f"{beside} {said}")

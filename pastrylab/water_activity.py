@@ -12,6 +12,7 @@ from pastrylab.keeping import (  # noqa: F401  (part of this module's face)
     CAUTION,
     GROWTH_LIMITS,
     Estimate,
+    against_meter,
     food_code,
     growth,
     highest_reading,
