@@ -380,14 +380,12 @@ class In:
             fine = math.isfinite(number)
         if not fine:
             raise self.refuse(name, "a value that is not a number")
-        if (
-            (self.above is not None and not low > self.above)
-            or (self.at_least is not None and low < self.at_least)
-            or (self.below is not None and not high < self.below)
-            or (self.at_most is not None and high > self.at_most)
-            or max(abs(low), abs(high)) > _HUGE
-        ):
-            worst = low if (self.above is not None and low <= self.above) or low < (self.at_least or -_HUGE) else high
+        if max(abs(low), abs(high)) > _HUGE:
+            raise self.refuse(name, f"{high:.3g} {symbol(self.unit)}".strip(), f"{self.needed} that fits a kitchen")
+        too_low = (self.above is not None and low <= self.above) or (self.at_least is not None and low < self.at_least)
+        too_high = (self.below is not None and high >= self.below) or (self.at_most is not None and high > self.at_most)
+        if too_low or too_high:
+            worst = low if too_low else high
             raise self.refuse(name, f"{_number(worst)} {symbol(self.unit)}".strip(), self.range_in_words)
         return number
 
@@ -605,20 +603,22 @@ _US = {
 @functools.lru_cache(maxsize=512)
 def _short(unit):
     """The short pint name of a unit, e.g. "degree_Celsius" -> "degC", where it is a single unit; else the name."""
+    unit = _unit(unit) if isinstance(unit, str) else unit
     for name in _SPELLINGS:
-        if _unit(name) == _unit(unit):
+        if _unit(name) == unit:
             return name
-    if unit in ("", "dimensionless"):
+    if unit == _unit(""):
         return ""
-    powers = [(_short(name), power) for name, power in _unit(unit)._units.items()]
+    powers = [(_short(name), power) for name, power in unit._units.items()]
     above = " ".join(name + ("" if p == 1 else f"**{p:g}") for name, p in powers if p > 0) or "1"
     below = [name + ("" if p == -1 else f"**{-p:g}") for name, p in powers if p < 0]
     return f"{above}/({' '.join(sorted(below, reverse=True))})" if len(below) > 1 else "/".join([above, *below])
 
 
+@functools.lru_cache(maxsize=512)
 def symbol(unit):
     """The symbol of a unit on a page: symbol("degC") -> "°C"."""
-    short = _short(str(unit))
+    short = _short(unit)
     if short in _SYMBOLS:
         return _SYMBOLS[short]
     for name, mark in (("delta_degC", "°C"), ("delta_degF", "°F"), ("**3", "³"), ("**2", "²")):
@@ -628,7 +628,7 @@ def symbol(unit):
 
 def us_unit(unit):
     """The US customary unit beside a metric one: us_unit("kg") -> "lb"; the same unit where there is none."""
-    return _US.get(_short(str(unit)), _short(str(unit)))
+    return _US.get(_short(unit), _short(unit))
 
 
 def _number(value, digits=4):
@@ -646,14 +646,14 @@ def _number(value, digits=4):
 def show(quantity, digits=4):
     """A quantity as a page writes it: show(Q(484.6, "g"), 3) -> "485 g"; text and quantities alike."""
     quantity = Q(quantity)
-    unit = symbol(str(quantity.units))
+    unit = symbol(quantity.units)
     return f"{_number(quantity.magnitude, digits)} {unit}".strip()
 
 
 def both(quantity, digits=4):
     """Metric first, US customary beside it: both("2 kg") -> "2 kg (4.41 lb)"."""
     quantity = Q(quantity)
-    other = us_unit(str(quantity.units))
-    if other == _short(str(quantity.units)):
+    other = us_unit(quantity.units)
+    if other == _short(quantity.units):
         return show(quantity, digits)
-    return f"{show(quantity, digits)} ({show(quantity.to(other), 3)})"
+    return f"{show(quantity, digits)} ({show(quantity.to(_unit(other)), 3)})"

@@ -69,6 +69,11 @@ class LogBench(widgets.VBox):
             description="The numbers are",
             **wide,
         )
+        self.times = widgets.Dropdown(
+            options=[("as the log says", None), "minutes", "seconds", "hours", "mm:ss", "h:mm"],
+            description="The times are",
+            **wide,
+        )
         self.seeded_at = widgets.Text(
             description="Seeded after", placeholder="for example 12 min; empty if not noted", **wide
         )
@@ -91,7 +96,7 @@ class LogBench(widgets.VBox):
         self._figure, self._loaded, self._bringing = ProbeLog(), None, False
         see = guarded(self.verdict)(lambda _change: self.refresh())
         self.source.observe(guarded(self.verdict)(self._on_source), "value")
-        for control in (self.kind, self.method, self.unit, self.system):
+        for control in (self.kind, self.method, self.unit, self.times, self.system):
             control.observe(see, "value")
         self.seeded_at.on_msg(lambda _w, content, _b: see(None) if content.get("event") == "submit" else None)
         self.load.observe(guarded(self.verdict)(self._on_load), "value")
@@ -99,7 +104,8 @@ class LogBench(widgets.VBox):
         pairs = (
             (self.source, self.kind),
             (self.method, self.seeded_at),
-            (self.unit, self.system),
+            (self.unit, self.times),
+            (self.system,),
             (self.paste,),
             (self.load, self.read),
         )
@@ -142,11 +148,11 @@ class LogBench(widgets.VBox):
     def _log(self):
         if self.source.value != _OWN:
             path = datasets.data_path("probe_logs") / self.logs[self.source.value]["file"]
-            return probelog.read_log(path, unit=self.unit.value)
+            return probelog.read_log(path, unit=self.unit.value, times=self.times.value)
         if self.paste.value.strip():
-            return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value)
+            return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value, times=self.times.value)
         if self._loaded:
-            return probelog.read_log(self._loaded, unit=self.unit.value)
+            return probelog.read_log(self._loaded, unit=self.unit.value, times=self.times.value)
         raise StudentError(
             "no log yet",
             "a log pasted into the box or loaded from a file",

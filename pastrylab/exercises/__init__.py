@@ -3,13 +3,13 @@
 import pandas as pd
 
 from pastrylab import datasets
-from pastrylab.exercises import draws, engine, tempering
+from pastrylab.exercises import checking, costing, draws, emulsion, engine, keeping, scaling, tempering
 from pastrylab.exercises.engine import Verdict
 from pastrylab.units import StudentError
 
 __all__ = ["EXERCISES", "Verdict", "check", "exercise", "grade", "key"]
 
-EXERCISES = {e.id: e for lesson in (tempering,) for e in lesson.EXERCISES}
+EXERCISES = {e.id: e for lesson in (scaling, tempering, emulsion, costing, keeping) for e in lesson.EXERCISES}
 
 
 def exercise(which):
@@ -36,13 +36,10 @@ def key(student="", values=None):
     values = datasets.values(values)
     rows = []
     for e in EXERCISES.values():
-        g = engine.givens(e, student, values)
-        if e.kind == "choice":
-            slips = "; ".join(o.name for o in e.options if o.name != e.answer(g))
-        else:
-            slips = "; ".join(
-                f"{slip.name}: {engine._answer_shown(e, wrong)}" for slip, wrong in engine.wrong_answers(e, g)
-            )
+        worked = engine.case(e, student, values)
+        g = worked.g
+        slips = [f"{slip.name}: {engine.number_text(e, wrong)}" for slip, wrong in worked.wrong]
+        slips += [option.name for option in e.options if option.name != worked.expected]
         named = {n: v for n, v in vars(g).items() if n not in e.lets}
         rows.append(
             {
@@ -50,7 +47,7 @@ def key(student="", values=None):
                 "title": e.title,
                 "givens": ", ".join(f"{n} {draws.shown(v)}" for n, v in named.items()),
                 "answer": engine.answer_text(e, g),
-                "slips": slips,
+                "slips": "; ".join(slips),
             }
         )
     return pd.DataFrame(rows).set_index("exercise").assign(values=values.id)
@@ -65,5 +62,5 @@ def check(values=None, students=1000):
     known = {(e, g) for e, g in values.givens}
     found = [f"exercise_values.csv: there is no exercise '{e}' (given '{g}')." for e, g in known if e not in EXERCISES]
     for e in EXERCISES.values():
-        found += engine.problems(e, values, students)
+        found += checking.problems(e, values, students)
     return found

@@ -59,7 +59,14 @@ def _with_unit(number, unit):
 
 def fill(text, g):
     """Text with every {name} replaced by that given or let as a page shows it, metric first."""
-    return text.format_map({name: shown(value) for name, value in vars(g).items()})
+    return text.format_map(_Shown(vars(g)))
+
+
+class _Shown(dict):
+    """Givens and lets by name, written out only where the text names them."""
+
+    def __getitem__(self, name):
+        return shown(super().__getitem__(name))
 
 
 def shown(value):

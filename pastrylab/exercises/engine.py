@@ -9,14 +9,12 @@ from dataclasses import dataclass, field
 
 import pint
 
-from pastrylab import datasets
 from pastrylab.exercises import money_answers
-from pastrylab.exercises.draws import draw, fill, givens
+from pastrylab.exercises.draws import fill, givens
 from pastrylab.money import Money
 from pastrylab.units import Q, Quantity, StudentError, both, kind_of, read_text, symbol
 
 _TEMPERATURES = ("reading", "difference")
-_SAME_SLIP_OFTEN = 0.05
 _CAP_ON_TYPED_DIGITS = 0.01
 _PREFIXES = "Check the prefixes: kilo means 1000."
 _PERCENT = "As a percentage, a share is a hundred times as large."
@@ -128,10 +126,11 @@ def answer_text(exercise, g):
     value = exercise.answer(g)
     if exercise.kind == "choice":
         return next(f"{'ABCDEFGH'[i]}, {o.name}" for i, o in enumerate(exercise.options) if o.name == value)
-    return _answer_shown(exercise, in_unit(exercise, value))
+    return number_text(exercise, in_unit(exercise, value))
 
 
-def _answer_shown(exercise, number):
+def number_text(exercise, number):
+    """A number in the exercise's unit as a page shows it."""
     if exercise.kind == "share":
         return f"{100 * number:.4g} %"
     if exercise.kind == "number":
@@ -150,15 +149,48 @@ def tolerance(exercise, expected, step=0.0):
 # --- the verdict --------------------------------------------------------------------------------------------------
 
 
+@dataclass(frozen=True)
+class Case:
+    """One student's exercise worked out: givens and lets, the right answer, and (slip, wrong answer) for every slip
+    whose path leads to a number. Answers are in the exercise's unit; for a choice `expected` is an option's name."""
+
+    exercise: Exercise
+    g: object
+    expected: object
+    wrong: tuple
+
+    def near(self, number, value, step):
+        """Whether a typed number counts as `value`."""
+        return abs(number - value) <= tolerance(self.exercise, self.expected, step) * (1 + 1e-9)
+
+
+def case(exercise, student="", values=None):
+    """Work an exercise out for one student. Raises StudentError where the values file cannot serve it."""
+    g = givens(exercise, student, values)
+    if exercise.kind == "choice":
+        return Case(exercise, g, exercise.answer(g), ())
+    wrong = []
+    for slip in exercise.slips:
+        try:
+            wrong.append((slip, in_unit(exercise, slip.wrong(g))))
+        except (StudentError, ZeroDivisionError):
+            continue
+    return Case(exercise, g, in_unit(exercise, exercise.answer(g)), tuple(wrong))
+
+
 def grade(exercise, answer, student="", values=None):
     """The verdict on a typed answer: pure, the same on every machine. `exercise` is an Exercise.
 
     Returns Verdict. Raises StudentError only where the values file itself cannot serve the exercise.
     """
-    g = givens(exercise, student, values)
+    return verdict(case(exercise, student, values), answer)
+
+
+def verdict(worked, answer):
+    """The verdict on a typed answer for an exercise that is worked out already (a Case)."""
+    exercise, g, expected = worked.exercise, worked.g, worked.expected
     if exercise.kind == "choice":
         return _grade_choice(exercise, answer, g)
-    expected = in_unit(exercise, exercise.answer(g))
     example = _example(exercise, expected)
     try:
         typed = _typed(exercise, str(answer), expected)
@@ -168,17 +200,12 @@ def grade(exercise, answer, student="", values=None):
     if trouble:
         return trouble
     number, step = _number_and_step(exercise, typed)
-    allowed = tolerance(exercise, expected, step)
-
-    def near(value):
-        return abs(number - value) <= allowed * (1 + 1e-9)
-
-    if near(expected):
+    if worked.near(number, expected, step):
         return Verdict("right", _praise(exercise, expected, number))
     same_number = _same_number_other_unit(exercise, typed, expected)
     if same_number:
         return same_number
-    found = [(abs(number - wrong), slip) for slip, wrong in wrong_answers(exercise, g) if near(wrong)]
+    found = [(abs(number - wrong), slip) for slip, wrong in worked.wrong if worked.near(number, wrong, step)]
     if found:
         slip = min(found, key=lambda pair: pair[0])[1]
         return Verdict("wrong", fill(slip.says, g), slip.name)
@@ -186,17 +213,6 @@ def grade(exercise, answer, student="", values=None):
         "wrong",
         f"Not yet: your answer is too {'high' if number > expected else 'low'}. {fill(exercise.hint, g)}",
     )
-
-
-def wrong_answers(exercise, g):
-    """(slip, wrong answer in the exercise's unit) for every slip whose path leads to a number with these givens."""
-    pairs = []
-    for slip in exercise.slips:
-        try:
-            pairs.append((slip, in_unit(exercise, slip.wrong(g))))
-        except (StudentError, ZeroDivisionError):
-            continue
-    return pairs
 
 
 def _typed(exercise, text, expected):
@@ -309,7 +325,7 @@ def _units_alike(exercise):
 
 
 def _praise(exercise, expected, number):
-    exact = _answer_shown(exercise, expected)
+    exact = number_text(exercise, expected)
     return f"Right: {exact}." if abs(number - expected) > 1e-3 * abs(expected) else f"Right, {exact}."
 
 
@@ -331,80 +347,3 @@ def _grade_choice(exercise, answer, g):
     if chosen.name == right:
         return Verdict("right", f"Right. {fill(chosen.says, g)}".strip() if chosen.says else "Right.")
     return Verdict("wrong", fill(chosen.says, g) or fill(exercise.hint, g), chosen.name)
-
-
-# --- is every value in the file fit for use? ----------------------------------------------------------------------
-
-
-def problems(exercise, values=None, students=1000):
-    """Sentences saying why this exercise cannot be set with these values; empty where all is well.
-
-    Looked at: class values and `students` drawn ones. Refused: an answer that is absurd or cannot be computed, a slip
-    that falls on the right answer (or on another slip) more often than one time in twenty.
-    """
-    if exercise.kind == "choice":
-        return _choice_problems(exercise, values, students)
-    values, found = datasets.values(values), []
-    meets, slips = {}, {}
-    for student in ["", *(f"student {i}" for i in range(students))]:
-        who = f"for {student}" if student else "for the class values"
-        try:
-            g = givens(exercise, student, values)
-            expected = in_unit(exercise, exercise.answer(g))
-            (
-                fill(exercise.prompt, g),
-                [fill(s, g) for s in exercise.steps],
-                [fill(s.says, g) for s in exercise.slips],
-            )
-        except StudentError as error:
-            return [f"{exercise.id}: no answer {who} ({_values_of(exercise, student, values)}). {error}"]
-        except (AttributeError, KeyError) as error:
-            return [f"{exercise.id}: a given is missing in the values file: {error}"]
-        if not exercise.sane[0] <= expected <= exercise.sane[1]:
-            shown, low, high = (_answer_shown(exercise, x) for x in (expected, *exercise.sane))
-            return [
-                f"{exercise.id}: the answer {shown} {who} is absurd (sensible: {low} to {high}); "
-                f"{_values_of(exercise, student, values)}."
-            ]
-        spread = tolerance(exercise, expected)
-        numbers = [("the right answer", expected)] + [(slip.name, wrong) for slip, wrong in wrong_answers(exercise, g)]
-        for i, (name, number) in enumerate(numbers):
-            slips[name] = slips.get(name, 0) + 1
-            for other, value in numbers[:i]:
-                if abs(number - value) <= spread:
-                    meets[name, other] = meets.get((name, other), 0) + 1
-                    if not student:
-                        found.append(
-                            f"{exercise.id}: with the class values the slip '{name}' gives the same as {other}."
-                        )
-    for (name, other), times in meets.items():
-        if times > _SAME_SLIP_OFTEN * slips[name]:
-            found.append(
-                f"{exercise.id}: the slip '{name}' gives the same as {other} for {100 * times / slips[name]:.0f} % of students; "
-                "narrow the range."
-            )
-    for slip in exercise.slips:
-        if not slips.get(slip.name):
-            found.append(f"{exercise.id}: the slip '{slip.name}' never leads to a number.")
-    return found
-
-
-def _values_of(exercise, student, values):
-    return ", ".join(
-        f"{n} = {draw(exercise.id, n, row, student):g} {row.unit}".strip() for n, row in values.of(exercise.id).items()
-    )
-
-
-def _choice_problems(exercise, values, students):
-    names = {option.name for option in exercise.options}
-    for student in ["", *(f"student {i}" for i in range(students))]:
-        try:
-            g = givens(exercise, student, values)
-            if exercise.answer(g) not in names:
-                return [f"{exercise.id}: the right choice '{exercise.answer(g)}' is not among the options."]
-            fill(exercise.prompt, g), [fill(o.text, g) + fill(o.says, g) for o in exercise.options]
-        except StudentError as error:
-            return [f"{exercise.id}: no answer for {student or 'the class values'}. {error}"]
-        except (AttributeError, KeyError) as error:
-            return [f"{exercise.id}: a given is missing in the values file: {error}"]
-    return []

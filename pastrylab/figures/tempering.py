@@ -97,7 +97,7 @@ class ProbeLog(Picture):
             patch.set(y=low, height=high - low)
             label.set_y((low + high) / 2)
         self._curve.set_data(minutes, degrees)
-        over = (degrees > tempering.TEMPER_LOST + 0.5) & (minutes > _first_in_work(minutes, degrees, bands[2]))
+        over = (degrees > tempering.TEMPER_LOST + 0.5) & (minutes > (np.inf if review.at_work is None else review.at_work))
         self._over.set_data(minutes[over], degrees[over])
         seeded = [] if review.seeded_at is None else [review.seeded_at] * 2
         self._seeded.set_data(seeded, [0, 100][: len(seeded)])
@@ -114,9 +114,3 @@ class ProbeLog(Picture):
         )
         return self.alt
 
-
-def _first_in_work(minutes, degrees, work):
-    """When the bowl first stands at or below the top of its working band after its highest reading."""
-    after = np.arange(len(degrees)) >= degrees.argmax()
-    inside = np.flatnonzero(after & (degrees <= work[1] + 0.5))
-    return minutes[inside[0]] if inside.size else np.inf

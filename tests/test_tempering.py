@@ -1,0 +1,113 @@
+"""Tempering by heat balance: inverses, limits, and what is refused."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pastrylab import tempering
+from pastrylab.units import Q, StudentError
+
+temperatures = st.tuples(st.floats(10, 26), st.floats(28, 34), st.floats(40, 55))
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.floats(0.2, 20), temperatures, st.floats(0, 1), st.sampled_from(tempering.KINDS), st.floats(0, 0.5))
+def test_seed_and_mixture_temperature_invert_each_other(batch, degrees, share, kind, lost):
+    seed_at, target, melted_at = degrees
+    loss = lost * tempering.SPECIFIC_HEAT * batch * (melted_at - target)
+    seed = tempering.seed_mass.floats(batch, melted_at, seed_at, target, kind, share, loss)
+    assert tempering.mixture_temperature.floats(batch, melted_at, seed, seed_at, kind, share, loss) == pytest.approx(
+        target
+    )
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.floats(0.2, 20), temperatures, st.floats(0, 0.95))
+def test_more_melting_means_less_seed_and_scale_does_not_matter(batch, degrees, share):
+    seed_at, target, melted_at = degrees
+    seed = tempering.seed_mass.floats(batch, melted_at, seed_at, target, "dark", share, 0.0)
+    assert tempering.seed_mass.floats(batch, melted_at, seed_at, target, "dark", share + 0.05, 0.0) < seed
+    assert tempering.seed_mass.floats(3 * batch, melted_at, seed_at, target, "dark", share, 0.0) == pytest.approx(
+        3 * seed
+    )
+    assert tempering.seed_mass.floats(batch, melted_at, seed_at - 2, target, "dark", share, 0.0) < seed
+
+
+def test_energy_is_conserved_against_a_ledger():
+    """Heat given up and taken up, booked separately with plain numbers."""
+    seed = tempering.seed_mass("2 kg", "45 degC", "20 degC", "31.5 degC", melted_share=0.9, bowl_loss="4 kJ").m_as("kg")
+    given_up = 2 * 1.59 * (45 - 31.5)
+    taken_up = seed * 1.59 * (31.5 - 20) + 0.9 * seed * 46 + 4
+    assert given_up == pytest.approx(taken_up)
+
+
+def test_arrays_pass_through():
+    seeds = tempering.seed_mass(Q(np.array([1.0, 2.0]), "kg"), "45 degC", "20 degC", "31.5 degC")
+    assert seeds.m_as("kg")[1] == pytest.approx(2 * seeds.m_as("kg")[0])
+
+
+def test_text_quantities_and_us_units_agree():
+    metric = tempering.seed_mass("2 kg", "45 degC", "20 degC", "32 degC")
+    us = tempering.seed_mass(Q(2, "kg").to("lb"), "113 °F", "68 F", "89.6 degF")
+    assert us.m_as("g") == pytest.approx(metric.m_as("g"))
+
+
+def test_crystals_are_a_check_of_their_own():
+    """A machine at 33.5 °C asks for little seed by heat; the crystals need more."""
+    by_heat = tempering.seed_mass("4 kg", "33.5 degC", "20 degC", "32 degC", melted_share=0.9)
+    by_crystals = tempering.seed_for_crystals("4 kg", 0.01, 0.9)
+    assert by_heat.m_as("g") == pytest.approx(157.8, abs=0.5)
+    assert by_crystals > by_heat
+    share = tempering.crystal_share("4 kg", by_crystals, 0.9)
+    assert share == pytest.approx(0.01)
+
+
+@pytest.mark.parametrize(
+    ("call", "says"),
+    [
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "33 degC", "32 degC"), "rise"),
+        (lambda: tempering.seed_mass("1 kg", "30 degC", "20 degC", "32 degC"), "rise"),
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", kind="ruby"), "dark, milk or white"),
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", bowl_loss="900 kJ"), "without seed"),
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", bowl_loss="-1 kJ"), "at least 0"),
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", melted_share=1.2), "from 0 to 1"),
+        (lambda: tempering.seed_mass("1 L", "45 degC", "20 degC", "32 degC"), "a volume"),
+        (lambda: tempering.seed_mass(1, "45 degC", "20 degC", "32 degC"), "without a unit"),
+        (lambda: tempering.seed_mass("1 kg", Q(45, "delta_degC"), "20 degC", "32 degC"), "a difference"),
+        (lambda: tempering.mixture_temperature("1 kg", "45 degC", "5 kg", "20 degC"), "less seed"),
+        (lambda: tempering.heat_to_melt("1 kg", "32 degC", "45 degC"), "set chocolate"),
+        (lambda: tempering.heat_to_melt("1 kg", "20 degC", "31 degC"), "melted chocolate at the end"),
+        (lambda: tempering.seed_for_crystals("1 kg", 0.2, 0.9), "a share below"),
+        (lambda: tempering.band("caramel"), "dark, milk or white"),
+    ],
+)
+def test_refused_kindly(call, says):
+    with pytest.raises(StudentError) as error:
+        call()
+    assert says in str(error.value) and error.value.example
+
+
+@pytest.mark.parametrize(
+    ("degrees", "step"),
+    [
+        ("29 degC", "warm"),
+        ("31.5 degC", "work"),
+        ("32.4 degC", "work"),
+        ("33.4 degC", "smear first"),
+        ("34.6 degC", "seed again"),
+    ],
+)
+def test_next_step(degrees, step):
+    found = tempering.next_step("dark", degrees)
+    assert found.name == step and "mear" in found.sentence
+
+
+def test_bands_rise_and_white_is_coldest():
+    for kind in tempering.KINDS:
+        melt, cool, work = tempering.band_floats(kind)
+        wide = tempering.wide_band_floats(kind)
+        assert cool[0] < cool[1] <= work[0] < work[1] < melt[0] < melt[1]
+        for band, outer in zip((melt, cool, work), wide, strict=True):
+            assert outer[0] <= band[0] and band[1] <= outer[1]
+    assert tempering.band("dark")[2][0] == Q(31, "degC")

@@ -1,0 +1,264 @@
+"""The door and the kitchen grammar: what is understood, what is refused, and in which words."""
+
+import math
+import re
+
+import numpy as np
+import pint
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pastrylab.units import (
+    Difference,
+    In,
+    Number,
+    Q,
+    Quantity,
+    Reading,
+    Share,
+    StudentError,
+    both,
+    kind_of,
+    read_text,
+    show,
+    takes,
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "number", "unit"),
+    [
+        ("45 degC", 45, "degC"),
+        ("45°C", 45, "degC"),
+        ("45 ºC", 45, "degC"),
+        ("45 ˚C", 45, "degC"),
+        ("45 ℃", 45, "degC"),
+        ("45 C", 45, "degC"),
+        ("112 deg F", 112, "degF"),
+        ("112 degrees Fahrenheit", 112, "degF"),
+        ("90 f", 90, "degF"),
+        ("−3 °C", -3, "degC"),
+        ("3 lbs", 3, "lb"),
+        ("5 #", 5, "lb"),
+        ("3 fl oz", 3, "fl_oz"),
+        ("3 fl. oz.", 3, "fl_oz"),
+        ("3 fluid ounces", 3, "fl_oz"),
+        ("1 cup", 1, "cup"),
+        ("2 tsp", 2, "tsp"),
+        ("2 Tbsp", 2, "tbsp"),
+        ("½ cup", 0.5, "cup"),
+        ("1½ lb", 1.5, "lb"),
+        ("1 ½ lb", 1.5, "lb"),
+        ("1 1/2 lb", 1.5, "lb"),
+        ("1-1/2 cup", 1.5, "cup"),
+        ("2/3 cup", 2 / 3, "cup"),
+        ("3,5 g", 3.5, "g"),
+        ("3.5g", 3.5, "g"),
+        (".5 kg", 0.5, "kg"),
+        ("0,250 kg", 0.25, "kg"),
+        ("1.250,5 g", 1250.5, "g"),
+        ("1,250.5 g", 1250.5, "g"),
+        ("1 250 g", 1250, "g"),
+        ("1,250,000 mg", 1250000, "mg"),
+        ("250 g.", 250, "g"),
+        ("  7 KG ", 7, "kg"),
+        ("1 lb 4 oz", 1.25, "lb"),
+        ("2 h 30 min", 2.5, "h"),
+        ("10 C°", 10, "delta_degC"),
+        ("24", 24, ""),
+        ("24 %", 24, "percent"),
+        ("0.02 1/min", 0.02, "1/(min)"),
+        ("0.02 per min", 0.02, "1/(min)"),
+        ("1.59 kJ/(kg K)", 1.59, "kJ/(kg*K)"),
+        ("1e3 g", 1000, "g"),
+    ],
+)
+def test_understood(text, number, unit):
+    typed = read_text(text)
+    assert (typed.number, typed.unit) == (pytest.approx(number), unit)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("9**9**8 g", "no unit known"),
+        ("1,250 g", "1250 or 1.250"),
+        ("nan g", "weigh or read"),
+        ("inf kg", "weigh or read"),
+        ("-inf kg", "weigh or read"),
+        ("1e99 g", "fits a kitchen"),
+        ("99999999999999999999 g", "fits a kitchen"),
+        ("5 zorks", "no unit known"),
+        ("3 grms", "perhaps grams"),
+        ("g", "a number first"),
+        ("", "an empty answer"),
+        ("31-32 degC", "not a range"),
+        ("31 to 32 degC", "not a range"),
+        ("5 T", "'tbsp' or 'tsp'"),
+        ("5 c", "'cup' or 'degC'"),
+        ("5 m", "'min' or 'metre'"),
+        ("1/0 g", "not zero"),
+        ("1.2.3 g", "one decimal point"),
+        ("1,25.5 g", "one decimal point"),
+        ("٣ g", "a number first"),
+        ("2 kg 3 degC", "one number with one unit"),
+        ("5 g; import os", "no unit known"),
+        ("__import__('os')", "a number first"),
+        ("x" * 500, "one number and its unit"),
+    ],
+)
+def test_refused_in_words(text, says):
+    with pytest.raises(StudentError, match="Needed") as error:
+        read_text(text)
+    assert says in str(error.value)
+    assert error.value.given and error.value.needed
+
+
+def test_letters_with_two_meanings_are_settled_by_what_is_asked():
+    assert read_text("32 c", "[temperature]").unit == "degC"
+    assert read_text("2 c", "[length] ** 3").unit == "cup"
+    assert read_text("5 m", "[time]").unit == "min"
+
+
+@settings(max_examples=1500, deadline=None)
+@given(st.text(max_size=70))
+def test_any_text_is_read_or_refused(text):
+    try:
+        typed = read_text(text)
+    except StudentError:
+        return
+    assert math.isfinite(typed.number) and typed.step >= 0
+
+
+@settings(max_examples=400, deadline=None)
+@given(
+    number=st.floats(0.001, 99999).map(lambda x: float(f"{x:.6g}")),
+    unit=st.sampled_from(
+        ["g", "kg", "oz", "lb", "mL", "L", "cup", "fl_oz", "tsp", "degC", "degF", "min", "h", "percent"]
+    ),
+)
+def test_writing_and_reading_round_trips(number, unit):
+    written = show(Q(number, unit), digits=12)
+    back = read_text(written)
+    assert (back.number, back.unit) == (pytest.approx(number, rel=1e-9), unit)
+    if not re.search(r"\b[1-9][0-9]{0,2}[.][0-9]{3}\b", written):  # with a comma, that one could be thousands
+        assert read_text(written.replace(".", ",")).number == pytest.approx(number, rel=1e-9)
+
+
+@given(st.floats(-50, 250))
+def test_readings_and_differences_go_there_and_back(x):
+    assert Q(x, "degC").to("degF").m_as("degC") == pytest.approx(x, abs=1e-9)
+    assert Q(x, "delta_degC").to("delta_degF").m_as("delta_degC") == pytest.approx(x, abs=1e-9)
+
+
+@takes(
+    returns="kg",
+    batch=In("kg", above=0, example="2 kg"),
+    at=Reading(),
+    rise=Difference(),
+    melts=Share(),
+    ph=Number(at_least=1, at_most=9, example="3.2"),
+)
+def door(batch, at, rise=None, melts=0.9, ph=7):
+    """A door with one of each."""
+    assert rise is None or isinstance(rise, float | np.ndarray)
+    return batch * melts
+
+
+def test_door_converts_wraps_and_keeps_its_name():
+    assert door("2 lb", "113 °F").m_as("kg") == pytest.approx(2 * 0.45359237 * 0.9)
+    assert door(Q(2, "kg"), Q(45, "degC"), melts="50 %").m_as("kg") == pytest.approx(1)
+    assert door.floats(2.0, 45.0) == pytest.approx(1.8)
+    assert door.__name__ == "door" and "one of each" in door.__doc__
+    assert door("2 kg", "45 c", rise="10 °F").m_as("kg") == pytest.approx(1.8)
+
+
+def test_door_takes_arrays_and_other_registries():
+    many = door(Q([1.0, 2.0, 3.0], "kg"), "45 degC")
+    np.testing.assert_allclose(many.m_as("kg"), [0.9, 1.8, 2.7])
+    other = pint.UnitRegistry()
+    assert door(other.Quantity(2, "pound"), other.Quantity(45, "degC")).m_as("kg") == pytest.approx(0.8164662660)
+    with pytest.raises(StudentError, match="above 0 kg"):
+        door(Q([1.0, -2.0], "kg"), "45 degC")
+    with pytest.raises(StudentError, match="not a number"):
+        door(Q([1.0, np.nan], "kg"), "45 degC")
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        ((2, "45 degC"), 'batch="2 kg" or batch=Q(2, "kg")'),
+        (("2", "45 degC"), "without a unit"),
+        (("-2 kg", "45 degC"), "above 0 kg"),
+        (("0 kg", "45 degC"), "above 0 kg"),
+        (("2 L", "45 degC"), "a volume"),
+        (("2 fl oz", "45 degC"), "a volume"),
+        (("nan kg", "45 degC"), "for batch"),
+        ((Q(float("inf"), "kg"), "45 degC"), "not a number"),
+        ((Q(1e15, "kg"), "45 degC"), "fits a kitchen"),
+        (("2 kg", "45"), "a temperature reading"),
+        (("2 kg", 45), "without a unit"),
+        (("2 kg", Q(5, "delta_degC")), "a difference between two temperatures"),
+        (("2 kg", "5 delta_degC"), "a difference between two temperatures"),
+        (("2 kg", "900 degC"), "at most 300"),
+        (("2 kg", "45 degC", Q(5, "degC")), "a thermometer reading"),
+        (("2 kg", "45 degC", "5 degC", 90), "from 0 to 1"),
+        (("2 kg", "45 degC", "5 degC", "190 %"), "from 0 to 1"),
+        (("2 kg", "45 degC", "5 degC", True), "from 0 to 1"),
+        (("2 kg", "45 degC", "5 degC", 0.9, "3 g"), "has a unit"),
+        (("2 kg", "45 degC", "5 degC", 0.9, 12), "at most 9"),
+        (("2 kg",), "nothing for at"),
+        (([1, 2], "45 degC"), "without a unit"),
+        ((None, "45 degC"), "without a unit"),
+    ],
+)
+def test_door_refuses_kindly(args, says):
+    with pytest.raises(StudentError) as error:
+        door(*args)
+    assert says in str(error.value)
+    assert error.value.example
+
+
+def test_door_leaves_programming_errors_alone():
+    with pytest.raises(TypeError):
+        door("2 kg", "45 degC", nothing=1)
+    with pytest.raises(TypeError):
+        door("2 kg", "45 degC", None, 0.9, 7, 8)
+    with pytest.raises(TypeError):
+        door("2 kg", "45 degC", at="45 degC")
+    with pytest.raises(TypeError, match="no argument"):
+        takes(nothing=Share())(lambda batch: batch)
+
+
+def test_q_wants_a_unit():
+    assert Q(45, "degC") == Q("45 degC")
+    assert Q(Q(1, "lb"), "g").m_as("g") == pytest.approx(453.59237)
+    assert Q(3, "fl oz").m_as("mL") == pytest.approx(3 * 29.5735295625)
+    with pytest.raises(StudentError, match="a number and its unit"):
+        Q(45)
+    with pytest.raises(StudentError, match="no unit known"):
+        Q(45, "zorks")
+
+
+@pytest.mark.parametrize(
+    ("given_", "text"),
+    [
+        (Q(2, "kg"), "2 kg (4.41 lb)"),
+        (Q(484.6, "g"), "484.6 g (17.1 oz)"),
+        (Q(45, "degC"), "45 °C (113 °F)"),
+        (Q(10, "delta_degC"), "10 °C (18 °F)"),
+        (Q(90, "percent"), "90 %"),
+        (Q(171.5, "kJ"), "171.5 kJ"),
+        (Q(1.59, "kJ/(kg*K)"), "1.59 kJ/(kg K)"),
+        (Q(0.5, "delta_degC/min"), "0.5 °C/min"),
+        (Q(0, "g"), "0 g (0 oz)"),
+    ],
+)
+def test_pages_show_metric_first(given_, text):
+    assert both(given_) == text
+
+
+def test_kinds_in_words():
+    assert kind_of("g") == "a mass" and kind_of("cup") == "a volume" and kind_of("degF") == "a temperature"
+    assert show(Quantity(float("nan"), "g")) == "not a number g"
