@@ -2,7 +2,7 @@
 
 from pastrylab import costing, formula, purchasing
 from pastrylab.exercises.engine import Exercise, Option, Slip
-from pastrylab.units import Q
+from pastrylab.units import Q, StudentError
 
 _CENT = {"kind": "money", "resolution": 0.01, "because": "a cent, because a cost may be rounded up"}
 _HALF_CENT = {"kind": "money", "resolution": 0.005, "because": "half a cent, what rounding to the cent may move"}
@@ -199,6 +199,13 @@ MARGIN_PRICE = Exercise(
     ),
 )
 
+
+def _unrounded(g):
+    if g.exact == int(g.exact):
+        raise StudentError("a whole number of boxes", "nothing to round", "50")
+    return g.exact
+
+
 BREAK_EVEN = Exercise(
     id="08.break-even",
     title="From which box on do you earn?",
@@ -206,7 +213,7 @@ BREAK_EVEN = Exercise(
         {price}; making one more box costs {variable}. How many boxes must you sell until the day has paid for itself?""",
     answer=lambda g: costing.break_even(g.fixed, g.price, g.variable),
     kind="number",
-    resolution=0.05,
+    resolution=0.01,
     because="boxes are counted, and sold whole",
     sane=(5, 400),
     hint="Each box first pays for itself. Only the rest pays the stall. And nobody buys a part of a box.",
@@ -226,6 +233,11 @@ BREAK_EVEN = Exercise(
             "divided by the cost",
             lambda g: costing.break_even(g.fixed, g.variable, 0),
             "You divided by what a box costs. What pays the stall is what a box leaves: price less its own cost.",
+        ),
+        Slip(
+            "a part of a box",
+            _unrounded,
+            "The sum is right, but nobody buys a part of a box. Which whole number pays for all of the day?",
         ),
         Slip(
             "one too few",
@@ -257,7 +269,7 @@ PROMOTION = Exercise(
     answer=_promotion,
     hint="First one box: what is left of it at the new price? Then all boxes: how many times that, now and then?",
     lets={
-        "reduced": lambda g: g.price * (1 - _part(g.off)),
+        "reduced": lambda g: (g.price * (1 - _part(g.off))).rounded(),
         "gives_now": lambda g: costing.contribution(g.price, g.variable),
         "gives_then": lambda g: costing.contribution(g.reduced, g.variable),
         "left_now": lambda g: g.gives_now * g.now,
@@ -280,8 +292,8 @@ PROMOTION = Exercise(
         Option(
             "too little left",
             "Keep the price. Each box would still earn something, but all of them together less than now.",
-            "Look again at one box: it would sell at {reduced} and costs {variable}. Then at all of them: {left_now} is "
-            "left now, {left_then} with the promotion.",
+            "One box would sell at {reduced} and costs {variable}. All of them together leave {left_now} now and "
+            "{left_then} with the promotion.",
         ),
         Option(
             "below cost",
