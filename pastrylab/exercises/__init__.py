@@ -3,13 +3,13 @@
 import pandas as pd
 
 from pastrylab import datasets
-from pastrylab.exercises import checking, costing, draws, emulsion, engine, keeping, scaling, tempering
+from pastrylab.exercises import checking, costing, draws, emulsion, engine, keeping, scaling, sugars, tempering
 from pastrylab.exercises.engine import Verdict
 from pastrylab.units import StudentError
 
 __all__ = ["EXERCISES", "Verdict", "check", "exercise", "grade", "key"]
 
-EXERCISES = {e.id: e for lesson in (scaling, tempering, emulsion, costing, keeping) for e in lesson.EXERCISES}
+EXERCISES = {e.id: e for lesson in (scaling, tempering, emulsion, costing, keeping, sugars) for e in lesson.EXERCISES}
 
 
 def exercise(which):
