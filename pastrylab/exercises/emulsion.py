@@ -13,7 +13,8 @@ _SYRUP, _SKIM = "invert syrup", "skim milk"
 
 
 def _percent(share):
-    return Q(100 * float(share), "percent")
+    """A share as a percentage to the tenth, as a page shows it."""
+    return Q(round(100 * float(share), 1), "percent")
 
 
 def _of(ingredient, component):
@@ -32,12 +33,13 @@ RATIO = Exercise(
         water and spirits, all of their mass; syrup and butter are not liquid. What is its ratio of chocolate to liquid?
         Give one number: so many parts of chocolate to one of liquid.""",
     kind="number",
-    answer=lambda g: _berry(g).ratio("chocolate", "liquid"),
+    answer=lambda g: g.made.ratio("chocolate", "liquid"),
     resolution=0.02,
     because="a hundredth or two is a few grams on the scale",
     sane=(0.7, 4),
     hint="Weigh up two heaps: the chocolate, and everything that pours in by itself at room temperature and is no syrup.",
     lets={
+        "made": _berry,
         "liquid": lambda g: g.cream + g.puree,
         "soft": lambda g: g.syrup + g.butter,
         "cream_water": lambda g: (_of(_CREAM, "water").m_as("dimensionless") * g.cream).to("g"),
@@ -45,27 +47,27 @@ RATIO = Exercise(
     slips=(
         Slip(
             "everything soft counted",
-            lambda g: _berry(g).ratio("chocolate", ("liquid", "syrup", "butter")),
+            lambda g: g.made.ratio("chocolate", ("liquid", "syrup", "butter")),
             "You counted syrup and butter as liquid. They soften a ganache, but a ratio of this kind leaves them out.",
         ),
         Slip(
             "butter counted",
-            lambda g: _berry(g).ratio("chocolate", ("liquid", "butter")),
+            lambda g: g.made.ratio("chocolate", ("liquid", "butter")),
             "You counted the butter as liquid. It is mostly fat, and it sets.",
         ),
         Slip(
             "cream alone",
-            lambda g: _berry(g).ratio("chocolate", "liquid", counts="cream"),
-            "You counted the cream alone. The puree is liquid too: it brings more water than the cream does.",
+            lambda g: g.made.ratio("chocolate", "liquid", counts="cream"),
+            "You counted the cream alone. The puree is liquid too: gram for gram it brings more water than cream.",
         ),
         Slip(
             "water of the cream",
-            lambda g: _berry(g).ratio("chocolate", _CREAM, counts="water"),
+            lambda g: g.made.ratio("chocolate", _CREAM, counts="water"),
             "You counted only the water in the cream, {cream_water}. The ratio goes by the mass of all liquid.",
         ),
         Slip(
             "upside down",
-            lambda g: 1 / _berry(g).ratio("chocolate", "liquid"),
+            lambda g: 1 / g.made.ratio("chocolate", "liquid"),
             "That is liquid to chocolate. Chocolate is named first, so it goes on top.",
         ),
     ),
@@ -78,11 +80,7 @@ RATIO = Exercise(
 
 
 def _plain(g):
-    return Formula({_DARK: g.chocolate, _CREAM: g.cream, _BUTTER: g.butter})
-
-
-def _water(g):
-    return _plain(g).composition().mass("water")
+    return Formula({_DARK: g.chocolate, _CREAM: g.cream, _BUTTER: g.butter}).composition()
 
 
 WATER = Exercise(
@@ -92,7 +90,7 @@ WATER = Exercise(
         water in each: couverture {in_chocolate}, cream {in_cream}, butter {in_butter}. What share of the whole ganache is
         water? Give a percentage.""",
     kind="share",
-    answer=lambda g: _plain(g).composition()["water"],
+    answer=lambda g: g.made["water"],
     resolution=0.002,
     because="a gram of water more or less in the bowl",
     sane=(0.1, 0.4),
@@ -102,18 +100,19 @@ WATER = Exercise(
         "in_cream": lambda g: _of(_CREAM, "water"),
         "in_butter": lambda g: _of(_BUTTER, "water"),
         "total": lambda g: g.chocolate + g.cream + g.butter,
-        "water": lambda g: _water(g),
-        "creams": lambda g: _plain(g).composition().mass("water") - _rest_of_water(g),
+        "made": _plain,
+        "water": lambda g: g.made.mass("water"),
+        "creams": lambda g: (g.in_cream.m_as("dimensionless") * g.cream).to("g"),
     },
     slips=(
         Slip(
             "of the chocolate",
-            lambda g: (_water(g) / g.chocolate).m_as("dimensionless"),
+            lambda g: (g.water / g.chocolate).m_as("dimensionless"),
             "You divided by the chocolate. Asked is a share of everything in the bowl, {total}.",
         ),
         Slip(
             "of the cream",
-            lambda g: (_water(g) / g.cream).m_as("dimensionless"),
+            lambda g: (g.water / g.cream).m_as("dimensionless"),
             "You divided by the cream. Asked is a share of everything in the bowl, {total}.",
         ),
         Slip(
@@ -140,10 +139,6 @@ WATER = Exercise(
 )
 
 
-def _rest_of_water(g):
-    return Formula({_DARK: g.chocolate, _BUTTER: g.butter}).composition().mass("water")
-
-
 def _boiled(g):
     return emulsion.boil_off(g.cream, g.cream - g.lost)
 
@@ -155,12 +150,13 @@ BOILED = Exercise(
         on, and the pan now weighs {boiled}. Nobody has topped it up yet. What is the fat share of the cream in it now? Give
         a percentage.""",
     kind="share",
-    answer=lambda g: _boiled(g).fat_now,
+    answer=lambda g: g.made.fat_now,
     resolution=0.002,
     because="two grams on a kitchen scale",
     sane=(0.3, 0.55),
     hint="Only water has left. How much fat is in there, and what does the cream weigh now, without the pan?",
     lets={
+        "made": _boiled,
         "full": lambda g: g.pan + g.cream,
         "boiled": lambda g: g.pan + g.cream - g.lost,
         "fat": lambda g: _of(_CREAM, "fat"),
@@ -170,22 +166,22 @@ BOILED = Exercise(
     slips=(
         Slip(
             "as bought",
-            lambda g: _boiled(g).fat_before,
+            lambda g: g.made.fat_before,
             "That is the cream as bought. Water has left and the fat has not: the same fat is in less cream.",
         ),
         Slip(
             "pan left on",
-            lambda g: _boiled(g).fat_before * (g.full / g.boiled).m_as("dimensionless"),
+            lambda g: g.made.fat_before * (g.full / g.boiled).m_as("dimensionless"),
             "You left the pan on both weights. Take off its {pan} first.",
         ),
         Slip(
             "topped up with cream",
-            lambda g: _boiled(g).fat_creamed,
+            lambda g: g.made.fat_creamed,
             "That is the fat after topping up with cream instead of water. It is what to avoid, and not yet done.",
         ),
         Slip(
             "fat lost too",
-            lambda g: _boiled(g).fat_before * (g.left / g.cream).m_as("dimensionless"),
+            lambda g: g.made.fat_before * (g.left / g.cream).m_as("dimensionless"),
             "Your fat share fell. Water boils away, fat stays: its share must rise.",
         ),
     ),
@@ -315,19 +311,22 @@ COOL = Exercise(
 _ADDED = {"leave it": None, "cream": _CREAM, "butter": _BUTTER, "skim milk": _SKIM}
 
 
-def _with(g, choice):
-    grams = {_BITTER: g.chocolate, _CREAM: g.cream, _BUTTER: g.butter}
-    more = _ADDED[choice]
-    if more:
-        grams[more] = grams.get(more, Q(0, "g")) + g.more
-    return Formula(grams).composition()
+def _outcomes(g):
+    """{choice: (water, fat)} as shares of mass once that addition is stirred in."""
+    names = [_BITTER, _CREAM, _BUTTER, _SKIM]
+    shares = datasets.ingredients().loc[names, ["water", "fat"]].to_numpy()
+    grams = np.array([*(x.m_as("g") for x in (g.chocolate, g.cream, g.butter)), 0.0])
+    made = {}
+    for choice, more in _ADDED.items():
+        mixed = grams + (g.more.m_as("g") * (np.array(names) == more) if more else 0.0)
+        made[choice] = tuple(float(x) for x in mixed @ shares / mixed.sum())
+    return made
 
 
 def _miss(g, choice):
-    """How far outside the bands a choice ends, in shares of mass."""
-    made = _with(g, choice)
-    bands = ((made["water"], g.water_low, g.water_high), (made["fat"], Q(0, "percent"), g.fat_high))
-    return sum(max(0.0, low.m_as("dimensionless") - x, x - high.m_as("dimensionless")) for x, low, high in bands)
+    """How far outside the card's bands a choice ends, in shares of mass."""
+    (water, fat), (low, high) = g.made[choice], g.card["water"]
+    return max(0.0, low - water, water - high) + max(0.0, fat - g.card["fat"][1])
 
 
 RESCUE = Exercise(
@@ -340,15 +339,17 @@ RESCUE = Exercise(
     answer=lambda g: min(_ADDED, key=lambda choice: _miss(g, choice)),
     hint="Work out water and fat as it stands: {water_now} and {fat_now}. Which of the additions moves both the right way?",
     lets={
-        "water_low": lambda g: _percent(emulsion.targets("pipe")["water"][0]),
-        "water_high": lambda g: _percent(emulsion.targets("pipe")["water"][1]),
-        "fat_high": lambda g: _percent(emulsion.targets("pipe")["fat"][1]),
-        "water_now": lambda g: _percent(_with(g, "leave it")["water"]),
-        "fat_now": lambda g: _percent(_with(g, "leave it")["fat"]),
-        "fat_creamed": lambda g: _percent(_with(g, "cream")["fat"]),
-        "fat_buttered": lambda g: _percent(_with(g, "butter")["fat"]),
-        "water_milked": lambda g: _percent(_with(g, "skim milk")["water"]),
-        "fat_milked": lambda g: _percent(_with(g, "skim milk")["fat"]),
+        "card": lambda g: emulsion.targets("pipe"),
+        "made": _outcomes,
+        "water_low": lambda g: _percent(g.card["water"][0]),
+        "water_high": lambda g: _percent(g.card["water"][1]),
+        "fat_high": lambda g: _percent(g.card["fat"][1]),
+        "water_now": lambda g: _percent(g.made["leave it"][0]),
+        "fat_now": lambda g: _percent(g.made["leave it"][1]),
+        "fat_creamed": lambda g: _percent(g.made["cream"][1]),
+        "fat_buttered": lambda g: _percent(g.made["butter"][1]),
+        "water_milked": lambda g: _percent(g.made["skim milk"][0]),
+        "fat_milked": lambda g: _percent(g.made["skim milk"][1]),
     },
     options=(
         Option(
