@@ -36,7 +36,7 @@ HONEY_FOR_INVERT = Exercise(
     hint="Work out the dry sugars in {syrup} of syrup. Then ask how much honey holds as much.",
     lets={
         "dry": lambda g: (g.syrup * _share(g.syrup_solids)).to("g"),
-        "points": lambda g: Q(round(100 * (_share(g.honey_solids) - _share(g.syrup_solids)), 1), "percent"),
+        "points": lambda g: round(100 * (_share(g.honey_solids) - _share(g.syrup_solids)), 1),
     },
     slips=(
         Slip(
@@ -61,8 +61,8 @@ HONEY_FOR_INVERT = Exercise(
         ),
         Slip(
             "points taken off",
-            lambda g: g.syrup * (1 - _share(g.points)),
-            "You took the difference of {points} off as if it were a percentage of the syrup. Divide the two shares "
+            lambda g: g.syrup * (1 - g.points / 100),
+            "You took the {points} points of difference off as a percentage of the syrup. Divide the two shares "
             "instead.",
         ),
     ),
@@ -76,10 +76,13 @@ HONEY_FOR_INVERT = Exercise(
 # --- which honey grains first -----------------------------------------------------------------------------------------
 
 _HONEYS = ("first", "second", "third")
+_SAMPLES = ("one", "two", "three")
 
 
 def _honey(g, name):
-    return tuple(_share(getattr(g, f"{name}_{part}")) for part in ("glucose", "fructose", "water"))
+    """Glucose, fructose and water of a jar; `shelf` says how far the three samples are moved along the shelf."""
+    sample = _SAMPLES[(_HONEYS.index(name) + round(g.shelf)) % 3]
+    return tuple(_share(getattr(g, f"{sample}_{part}")) for part in ("glucose", "fructose", "water"))
 
 
 _INDICES = {
@@ -155,7 +158,7 @@ WATER_FOR_INVERT = Exercise(
     id="04.water-for-invert",
     title="Water for an invert syrup",
     prompt="""You want {syrup} of invert syrup at {solids} solids, with {inverted} of the sugar inverted. The lid stays on,
-        nothing boils off. {uptake} of water goes into each gram of sugar that inverts.
+        nothing boils off. Each gram of sugar that inverts takes up {uptake} of water.
         How much water do you weigh in?""",
     answer=_water_under_a_lid,
     unit="g",

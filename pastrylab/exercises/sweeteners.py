@@ -8,6 +8,7 @@ from pastrylab.solubility import Graining
 from pastrylab.units import Q, Quantity, StudentError
 
 _NAMES = {"honey": "honey", "invert": "invert syrup", "glucose": "glucose syrup DE 42"}
+_CALLED = {"honey": "honey", "invert": "invert syrup", "glucose": "glucose (corn) syrup"}
 _SUGARS = ("sucrose", "glucose", "fructose", "maltose", "higher_saccharides")
 
 
@@ -24,6 +25,13 @@ class _Seen:
     graining: Graining
     sweetness: float
     activity: float
+
+    def cells(self):
+        return (
+            f"{self.graining.supersaturation:.2f}",
+            f"{100 * self.sweetness:.0f} %",
+            f"{self.activity:.2f}",
+        )
 
     def __str__(self):
         return (
@@ -53,6 +61,12 @@ def _part(which, part):
     return lambda g: getattr(getattr(g, which), part)
 
 
+def _held(g):
+    """Water activity of the filling as it is: what the water does not hold at 25 degC does not count."""
+    holds = sugars.sucrose_per_water("25 degC") / 100 * g.water.to("g")
+    return water_activity.norrish(g.water, {"sucrose": min(g.sugar, holds)})
+
+
 def _best(g):
     if g.as_it_is.high < 1:
         return "leave it"
@@ -75,8 +89,8 @@ WHICH_SYRUP = Exercise(
     title="Honey, invert or glucose syrup?",
     prompt="""A vanilla filling holds {sugar} of sugar in {water} of water and is kept at {store}. It must not grain, must taste of
         vanilla and nothing else, and may be at most {sweetest} as sweet as it is now. Among what is left, the lower the water
-        activity the better. You may replace {replaced} of the sugar, and you take the syrup's water out of the recipe.
-        What do you do?""",
+        activity the better. You may replace {replaced} of the sugar, dry for dry, and take the syrup's water out of the
+        recipe. The table shows what the sums say. What do you do?""",
     kind="choice",
     answer=_best,
     hint="Strike out one after the other: what grains, what tastes of itself, what is too sweet. Then compare what is left.",
@@ -123,5 +137,12 @@ WHICH_SYRUP = Exercise(
         "Invert syrup: {invert}.",
         "Glucose syrup: {glucose}.",
         "Allowed is {sweetest} of the sweetness now. Of those that fit, take the lowest water activity.",
+    ),
+    table=lambda g: (
+        ("filling", "supersaturation", "sweetness", "water activity, estimated"),
+        [
+            ("as it is", f"{g.before:.2f}", "100 %", f"{_held(g):.2f}"),
+            *((f"with {_CALLED[which]}", *getattr(g, which).cells()) for which in _NAMES),
+        ],
     ),
 )
