@@ -115,6 +115,7 @@ def growth(aw):
     StudentError.
     """
     careful = _AW.floats("aw", aw.high if isinstance(aw, Estimate) else aw)
+    careful = max(careful, round(careful, 2))  # what the sentence prints is what is compared
     able = tuple(limit for limit in GROWTH_LIMITS if limit.low <= careful + 1e-9)
     band = spoilage_band.floats(careful)
     who = ", ".join(limit.organism for limit in able) or "nothing in the table"
@@ -252,7 +253,7 @@ def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
     a legal one; it is no limit for moulds or yeasts). Raises StudentError.
     """
     _no_estimate(aw_reading)
-    aw = round(_AW.floats("aw_reading", aw_reading) + _ERROR.floats("meter_error", meter_error), 9)
+    aw = round(min(1.0, _AW.floats("aw_reading", aw_reading) + _ERROR.floats("meter_error", meter_error)), 9)
     acid = round(_PH.floats("ph", ph) + _PH_ERROR.floats("ph_error", ph_error), 9)
     over = acid > LOW_ACID_PH and aw > LOW_ACID_AW
     stands = "above" if aw > LOW_ACID_AW else "not above"
@@ -266,7 +267,7 @@ def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
 # (degC, a, b): log10(days) = a - b * ERH %. 21 degC: Cauvain & Seiler; 27 degC: Adams & Moss, Food Microbiology, equation
 # 3.34.
 MOULD_LINES = ((21.0, 7.91, 0.081), (27.0, 6.42, 0.0647))
-_MOULD_AW = (0.74, 0.90)
+MOULD_RANGE = (0.74, 0.90)
 _SCATTER = 0.15  # of four published cakes about the equations
 
 
@@ -302,7 +303,7 @@ def mould_free_days(aw, temperature, dairy=None):
         )
     warm = Reading(at_least=21, at_most=27, example="21 degC").floats("temperature", temperature)
     span = (aw.low, aw.value, aw.high) if isinstance(aw, Estimate) else (aw,) * 3
-    fits = Number(at_least=_MOULD_AW[0], at_most=_MOULD_AW[1], example="0.78")
+    fits = Number(at_least=MOULD_RANGE[0], at_most=MOULD_RANGE[1], example="0.78")
     most, middle, least = (_mould_days(fits.floats("aw", one), warm) for one in span)
     low, high = least / (1 + _SCATTER), most * (1 + _SCATTER)
     said = (

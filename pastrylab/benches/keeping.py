@@ -1,0 +1,202 @@
+"""Benches of lesson 05: what lowers water activity, a meter against the Food Code, one's own reading beside the estimate."""
+
+import html
+import re
+
+import ipywidgets as widgets
+
+from pastrylab import emulsion, keeping, water_activity
+from pastrylab.benches.cards import GuessCard
+from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, picture_html, text_html
+from pastrylab.figures.keeping import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
+from pastrylab.formula import Formula
+from pastrylab.units import Q, StudentError, read_text
+
+_LESSON = "05"
+_GUESS = (_LESSON, f"{_LESSON}.guess.humidity")
+_BARS = (
+    "Each bar: where a group of organisms can grow. Hatched: published limits differ there. Red-brown with a bold name: "
+    "can grow at the high end of the estimate. Blue line: the estimate. Yellow band: its stated error."
+)
+
+
+class Plain(Control):
+    """A control for a number without a unit: the same in either system."""
+
+    def unit_in(self, system):
+        return self.unit
+
+    def title(self, system):
+        return self.label
+
+
+def _plain(name, label, low, high, step, value):
+    return Plain(name, label, "number", low, high, step, value)
+
+
+def guess_humidity():
+    """The guess before the ganache bench."""
+    return GuessCard(
+        _LESSON,
+        "humidity",
+        "A ganache of 330 g dark couverture, 200 g cream and 35 g invert syrup is sealed in a small jar at 25 °C "
+        "(77 °F). At which relative humidity does the air above it come to rest? Commit to a percentage before you look.",
+        "60 %",
+    )
+
+
+def ganache_bench():
+    """A ganache: what lowers its water activity, and what could still grow."""
+    controls = (
+        Control("chocolate", "Dark couverture 64 %", "g", 150, 600, 5, 330, us=(5.5, 21, 0.25)),
+        Control("cream", "Cream 36 %", "g", 80, 400, 5, 200, us=(3, 14, 0.25)),
+        Control("invert", "Invert syrup", "g", 0, 150, 5, 35, us=(0, 5.25, 0.25)),
+        Control("rum", "Rum 40 %", "g", 0, 80, 5, 0, us=(0, 2.75, 0.25)),
+        Control("dissolved_share", "Chocolate sugar dissolved", "", 40, 100, 5, 100),
+    )
+    return Bench(GanacheKeeping(), controls, _BARS, guess=_GUESS)
+
+
+def fruit_bench():
+    """A boiled raspberry filling without dairy; it opens with the sugar cut by half."""
+    controls = (
+        Control("puree", "Raspberry puree", "g", 300, 700, 10, 500, us=(11, 25, 0.5)),
+        Control("sugar", "Sugar", "g", 100, 500, 10, 200, us=(3.5, 18, 0.5)),
+        Control("glucose", "Glucose syrup DE 42", "g", 0, 250, 10, 60, us=(0, 9, 0.5)),
+        Control("boiled_to", "Weight after boiling", "g", 400, 1300, 10, 600, us=(14, 46, 0.5)),
+        Control("stands_at", "It stands at", "degC", 21, 27, 1, 24, us=(70, 80, 1)),
+    )
+    legend = (
+        f"{_BARS} The bars know nothing of acid: a sharp fruit stops most of the bacteria, but no mould and no yeast. Days "
+        "are given for this filling only because there is no dairy in it, and only as an illustration."
+    )
+    return Bench(FruitKeeping(), controls, legend)
+
+
+def meter_bench():
+    """A meter reading and a pH, with their errors, against the Food Code's tables."""
+    controls = (
+        _plain("reading", "Meter reading", 0.75, 0.99, 0.001, 0.87),
+        _plain("meter_error", "Meter good to", 0, 0.05, 0.001, 0.015),
+        _plain("ph", "pH", 3.5, 7.5, 0.1, 5.4),
+        _plain("ph_error", "pH good to", 0, 0.5, 0.1, 0.1),
+    )
+    legend = (
+        "White: by the table alone non-TCS, no time and temperature control for its sake. Grey hatched: product assessment. "
+        "Ring: as read. Cross: with both errors towards more growth; the cross decides. Dashed red: the line of 0.85."
+    )
+    tables = [("B: all other food", "B"), ("A: heat-treated, then packaged", "A")]
+    bench = Bench(FoodCodeMap(), controls, legend, (("table", "Table", tables),))
+    bench.system.layout.display = "none"
+    return bench
+
+
+def model_picture():
+    """The model beside measured syrups and honeys, with what the picture shows in words."""
+    picture = ModelAgainstMeasured()
+    sentence = picture.update()
+    legend = (
+        "Rings: sucrose, measured. Blue: the model. Yellow band: the error the estimate states. Red lines with squares: "
+        "three published series of honeys."
+    )
+    return widgets.VBox(
+        [
+            widgets.HTML(text_html(sentence), layout=_WIDE),
+            widgets.HTML(picture_html(picture), layout=_WIDE),
+            widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE),
+        ],
+        layout=_WIDE,
+    )
+
+
+_OWN = "my own formula, written below"
+_SALTS = ("sodium chloride", "magnesium chloride", "potassium sulfate", "lithium chloride")
+
+
+def read_formula(text):
+    """A Formula from lines such as "honey: 40 g". Raises StudentError naming the line that cannot be read."""
+    parts = {}
+    for line in filter(None, map(str.strip, text.splitlines())):
+        name, colon, mass = line.rpartition(":")
+        if not colon or not name.strip():
+            raise StudentError(f"the line '{line[:60]}'", "an ingredient, a colon, its mass", "heavy cream 36 %: 200 g")
+        parts[name.strip()] = parts.get(name.strip(), Q(0, "g")) + read_text(mass, "[mass]").quantity
+    return Formula(parts)
+
+
+def chocolate_sugar(formula):
+    """The sucrose that came with chocolate of any kind, as a mass."""
+    chocolate = {name: mass for name, mass in formula.grams.items() if re.search("couverture|chocolate", name)}
+    return Formula.of_grams(chocolate).composition().mass("sucrose") if any(chocolate.values()) else Q(0, "g")
+
+
+class ReadingBench(widgets.VBox):
+    """One's own meter: checked over a salt, its readings corrected, and put beside the estimate of the formula."""
+
+    def __init__(self):
+        wide = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="420px")}
+        self.fillings = emulsion.fillings()
+        self.filling = widgets.Dropdown(options=[*self.fillings, _OWN], description="Filling", **wide)
+        self.dissolved = self._box("Chocolate sugar dissolved (%)", 100, 0, 100, 5, wide)
+        self.formula = widgets.Textarea(
+            description="Own formula",
+            placeholder="dark couverture 64 %: 330 g\nheavy cream 36 %: 200 g",
+            rows=4,
+            **wide,
+        )
+        self.salt = widgets.Dropdown(options=_SALTS, description="Salt slurry", **wide)
+        self.room = widgets.Text(value="22 °C", description="Its temperature", **wide)
+        self.over_salt = self._box("Meter over the slurry", 0.753, 0.05, 1, 0.001, wide)
+        self.reading = self._box("Meter over the filling", 0.9, 0.05, 1, 0.001, wide)
+        self.error = self._box("Meter good to", 0.015, 0, 0.05, 0.001, wide)
+        self.compare = widgets.Button(
+            description="Compare",
+            tooltip="Reading beside estimate",
+            layout=widgets.Layout(width="auto", min_width="130px"),
+        )
+        self.said = widgets.HTML(layout=_WIDE)
+        self.compare.on_click(guarded(self.said)(lambda _b: self.refresh()))
+        rows = (
+            (self.filling, self.dissolved),
+            (self.formula,),
+            (self.salt, self.room),
+            (self.over_salt, self.reading),
+            (self.error, self.compare),
+        )
+        boxes = [
+            widgets.Box(list(row), layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
+            for row in rows
+        ]
+        super().__init__([*boxes, self.said], layout=_WIDE)
+
+    @staticmethod
+    def _box(label, value, low, high, step, wide):
+        return widgets.BoundedFloatText(value=value, min=low, max=high, step=step, description=label, **wide)
+
+    def refresh(self):
+        """Check the meter, correct the reading, compare, and say it all."""
+        formula = read_formula(self.formula.value) if self.filling.value == _OWN else self.fillings[self.filling.value]
+        room = read_text(self.room.value, "[temperature]").quantity
+        offset = water_activity.meter_offset(self.over_salt.value, self.salt.value, room)
+        standard = water_activity.salt_standard(self.salt.value, room)
+        estimate = water_activity.estimate(formula.composition(), self.dissolved.value / 100, chocolate_sugar(formula))
+        found = keeping.against_meter(estimate, self.reading.value - offset, self.error.value)
+        over = f"over {self.salt.value} ({standard:.3f} at this temperature)"
+        sentences = [
+            f"The meter reads {abs(offset):.3f} too {'high' if offset > 0 else 'low'} {over}; the reading is corrected by that."
+            if abs(offset) >= 0.0005
+            else f"The meter reads true {over}.",
+            *estimate.notes,
+            found.sentence,
+            found.caution,
+        ]
+        if abs(offset) > self.error.value:
+            sentences.insert(1, "That is more than the meter should be off: clean it, calibrate it, measure again.")
+        items = "".join(f"<p style='margin:2px 0'>{html.escape(sentence)}</p>" for sentence in sentences)
+        style = _STYLES["good" if found.agrees else "mend"]
+        self.said.value = f'<div role="status" style="{style}">{items}</div>'
+
+
+def reading_bench():
+    """Your own meter reading beside the estimate of your formula."""
+    return ReadingBench()
