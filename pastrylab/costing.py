@@ -36,9 +36,7 @@ def edible_portion_cost(price, yield_share):
 def edible_yield(purchased, edible):
     """Yield as a share (float) from two weighings. Raises StudentError where more is left than was bought."""
     if edible > purchased:
-        raise StudentError(
-            "more edible than was bought, a yield above 100 %", "both weighed", "1 kg and 800 g"
-        )
+        raise StudentError("more edible than was bought, a yield above 100 %", "both weighed", "1 kg and 800 g")
     return edible / purchased
 
 
@@ -108,9 +106,7 @@ def _line(name, parts, pack, densities):
 def _parts(formula):
     parts = formula if isinstance(formula, Mapping) else getattr(formula, "parts", None)
     if not isinstance(parts, Mapping) or not parts:
-        raise StudentError(
-            "a formula without ingredients", "ingredients and their masses", '{"honey": "40 g"}'
-        )
+        raise StudentError("a formula without ingredients", "ingredients and their masses", '{"honey": "40 g"}')
     return parts
 
 
@@ -188,13 +184,9 @@ def batch_cost(materials, pieces, rejects=0, labour=0, packaging_each=0, overhea
     """
     made, lost = _count(pieces, "pieces"), _count(rejects, "rejects", 0)
     if lost >= made:
-        raise StudentError(
-            f"{lost} rejects of {made} pieces", "at least one good piece", "2 rejects of 48 pieces"
-        )
+        raise StudentError(f"{lost} rejects of {made} pieces", "at least one good piece", "2 rejects of 48 pieces")
     used, work = money(materials, "the materials"), money(labour, "labour")
-    indirect = money(overhead, "overhead") + (used + work) * share(
-        overhead_share, "the overhead share", at_most=5
-    )
+    indirect = money(overhead, "overhead") + (used + work) * share(overhead_share, "the overhead share", at_most=5)
     wrapped = money(packaging_each, "packaging") * (made - lost)
     common_currency(used, work, wrapped, indirect)
     return BatchCost(used, work, wrapped, indirect, made - lost)
@@ -265,6 +257,37 @@ def tornado(formula, packs, densities=None):
     return sorted(bars, key=lambda bar: (-bar.swing.amount, bar.name))
 
 
+def what_moves(formula, packs, pieces, rejects=0, wage=0, batch_time="0 min", unsure=0.2, **more):
+    """Which input moves the cost of one good piece most: `tornado` with labour and rejects among the bars.
+
+    Every price and yield takes the ends of its own range; wage and working time go up and down by the share
+    `unsure`, rejects from none to twice as many. more: packaging_each, overhead, overhead_share of `batch_cost`.
+    Returns a list of Bar, longest first. Raises StudentError as `batch_cost`.
+    """
+    part = share(unsure, "how unsure you are")
+    minutes = In("min", at_least=0, example="40 min").floats("batch_time", batch_time)
+    paid, lost = money(wage, "the hourly wage"), _count(rejects, "rejects", 0)
+    parts = _parts(formula)
+    used = formula_cost(parts, packs).total
+
+    def each(materials=used, rejects=lost, wage=paid, minutes=minutes):
+        work = labour_cost(wage, Q(minutes, "min"))
+        return batch_cost(materials, pieces, rejects, work, **more).per_piece
+
+    bars = [
+        replace(bar, cost_at_low=each(bar.cost_at_low), cost_at_high=each(bar.cost_at_high))
+        for bar in tornado(parts, packs)
+    ]
+    less, greater = float(1 - part), float(1 + part)
+    for name, key, low, high in (
+        ("hourly wage", "wage", paid * less, paid * greater),
+        ("minutes of work", "minutes", minutes * less, minutes * greater),
+        ("rejects", "rejects", 0, 2 * lost),
+    ):
+        bars.append(Bar(name, low, high, each(**{key: low}), each(**{key: high})))
+    return sorted(bars, key=lambda bar: (-bar.swing.amount, bar.name))
+
+
 # --- from a cost to a price -----------------------------------------------------------------------
 
 TERMS = {
@@ -284,9 +307,7 @@ def price_for(cost, food_cost_share):
     cost: number, Decimal, Money or text, at least 0; food_cost_share: above 0 to 1, or "30 %".
     Raises StudentError.
     """
-    return money(cost, "the food cost") / share(
-        food_cost_share, "the food-cost share", above=0, at_least=None
-    )
+    return money(cost, "the food cost") / share(food_cost_share, "the food-cost share", above=0, at_least=None)
 
 
 def food_cost_allowed(price, food_cost_share):
@@ -372,7 +393,5 @@ def fixed_share(fixed, variable, pieces):
     owed, each = money(fixed, "the fixed costs"), money(variable, "the variable cost")
     total = owed + each * _count(pieces, "pieces", 0)
     if not total:
-        raise StudentError(
-            "no cost at all", "a fixed or a variable cost above zero", "fixed 50, variable 1.50"
-        )
+        raise StudentError("no cost at all", "a fixed or a variable cost above zero", "fixed 50, variable 1.50")
     return float(owed / total)

@@ -275,6 +275,24 @@ def prices():
     return load("prices.csv", PRICES)
 
 
+BONBONS = Table(
+    columns=(
+        Column("bonbon"),
+        Column("part"),
+        Column("ingredient"),
+        Column("grams", "number", low=0.1, high=100_000),
+        Column("pieces", "number", low=1, high=10_000),
+        Column("source"),
+    ),
+    key=("bonbon", "part", "ingredient"),
+)
+
+
+def bonbons():
+    """Formulas to cost: edible grams of each ingredient, by part, for a batch of `pieces`. Do not write to it."""
+    return load("bonbons.csv", BONBONS)
+
+
 # --- thermometer logs ---------------------------------------------------------------------------------------------
 
 PROBE_LOGS = Table(
@@ -343,3 +361,11 @@ def ganache_targets():
 def fillings():
     """The invented fillings: filling, ingredient, grams, use, note. `emulsion.fillings()` makes formulas of them."""
     return load("fillings.csv", FILLINGS)
+
+
+CREAM_LOGS = Table(columns=(Column("file"), Column("vessel"), Column("source")), key=("file",))
+
+
+def cream_logs():
+    """The sample logs of boiled cream cooling: file in cream_logs/, and what it stood in."""
+    return load("cream_logs.csv", CREAM_LOGS)
