@@ -42,6 +42,7 @@ class Cooling:
 
     verdict: str
     stages: tuple[Stage, ...]
+    started: float
     sentence: str
     advice: str
     caution: str = CAUTION
@@ -66,7 +67,7 @@ def check_cooling(log, probe_error=_TYPICAL_ERROR):
     kept = [stage.kept for stage in stages]
     verdict = MISSED if False in kept else INSIDE if all(kept) else OPEN
     left = [stage.allowed - (minutes[-1] - read[0]) for stage in stages]
-    return Cooling(verdict, stages, _sentence(stages, seen), _advice(stages, verdict, seen, left))
+    return Cooling(verdict, stages, read[0], _sentence(stages, seen), _advice(stages, verdict, seen, left))
 
 
 def _arrays(log):

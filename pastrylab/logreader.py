@@ -43,11 +43,12 @@ _ROLES = (
 Row = namedtuple("Row", "line time degrees note")
 
 
-def read_log(path_or_text, unit=None, times=None):
+def read_log(path_or_text, unit=None, times=None, between=(COLDEST, HOTTEST)):
     """DataFrame of a log: `minutes` from its first reading, `degC`, and `note` where there are notes.
 
     path_or_text: a path, bytes, or text with a line break. unit: "degC" or "degF", for a log that names none.
     times: "minutes", "seconds", "hours", "mm:ss" or "h:mm", for a log whose times can be read in two ways.
+    between: degC the log lies in by and large; it tells the unit where none is written. Chocolate in work unless said.
     `.attrs["said"]` lists in sentences how the log was read, `.attrs["unit"]` is the unit it was written in.
     StudentError: names row, column and remedy, or asks for the unit where the log leaves it open.
     """
@@ -62,7 +63,7 @@ def read_log(path_or_text, unit=None, times=None):
     cells, separator = _split(lines, said)
     header, preamble, body, roles = _columns(cells, lines, separator, said)
     rows = _rows(body, roles, said)
-    degrees, unit = _celsius(rows, header.get("temperature", ""), preamble, unit, said)
+    degrees, unit = _celsius(rows, header.get("temperature", ""), preamble, unit, said, between)
     faults = [row.line for row, at in zip(rows, degrees, strict=True) if not FAULT_BELOW <= at <= FAULT_ABOVE]
     if faults:
         said.append(f"{_lines(faults)}: a probe's error code, not a temperature. Left out as a gap.")
@@ -310,7 +311,7 @@ def _lines(numbers):
     return f"Row {shown}" if len(numbers) == 1 else f"Rows {shown}"
 
 
-def _celsius(rows, header, preamble, asked, said):
+def _celsius(rows, header, preamble, asked, said, between):
     """Readings in degC, and the unit they were written in."""
     found = [_TEMPERATURE.fullmatch(row.degrees) for row in rows]
     values = np.array([float(re.sub("[−–]", "-", m["n"]).replace(",", ".")) for m in found])
@@ -331,9 +332,9 @@ def _celsius(rows, header, preamble, asked, said):
         why = "you said so" if asked else "the header says so" if by_header else "the readings that name a unit say so"
         said.append(f"The temperatures are in {_sign(bare)}: {why}.")
     else:
-        bare = _by_range(values[unread], rows[unread[0]].line)
+        bare = _by_range(values[unread], rows[unread[0]].line, between)
         said.append(
-            f"No unit is written. For chocolate in work the numbers can only be {_sign(bare)}, and were read so."
+            f"No unit is written. For {_what(between)} the numbers can only be {_sign(bare)}, and were read so."
         )
     units = [label or bare for label in labels]
     if unread and written - {bare}:
@@ -343,11 +344,16 @@ def _celsius(rows, header, preamble, asked, said):
         said.append(
             f"The header says {_sign(by_header)}, the readings {_sign(next(iter(written)))}: the readings count."
         )
-    if not COLDEST <= float(np.median(degrees)) <= HOTTEST:
-        shown = f"{np.median(values):.4g} {_sign(units[0])} in the middle of the log, which no chocolate in work has"
+    if not between[0] <= float(np.median(degrees)) <= between[1]:
+        shown = f"{np.median(values):.4g} {_sign(units[0])} in the middle of the log, which is not {_what(between)}"
         other = "degC" if units[0] == "degF" else "degF"
         raise StudentError(shown, "the unit the probe showed, in the header or as unit=", f"unit='{other}'")
     return degrees, bare or units[0]
+
+
+def _what(between):
+    low, high = between
+    return "chocolate in work" if (low, high) == (COLDEST, HOTTEST) else f"a log between {low:g} and {high:g} °C"
 
 
 def _sign(unit):
@@ -360,11 +366,11 @@ def _named(text):
     return None if celsius == fahrenheit else "degC" if celsius else "degF"
 
 
-def _by_range(values, line):
+def _by_range(values, line, between):
     sane = values[(values >= FAULT_BELOW) & (values <= FAULT_ABOVE * 1.8 + 32)]
     low, high = np.quantile(sane if sane.size else values, [0.05, 0.95])
-    celsius = COLDEST <= low and high <= HOTTEST
-    fahrenheit = COLDEST <= (low - 32) / 1.8 and (high - 32) / 1.8 <= HOTTEST
+    celsius = between[0] <= low and high <= between[1]
+    fahrenheit = between[0] <= (low - 32) / 1.8 and (high - 32) / 1.8 <= between[1]
     if celsius == fahrenheit:
         raise StudentError(
             f"temperatures from {values.min():g} to {values.max():g} without a unit (the first in row {line})",
