@@ -51,9 +51,12 @@ def spread(weighings):
     """
     if isinstance(weighings, str):
         weighings = [piece.strip() for piece in _BETWEEN.split(weighings) if piece.strip()]
-    grams = [_MASS.floats(f"weighing {i}", mass) for i, mass in enumerate(weighings, 1)]
+    try:
+        grams = [_MASS.floats(f"weighing {i}", mass) for i, mass in enumerate(weighings, 1)]
+    except StudentError as error:
+        raise StudentError(error.given, error.needed, "86 g") from None
     if len(grams) < 2:
-        raise StudentError(f"{len(grams)} weighings" if grams else "no weighing", "two at least, one a line", "82 g")
+        raise StudentError("one weighing" if grams else "no weighing", "two at least, one a line", "82 g")
     mean = math.fsum(grams) / len(grams)
     low, high = min(grams), max(grams)
     return Spread(len(grams), *(Quantity(x, "g") for x in (low, high, mean)), (high - low) / mean)

@@ -1,0 +1,164 @@
+"""Figures of lesson 01: a formula scaled as the scale shows it, and what a gram too much means for a part."""
+
+import numpy as np
+from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullFormatter
+
+from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
+from pastrylab.formula import Formula, purchase, yield_after
+from pastrylab.units import Q, Quantity, StudentError, show
+from pastrylab.weighing import error_share, smallest_weighing
+
+# The Larkmoor Teaching Kitchen's piping ganache, invented.
+GANACHE = Formula(
+    {
+        "dark couverture 64 %": "500 g",
+        "heavy cream 36 %": "300 g",
+        "butter unsalted": "50 g",
+        "honey": "40 g",
+        "salt": "3 g",
+    }
+)
+_SHORT = {"dark couverture 64 %": "couverture", "heavy cream 36 %": "cream", "butter unsalted": "butter"}
+
+
+def _per_gram(system):
+    """What a gram is in the unit the axis shows."""
+    return 1.0 if system == "metric" else float(Q(1, "g").m_as("oz"))
+
+
+def _percent(share):
+    """A share as a page writes it, two digits that count."""
+    return show(Q(100 * share, "percent"), 2)
+
+
+class ScaledFormula(Picture):
+    """One bar an ingredient, in grams as the scale shows them; what the shelf holds behind, what runs out first marked."""
+
+    def __init__(self):
+        super().__init__(height=4.2)
+        axes = self.axes
+        axes.set_title("Weigh this", fontsize=14, loc="left")
+        names = list(GANACHE.grams)
+        rows = range(len(names))
+        axes.set_yticks(rows, [_SHORT.get(name, name) for name in names], fontsize=12)
+        axes.invert_yaxis()
+        axes.xaxis.set_major_locator(MaxNLocator(6, prune="upper"))
+        self._shelf = axes.barh(rows, 0, 0.8, fc="white", ec="#777777", ls="--", lw=1.3, label="on the shelf")
+        self._need = axes.barh(rows, 0, 0.5, fc=LINE, ec=INK, lw=1, label="weigh")
+        self._words = [axes.text(0, row, "", va="center", fontsize=12, color=INK) for row in rows]
+        axes.legend(loc="lower right", frameon=True, fontsize=11)
+
+    def update(self, *, way, step, total, pieces, piece, loss, couverture, cream, butter, system="metric"):
+        """way: "stock", "total" or "pieces"; masses in g, pieces a count, loss a share. Returns the sentence.
+
+        Raises StudentError as Formula does, and where a part is too small for the scale's step.
+        """
+        held = dict(zip(GANACHE.grams, (couverture, cream, butter), strict=False)) if way == "stock" else {}
+        stock = {name: Q(grams, "g") for name, grams in held.items()}
+        if way == "stock":
+            scaled = GANACHE.scaled(stock=stock)
+        elif way == "pieces":
+            scaled = GANACHE.scaled(total=purchase(pieces * Q(piece, "g"), yield_after(trim=loss)))
+        else:
+            scaled = GANACHE.scaled(total=Q(total, "g"))
+        try:
+            shown = scaled.rounded(Q(step, "g"))
+        except StudentError as error:
+            raise StudentError(error.given, error.needed, "steps of 0.1 g") from None
+        short = GANACHE.scarcest(stock) if way == "stock" else None
+        self._draw(shown, held, short, system)
+        times, made = scaled.total_grams / GANACHE.total_grams, self.write(scaled.total_grams, "g", system)
+        if way == "stock":
+            left = [f"{self.write(m.m_as('g'), 'g', system)} of {_SHORT[n]}" for n, m in short.left.items()]
+            left = [text for text, n in zip(left, short.left, strict=True) if n != short.ingredient]
+            start = (
+                f"The {_SHORT[short.ingredient]} runs out first: the shelf makes {times:.2f} times the formula, {made}. "
+                f"{' and '.join(left)} stay behind."
+            )
+        elif way == "pieces":
+            start = f"{pieces:.0f} pieces need {made} of ganache, {times:.2f} times the formula."
+        else:
+            start = f"{made} is {times:.2f} times the formula."
+        self.alt = f"{start} {self._worst(scaled, shown, step)}"
+        return self.alt
+
+    def _draw(self, shown, held, short, system):
+        unit, percents = _per_gram(system), shown.percents()
+        longest = max([*shown.grams.values(), *held.values()]) * unit
+        for (name, grams), need, shelf, words in zip(
+            shown.grams.items(), self._need, self._shelf, self._words, strict=True
+        ):
+            need.set_width(grams * unit)
+            shelf.set_width(held.get(name, 0) * unit)
+            first = short is not None and name == short.ingredient
+            need.set(facecolor=BAND if first else LINE, hatch="//" if first else "")
+            words.set_x(max(grams, held.get(name, 0)) * unit + 0.015 * longest)
+            weighed = f"{grams:.4g} g" if system == "metric" else f"{grams:.4g} g, {self.write(grams, 'g', 'US')}"
+            words.set_text(f"{weighed}, {_percent(percents[name])}" + (": runs out first" if first else ""))
+        self.axes.set_xlim(0, 1.62 * longest)
+        for bar in self._shelf:
+            bar.set_visible(bool(held))
+        self.axes.set_xlabel("mass, g" if system == "metric" else "mass, oz")
+
+    @staticmethod
+    def _worst(scaled, shown, step):
+        off = {n: error_share.floats(shown.grams[n] - grams, grams) for n, grams in scaled.grams.items()}
+        name = max(off, key=lambda n: abs(off[n]))
+        scale = f"On a scale that shows steps of {show(Q(step, 'g'))}"
+        if abs(off[name]) < 0.0005:
+            return f"{scale} every part comes out as the formula asks."
+        more = "too much" if off[name] > 0 else "too little"
+        return f"{scale} the {_SHORT.get(name, name)} is furthest off: {_percent(abs(off[name]))} {more}."
+
+
+class OneGramTooMuch(Picture):
+    """The error of a part against the size of the part, for one slip of the hand."""
+
+    _KNOWN = (("gelatin", 4, "s"), ("butter", 50, "^"), ("couverture", 500, "D"))
+
+    def __init__(self):
+        super().__init__(height=4.6)
+        axes = self.axes
+        axes.set_title("The same slip on parts of every size", fontsize=14, loc="left")
+        axes.set_ylabel("error of the part, %")
+        axes.set(xscale="log", yscale="log", ylim=(0.05, 300))
+        axes.yaxis.set_major_locator(FixedLocator([0.1, 1, 10, 100]))
+        axes.grid(which="major", color="#dddddd", lw=0.8)
+        self._over = axes.axhspan(2, 300, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.5, lw=0)
+        self._over.set_label("more than you allow")
+        (self._line,) = axes.plot([], [], color=LINE, lw=2.5, label="your slip")
+        self._marks = [axes.plot([], [], mark, ms=8, mfc="white", mec=LINE, mew=1.8)[0] for _, _, mark in self._KNOWN]
+        self._words = [axes.text(0, 1, "", fontsize=11, color=INK, va="bottom") for _ in self._KNOWN]
+        (self._scale,) = axes.plot([], [], color=LOST, lw=1.8, ls=(0, (6, 3)), label="least your scale can weigh")
+        (self._point,) = axes.plot([], [], "o", ms=11, mfc=BAND, mec=INK, mew=2.2, label="your part")
+        axes.legend(loc="upper right", frameon=True, fontsize=11)
+        for axis in (axes.xaxis, axes.yaxis):
+            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:g}"))
+            axis.set_minor_formatter(NullFormatter())
+
+    def update(self, *, off_by, part, allowed, step, system="metric"):
+        """Floats in g; allowed a share 0-1. Returns the sentence. Raises StudentError as the functions of weighing do."""
+        unit = _per_gram(system)
+        parts = np.geomspace(1, 1000, 60)
+        self._line.set_data(parts * unit, 100 * error_share.floats(off_by, parts))
+        mine = float(error_share.floats(off_by, part))
+        least = smallest_weighing.floats(step, allowed)
+        self._point.set_data([part * unit], [100 * mine])
+        self._scale.set_data([least * unit] * 2, [0.01, 1000])
+        self._over.set(y=100 * allowed, height=1000)
+        for (name, grams, _), mark, words in zip(self._KNOWN, self._marks, self._words, strict=True):
+            error = 100 * error_share.floats(off_by, grams)
+            mark.set_data([grams * unit], [error])
+            away, words_end = (1.15, "left") if grams < 100 else (1 / 1.2, "right")
+            words.set(position=(away * grams * unit, (1.08 if grams < 100 else 0.6) * error), ha=words_end)
+            words.set_text(f"{name}, {self.write(grams, 'g', system)}")
+        self.axes.set_xlim(1 * unit, 1000 * unit)
+        self.axes.xaxis.set_major_locator(FixedLocator([1, 10, 100, 1000] if system == "metric" else [0.1, 1, 10]))
+        self.axes.set_xlabel("size of the part, " + ("g" if system == "metric" else "oz"))
+        slip, on = self.write(off_by, "g", system), self.write(part, "g", system)
+        fits = "inside" if mine <= allowed * (1 + 1e-9) else "more than"
+        self.alt = (
+            f"{slip} too much on {on} is {_percent(mine)}: {fits} the {_percent(allowed)} you allow. A scale that shows steps "
+            f"of {show(Quantity(step, 'g'))} weighs to {_percent(allowed)} from {self.write(least, 'g', system)} up."
+        )
+        return self.alt

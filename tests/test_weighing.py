@@ -1,0 +1,81 @@
+"""A slip against its part, what a scale's step can promise, the spread of repeated weighings."""
+
+import numpy as np
+import pytest
+
+from pastrylab.units import Q, StudentError
+from pastrylab.weighing import error_share, smallest_weighing, spread
+
+
+def test_the_same_slip_is_harmless_on_one_part_and_not_on_another():
+    assert error_share("2 g", "500 g") == pytest.approx(0.004)
+    assert error_share("2 g", "4 g") == pytest.approx(0.5)
+    assert error_share("-1 g", "4 g") == pytest.approx(-0.25)
+    assert error_share("1 oz", "1 lb") == pytest.approx(1 / 16)
+    assert error_share(Q(np.array([1.0, 2.0]), "g"), "100 g") == pytest.approx([0.01, 0.02])
+
+
+@pytest.mark.parametrize("step", [0.1, 1.0, 5.0])
+def test_no_tared_weighing_from_that_mass_up_is_off_by_more_than_allowed(step):
+    """Bowls and parts of every size on a scale that rounds both displays to its step."""
+    allowed = 0.02
+    least = smallest_weighing(Q(step, "g"), "2 %").m_as("g")
+    draw = np.random.default_rng(20)
+    bowl, part = draw.uniform(0, 900, 50_000), draw.uniform(least, 20 * least, 50_000)
+    shown = np.round((bowl + part) / step) * step - np.round(bowl / step) * step
+    off = np.abs(shown - part) / part
+    assert off.max() <= allowed
+    small = draw.uniform(0.4 * least, 0.6 * least, 50_000)
+    shown = np.round((bowl + small) / step) * step - np.round(bowl / step) * step
+    assert (np.abs(shown - small) / small).max() > allowed
+
+
+def test_pharmacists_ask_for_about_as_much(outside):
+    outside(
+        quantity="smallest weighing to 0.10 %, in steps: worst case of two displays against a 95 % band",
+        expected=820,
+        got=smallest_weighing("1 mg", "0.1 %").m_as("mg"),
+        tolerance=200,
+        source="USP general chapter 41, Balances: 2 x 0.41 d / 0.10 %, from memory",
+    )
+
+
+def test_spread_of_cups_as_typed():
+    cups = spread("82 g\n91 g, 101 g; 0.086 kg\n\n")
+    assert cups.count == 4
+    assert (cups.low.m_as("g"), cups.high.m_as("g")) == pytest.approx((82, 101))
+    assert cups.mean.m_as("g") == pytest.approx(90)
+    assert cups.share == pytest.approx(19 / 90)
+    assert spread("3,5 g\n4,5 g").mean.m_as("g") == pytest.approx(4)
+    assert spread(["3 oz", Q(3, "oz")]).share == 0
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("", "no weighing"),
+        ("82 g", "one weighing"),
+        ("82\n91", "weighing 1"),
+        ("82 g\nninety", "weighing 2"),
+        ("82 g\n1 cup", "a volume"),
+        ("82 g\n-3 g", "above 0 g"),
+    ],
+)
+def test_spread_says_which_weighing_it_could_not_read(typed, said):
+    with pytest.raises(StudentError, match=said):
+        spread(typed)
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: error_share("2 g", "0 g"),
+        lambda: error_share(2, "500 g"),
+        lambda: smallest_weighing("0 g", "2 %"),
+        lambda: smallest_weighing("1 g", 0),
+        lambda: smallest_weighing("1 g", "2 g"),
+    ],
+)
+def test_bad_weighings_are_refused(call):
+    with pytest.raises(StudentError):
+        call()
