@@ -1,0 +1,142 @@
+"""Benches of lesson 03: a ganache as water against fat, the warm liquid, and the log of cooling cream."""
+
+import html
+
+import ipywidgets as widgets
+
+from pastrylab import cooling, datasets, emulsion, probelog
+from pastrylab.benches.cards import GuessCard
+from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, picture_html, text_html
+from pastrylab.figures.emulsion import CreamCooling, WarmLiquid, WaterAgainstFat
+from pastrylab.units import StudentError
+
+_LESSON = "03"
+_OWN = "my own log, pasted below"
+_BETWEEN = (0.0, 100.0)  # degC, where cream cools
+_COUVERTURES = (
+    "dark couverture 64 %",
+    "dark couverture 55 %",
+    "dark chocolate 70-85 %",
+    "milk couverture 38 %",
+    "white couverture 32 %",
+)
+
+
+def guess_water():
+    """The guess before the ganache bench."""
+    return GuessCard(
+        _LESSON,
+        "water",
+        "A ganache of 330 g (11.6 oz) of dark couverture, 200 g (7.1 oz) of cream, 35 g (1.2 oz) of invert syrup and "
+        "25 g (0.9 oz) of butter. What share of it is water? Commit to a percentage before you look.",
+        "30 %",
+    )
+
+
+def ganache_bench(chocolate=330, cream=200, syrup=35, butter=25, couverture=_COUVERTURES[0], use="fill"):
+    """A ganache as one plot of water against fat, with its phases. Arguments: where it opens, in g."""
+    controls = (
+        Control("chocolate", "Chocolate", "g", 100, 700, 5, chocolate, us=(3.5, 25, 0.25)),
+        Control("cream", "Cream 36 %", "g", 0, 500, 5, cream, us=(0, 18, 0.25)),
+        Control("syrup", "Invert syrup", "g", 0, 120, 5, syrup, us=(0, 4.25, 0.25)),
+        Control("butter", "Butter", "g", 0, 150, 5, butter, us=(0, 5.5, 0.25)),
+        Control("skim_milk", "Skim milk", "g", 0, 150, 5, 0, us=(0, 5.5, 0.25)),
+    )
+    legend = (
+        "Ring: your ganache. Hatched box: the card of the use (from memory, a habit). Blue crosses: fillings of the "
+        "Larkmoor Teaching Kitchen. Column: fat, solids and watery phase by volume, warm. Red lines: how close equal "
+        "balls lie when heaped at random (dashed) and at their closest (dash-dotted). Warnings, not laws."
+    )
+    first = [couverture, *(name for name in _COUVERTURES if name != couverture)]
+    uses = [use, *(name for name in emulsion.USES if name != use)]
+    choices = (("couverture", "Chocolate is", first), ("use", "It is to", uses))
+    return Bench(WaterAgainstFat(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.water"))
+
+
+def warm_bench():
+    """How warm the liquid must be, for both routes."""
+    controls = (
+        Control("chocolate", "Chocolate", "g", 200, 1500, 10, 600, us=(7, 53, 0.5)),
+        Control("chocolate_at", "It stands at", "degC", 15, 34, 0.5, 28, us=(59, 93, 1)),
+        Control("liquid", "Liquid", "g", 100, 1000, 10, 400, us=(3.5, 35, 0.5)),
+        Control("target", "Ganache to end at", "degC", 26, 50, 0.5, 31.5, us=(79, 122, 1)),
+    )
+    legend = (
+        "Blue line: where the ganache ends for each temperature of the liquid. Dotted: what mass alone would say. Yellow "
+        "hatched: where the crystals of tempered chocolate survive. Ring on dashed lines: the liquid you need."
+    )
+    choices = (
+        ("state", "Chocolate is", [("tempered and liquid", "tempered"), ("set drops", "drops")]),
+        ("of", "Liquid is", ["heavy cream", "whole milk", "raspberry puree", "water", "invert syrup"]),
+        ("kind", "Kind", list(emulsion.KINDS)),
+    )
+    return Bench(WarmLiquid(), controls, legend, choices)
+
+
+def sample_logs():
+    """The invented logs of cooling cream: what stands in the list, and the row of cream_logs.csv behind it."""
+    rows = datasets.cream_logs().to_dict("records")
+    return {f"pan {chr(ord('A') + i)} ({row['vessel']})": row for i, row in enumerate(rows)}
+
+
+class CoolingBench(widgets.VBox):
+    """Choose or paste a log of cooling cream and read it against the two limits."""
+
+    def __init__(self):
+        wide = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="520px")}
+        self.logs = sample_logs()
+        self.source = widgets.Dropdown(options=[*self.logs, _OWN], description="Log", **wide)
+        self.unit = widgets.Dropdown(
+            options=[("as the log says", None), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")],
+            description="The numbers are",
+            **wide,
+        )
+        self.paste = widgets.Textarea(
+            description="Paste a log", placeholder="time, temperature F\n9:05, 176\n9:20, 120\n9:50, 71", rows=4, **wide
+        )
+        self.read = widgets.Button(description="Read the log", layout=widgets.Layout(width="auto", min_width="130px"))
+        self.system = widgets.ToggleButtons(
+            options=[("°C", "metric"), ("°F", "US")], description="Show in", style={"button_width": "70px"}
+        )
+        self.verdict, self.picture, self.details = (widgets.HTML(layout=_WIDE) for _ in range(3))
+        self._figure = CreamCooling()
+        see = guarded(self.verdict)(lambda _change: self.refresh())
+        for control in (self.source, self.unit, self.system):
+            control.observe(see, "value")
+        self.read.on_click(see)
+        legend = widgets.HTML(
+            f'<div style="{_STYLES["note"]}">Blue line with dots: the probe. Dotted: the clock starts when it falls below '
+            "this. Red lines end at a triangle: the blue line must cross each before its triangle.</div>",
+            layout=_WIDE,
+        )
+        parts = [self.source, self.unit, self.paste, self.read, self.system]
+        super().__init__([*parts, self.verdict, self.picture, legend, self.details], layout=_WIDE)
+        guarded(self.verdict)(self.refresh)()
+
+    def _log(self):
+        if self.source.value != _OWN:
+            path = datasets.data_path("cream_logs") / self.logs[self.source.value]["file"]
+            return probelog.read_log(path, unit=self.unit.value, between=_BETWEEN)
+        if not self.paste.value.strip():
+            raise StudentError("no log yet", "a log pasted into the box", "time, temperature C in the first line")
+        return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value, between=_BETWEEN)
+
+    def refresh(self):
+        """Read the log in force, check it, and draw it."""
+        self.picture.value = self.details.value = ""
+        log = self._log()
+        found = cooling.check_cooling(log)
+        sentence = self._figure.update(log=log, found=found, system=self.system.value)
+        self.verdict.value = text_html(sentence, "good" if found.verdict == cooling.INSIDE else "mend")
+        self.picture.value = picture_html(self._figure)
+        said = "".join(f"<li>{html.escape(s)}</li>" for s in log.attrs.get("said", []))
+        self.details.value = (
+            f'<div style="font-size:14px;line-height:1.45;padding:4px 10px"><b>Next at the bench</b><p>'
+            f"{html.escape(found.advice)}</p><p>{html.escape(found.caution)}</p><b>How the log was read</b>"
+            f'<ul style="margin:2px 0 8px">{said}</ul></div>'
+        )
+
+
+def cooling_bench():
+    """The log of cooling cream against the Food Code's two limits."""
+    return CoolingBench()
