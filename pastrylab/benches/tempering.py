@@ -70,7 +70,7 @@ class LogBench(widgets.VBox):
             **wide,
         )
         self.times = widgets.Dropdown(
-            options=[("as the log says", None), "minutes", "seconds", "hours", "mm:ss", "h:mm"],
+            options=[("as the log says", None), *((t, t) for t in ("minutes", "seconds", "hours", "mm:ss", "h:mm"))],
             description="The times are",
             **wide,
         )

@@ -1,0 +1,69 @@
+"""Answers on disk: appended, torn lines survived, verdicts never believed."""
+
+import json
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from pastrylab import datasets
+from pastrylab.exercises import answers
+from pastrylab.units import StudentError
+
+
+def test_answers_are_appended_and_read_back(own_workbook):
+    answers.record("02", "02.seed-for-a-bowl", "480 g", " José ")
+    answers.record("02", "02.seed-for-a-bowl", "=1+1\n\"quoted\" é", "jose")
+    entries, torn = answers.read("02")
+    assert [e["answer"] for e in entries] == ["480 g", '=1+1\n"quoted" é'] and not torn
+    assert answers.last("02", "02.seed-for-a-bowl", "JOSÉ")["answer"] == "480 g"
+    assert answers.last("02", "02.other") is None and answers.read("03") == ([], [])
+    assert (own_workbook / "lessons" / "my-answers" / "02.jsonl").read_bytes().count(b"\n") == 2
+
+
+@pytest.mark.parametrize("rubbish", [b'{"when": "2', b"\xff\xfe\x00", b"[1, 2]", b"null", b'{"answer": 3}', b"[" * 10000])
+def test_a_torn_line_is_reported_and_swallows_nothing(own_workbook, rubbish):
+    answers.record("02", "02.a", "1 g")
+    with (answers.folder() / "02.jsonl").open("ab") as file:
+        file.write(rubbish)
+    answers.record("02", "02.a", "2 g")
+    entries, torn = answers.read("02")
+    assert [e["answer"] for e in entries] == ["1 g", "2 g"] and torn == [2]
+
+
+def test_what_a_line_says_of_itself_is_not_kept(own_workbook):
+    entry = answers.record("02", "02.a", "1 g")
+    line = json.loads((answers.folder() / "02.jsonl").read_text(encoding="utf-8"))
+    assert line == entry and set(line) == {"when", "student", "exercise", "answer", "values"}
+
+
+def test_superseded_values_are_kept_under_their_id(own_workbook):
+    entry = answers.record("02", "02.a", "1 g")
+    kept = answers.folder() / "values" / f"{entry['values']}.csv"
+    assert datasets.values(kept).id == entry["values"]
+    (own_workbook / "datasets").mkdir()
+    moved = datasets.values().moved("high")
+    (own_workbook / "datasets" / "exercise_values.csv").write_text(moved.to_csv(), encoding="utf-8")
+    assert datasets.values().id == moved.id
+    assert answers.values_of(entry).id == entry["values"]
+    kept.write_text(moved.to_csv(), encoding="utf-8")
+    with pytest.raises(StudentError, match="was changed"):
+        answers.values_of(entry)
+    kept.unlink()
+    with pytest.raises(StudentError, match="no longer|kept with it"):
+        answers.values_of(entry)
+
+
+def test_an_id_from_a_file_is_no_path(own_workbook):
+    with pytest.raises(StudentError):
+        answers.values_of({"values": "../../../../etc/passwd"})
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(text=st.text(max_size=300), name=st.text(max_size=100))
+def test_any_text_and_name_come_back(own_workbook, text, name):
+    try:
+        entry = answers.record("09", "09.x", text, name)
+    except UnicodeEncodeError:
+        pytest.fail("a lone surrogate must not stop a student")
+    assert answers.read("09")[0][-1] == entry

@@ -1,0 +1,274 @@
+"""Every control of every bench and card at its lowest, default, highest and at hostile values: a sentence, never a crash."""
+
+import html
+import importlib
+import inspect
+import itertools
+import pkgutil
+import re
+from types import SimpleNamespace
+
+import ipywidgets as widgets
+import pytest
+
+from pastrylab import benches, datasets
+from pastrylab.benches import cards, engine, tempering
+from pastrylab.benches.engine import _OUR_FAULT, Bench, Control, guarded
+from pastrylab.exercises import EXERCISES, answers
+from pastrylab.exercises.engine import case, number_text
+from pastrylab.units import StudentError
+
+HOSTILE = ["", " ", "nan", "-3 kg", "9**9**8 g", "<script>alert(1)</script>", "1,250 g", "½ cup", "x" * 300, "12 min", "0.5"]
+
+
+def makers():
+    """Every function of the bench modules that makes something for the page without being told more."""
+    for info in pkgutil.iter_modules(benches.__path__):
+        if info.name in ("engine", "cards"):
+            continue
+        module = importlib.import_module(f"pastrylab.benches.{info.name}")
+        for name, function in inspect.getmembers(module, inspect.isfunction):
+            if function.__module__ != module.__name__ or name.startswith("_"):
+                continue
+            parameters = inspect.signature(function).parameters.values()
+            if all(p.default is not p.empty for p in parameters):
+                yield f"{info.name}.{name}", function
+
+
+MAKERS = dict(makers())
+
+
+def parts(widget):
+    yield widget
+    for child in getattr(widget, "children", ()):
+        yield from parts(child)
+
+
+def look(widget, tried):
+    """What a reader must never see."""
+    for part in parts(widget):
+        if isinstance(part, widgets.HTML):
+            assert _OUR_FAULT not in html.unescape(part.value), tried
+            assert "<script" not in part.value.casefold(), tried
+            assert "Traceback" not in part.value and " nan" not in part.value.casefold().replace("'nan", ""), tried
+            for image in re.findall(r"<img[^>]*>", part.value):
+                assert re.search(r'alt="[^"]{20,}"', image), tried
+
+
+def tries(part):
+    """The values to put into one control, default last."""
+    if isinstance(part, widgets.BoundedFloatText | widgets.BoundedIntText | widgets.FloatSlider | widgets.IntSlider):
+        return [part.min, part.max, float("1e12") if isinstance(part.value, float) else 10**6, part.value]
+    if isinstance(part, widgets.FloatText):
+        return [0.0, -1.0, 1e12, float("nan"), part.value]
+    if isinstance(part, widgets.Dropdown | widgets.ToggleButtons | widgets.RadioButtons):
+        return [value for _, value in part._options_full] + [part.value]
+    if isinstance(part, widgets.Checkbox | widgets.ToggleButton):
+        return [not part.value, part.value]
+    if isinstance(part, widgets.Text | widgets.Textarea):
+        return [*HOSTILE, part.value]
+    return []
+
+
+@pytest.mark.parametrize("name", MAKERS)
+def test_every_control_at_its_ends(name, own_workbook):
+    page = MAKERS[name]()
+    if not isinstance(page, widgets.Widget):
+        return
+    look(page, "as it opens")
+    controls = [part for part in parts(page) if tries(part)]
+    buttons = [part for part in parts(page) if isinstance(part, widgets.Button)]
+    for part in controls:
+        for value in tries(part):
+            part.value = value
+            if isinstance(part, widgets.Text | widgets.Textarea):
+                part._handle_custom_msg({"event": "submit"}, [])
+                for button in buttons:
+                    button.click()
+            look(page, (part.description, value))
+    bounded = [part for part in controls if isinstance(part, widgets.BoundedFloatText)][:3]
+    for corner in itertools.product(("min", "max"), repeat=len(bounded)):
+        for part, end in zip(bounded, corner, strict=True):
+            part.value = getattr(part, end)
+        look(page, corner)
+
+
+@pytest.mark.parametrize("name", MAKERS)
+def test_benches_say_a_sentence_and_show_a_picture(name, own_workbook):
+    page = MAKERS[name]()
+    if not isinstance(page, Bench):
+        return
+    assert len(page.controls) + len(page.choices) <= 6
+    assert len(html.unescape(page.sentence.value)) > 60 and "<img alt=" in page.picture.value
+    assert html.escape(page.figure.alt, quote=True) in page.picture.value
+    before = page.picture.value
+    for box in page.boxes.values():
+        box.value = box.max
+    assert page.picture.value != before
+    metric = dict(page._metric)
+    page.system.value = "US"
+    assert page._metric == metric and page.values["system"] == "US"
+    page.system.value = "metric"
+    assert page._metric == metric, "going to US and back must not move a value"
+    for name_, box in page.boxes.items():
+        assert box.value == pytest.approx(metric[name_]) and page.sliders[name_].value == pytest.approx(box.value)
+
+
+@pytest.mark.parametrize("name", MAKERS)
+def test_artists_are_kept_and_the_layout_is_done_once(name, own_workbook):
+    page = MAKERS[name]()
+    if not isinstance(page, Bench):
+        return
+    axes = page.figure.figure.axes
+    artists = {id(a) for ax in axes for a in ax.get_children()}
+    for box in page.boxes.values():
+        box.value = box.max
+        box.value = box.min
+    page.system.value = "US"
+    assert {id(a) for ax in page.figure.figure.axes for a in ax.get_children()} == artists
+    assert "Constrained" not in type(page.figure.figure.get_layout_engine()).__name__
+
+
+def test_a_slider_that_echoes_the_nearest_step_does_not_move_a_typed_value(own_workbook):
+    page = tempering.seed_bench()
+    page.boxes["batch"].value = 2.37
+    page.sliders["batch"].value = 2.4
+    assert page._metric["batch"] == 2.37
+    page.sliders["batch"].value = 3.1
+    assert page._metric["batch"] == pytest.approx(3.1)
+
+
+def test_our_own_faults_are_logged_said_and_raised(caplog):
+    place = widgets.HTML()
+
+    @guarded(place)
+    def broken():
+        raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        broken()
+    assert html.escape(_OUR_FAULT) in place.value and "callback failed" in caplog.text
+
+    @guarded(place)
+    def slip():
+        raise StudentError("2 <b>", "a mass", "2 kg")
+
+    slip()
+    assert "2 &lt;b&gt;" in place.value
+
+
+def press_enter(box):
+    box._handle_custom_msg({"event": "submit"}, [])
+
+
+@pytest.mark.parametrize("e", EXERCISES.values(), ids=lambda e: e.id)
+def test_an_exercise_card_opens_empty_grades_keeps_and_shows_again(e, own_workbook):
+    card = cards.ExerciseCard(e.id)
+    assert card.verdict.value == "" and card.worked.value == "" and "ight" not in card.verdict.value
+    worked = case(e)
+    right = worked.expected if e.kind == "choice" else number_text(e, worked.expected).split(" (")[0]
+    card.box.value = right
+    press_enter(card.box)
+    assert ">Right" in card.verdict.value, card.verdict.value
+    again = cards.ExerciseCard(e.id)
+    assert again.box.value == right and "Right" in again.verdict.value
+    assert answers.read(e.lesson)[0][-1]["values"] == datasets.values().id
+
+
+def test_two_wrong_tries_open_the_solution_and_unreadable_ones_do_not_count(own_workbook):
+    card = cards.ExerciseCard("02.seed-for-a-bowl")
+    for text in ("", "3", "3 zorks", "3 mL"):
+        card.box.value = text
+        card.check.click()
+    assert card.worked.value == ""
+    card.box.value = "1 g"
+    card.check.click()
+    assert card.worked.value == ""
+    card.check.click()
+    assert "Worked solution" in card.worked.value
+
+
+def test_a_hint_and_a_solution_on_request(own_workbook):
+    card = cards.ExerciseCard("02.seed-for-a-bowl")
+    card.hint.click()
+    assert "Hint" in card.help.value
+    card.solution.click()
+    assert "Answer:" in card.worked.value
+
+
+def test_a_changed_value_reaches_the_open_page_and_old_answers_keep_their_verdict(own_workbook):
+    card = cards.ExerciseCard("02.seed-for-a-bowl")
+    right = number_text(card.exercise, case(card.exercise).expected).split(" (")[0]
+    card.box.value = right
+    card.check.click()
+    assert ">Right" in card.verdict.value
+    (own_workbook / "datasets").mkdir()
+    moved = datasets.values().moved("high")
+    (own_workbook / "datasets" / "exercise_values.csv").write_text(moved.to_csv(), encoding="utf-8")
+    again = cards.ExerciseCard("02.seed-for-a-bowl")
+    assert again.text.value != card.text.value
+    assert "Right" in again.verdict.value, "an edit in mid-term never turns a right answer wrong"
+    again.check.click()
+    assert ">Right" not in again.verdict.value
+
+
+def test_individual_values_are_drawn_and_kept_apart(own_workbook):
+    page = cards.NameCard()
+    page.box.value = "  Class 7 "
+    press_enter(page.box)
+    assert answers.student() == "class 7" and "class 7" in page.said.value
+    assert "class 7" in cards.ExerciseCard("02.seed-for-a-bowl").text.value
+    page.box.value = ""
+    page.keep.click()
+    assert answers.student() == ""
+
+
+def test_a_guess_is_kept_and_shown_beside_the_result(own_workbook):
+    guess = tempering.guess_seed()
+    guess.box.value = "800"
+    guess.keep.click()
+    assert "without a unit" in guess.said.value
+    guess.box.value = "800 g"
+    guess.keep.click()
+    page = tempering.seed_bench()
+    assert "Your guess was 800 g" in page.guessed.value
+    assert tempering.guess_seed().box.value == "800 g"
+
+
+def test_amounts_are_read_aloud(own_workbook):
+    card = cards.AmountCard()
+    card.box.value = "1 1/2 lb"
+    card.look.click()
+    assert "680.4 g" in card.said.value
+    card.box.value = "1,250 g"
+    card.look.click()
+    assert "1250 or 1.250" in card.said.value
+
+
+def test_the_log_bench_reads_a_pasted_and_a_loaded_log(own_workbook):
+    page = tempering.log_bench()
+    assert "onsistent with temper" in page.verdict.value
+    page.paste.value = "time, temperature F\n9:00 am, 118\n9:10 am, 110\n9:15 am, 97 seed\n9:25 am, 91\n9:35 am, 89.5\n9:50 am, 89.6\n"
+    page.source.value = tempering._OWN
+    assert "Consistent with temper" in page.verdict.value and "<img" in page.picture.value
+    page.paste.value = "nothing here"
+    page.read.click()
+    assert "Needed" in page.verdict.value and "<img" not in page.picture.value
+    page.paste.value = ""
+    content = b"min;degC\n0;46\n5;38\n10;32\n15;31,6\n20;31,5\n25;31,5\n"
+    page.load.value = ({"name": "a.csv", "type": "text/csv", "size": len(content), "content": memoryview(content), "last_modified": None},)
+    assert "<img" in page.picture.value
+
+
+def test_controls_convert_there_and_back():
+    control = Control("t", "Bowl", "degC", 40, 55, 0.5, 45, us=(104, 131, 1))
+    assert control.shown(45, "US") == 113 and control.metric(113, "US") == pytest.approx(45)
+    assert control.title("US") == "Bowl (°F)" and control.title("metric") == "Bowl (°C)"
+    share = Control("s", "Share", "", 0, 100, 1, 50)
+    assert share.unit_in("US") == "" and share.title("US") == "Share (%)"
+
+
+def test_text_from_students_is_escaped():
+    assert "<b>" not in engine.text_html("<b>bold</b>") and engine.text_html("") == ""
+    picture = SimpleNamespace(png=lambda: b"x", alt='a "quoted" <tag>')
+    assert "&quot;quoted&quot; &lt;tag&gt;" in engine.picture_html(picture)
