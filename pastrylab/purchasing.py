@@ -35,9 +35,7 @@ def _amount(value, name, above=None):
         quantity = Q(value)
         kind = next((k for k, (_, dims) in _BASE.items() if str(quantity.dimensionality) == dims), None)
         if kind is None or getattr(quantity.magnitude, "ndim", 0):
-            raise StudentError(
-                f"{value} for {name}", "a mass, a volume or a number of pieces", "500 g, 1 L or 12"
-            )
+            raise StudentError(f"{value} for {name}", "a mass, a volume or a number of pieces", "500 g, 1 L or 12")
         # To the microgram, so that 80 oz fill a 5 lb pack exactly.
         result = round(decimal_of(float(quantity.m_as(_BASE[kind][0])), name, _EXAMPLE[kind]), 9)
     else:
@@ -164,11 +162,40 @@ def price_list(rows):
     return packs | {name: pack for name, pack in seen.items() if name}
 
 
+def read_receipt(text):
+    """(formula, packs) from a shopping receipt, a line an item: "lemons; 1 kg; 4.00; 120 g; 40 %".
+
+    In each line: the item, what the pack holds, its price, what the formula uses of it (without trim), and the
+    usable share where it is not all. Returns {item: amount used} and {item: Pack}, as `costing.formula_cost` takes
+    them. Raises StudentError naming the line.
+    """
+    example = "lemons; 1 kg; 4.00; 120 g; 40 %"
+    used, packs = {}, {}
+    for number, line in enumerate(text.splitlines(), 1):
+        cells = [cell.strip() for cell in re.split(r"[;\t]", line)]
+        if not any(cells):
+            continue
+        if not 4 <= len(cells) <= 5 or not all(cells[:4]):
+            raise StudentError(
+                f"line {number}, '{line.strip()[:40]}'", "item; pack; price; used; usable share", example
+            )
+        if cells[0] in packs:
+            raise StudentError(f"line {number}, '{cells[0]}' again", "each item once", example)
+        try:
+            packs[cells[0]] = Pack.of(cells[1], cells[2], (cells[4:] or [1])[0] or 1, cells[0])
+            packs[cells[0]].holds(cells[3])
+        except StudentError as error:
+            raise StudentError(f"{error.given} (line {number})", error.needed, error.example) from None
+        used[cells[0]] = cells[3]
+    if not packs:
+        raise StudentError("an empty receipt", "a line an item", example)
+    common_currency(*(pack.price for pack in packs.values()))
+    return used, packs
+
+
 # --- pods and tools -----------------------------------------------------------------------------------
 
-POD_CAUTION = (
-    "A pod from cream is rinsed and dried fully before its second use; one that stays damp moulds: bin it."
-)
+POD_CAUTION = "A pod from cream is rinsed and dried fully before its second use; one that stays damp moulds: bin it."
 TOOL_CAUTION = (
     "A tool that touches food is sold as food-contact safe. Hardware-shop brushes, guns and scrapers without "
     "that mark stay out of the chocolate, however cheap; local rules come first."
@@ -189,14 +216,10 @@ def pod_cost(price, pods=1, usable=1, used=1, credit=0):
     is 0.5); credit: worth of one spent pod's second use, such as the vanilla sugar it replaces (POD_CAUTION).
     Raises StudentError, also for a credit above the pod's own cost: a spent pod never is worth a fresh one.
     """
-    each = money(price, "the price of the pods") / (
-        _whole(pods, "pods") * usable_share(usable, "the usable share")
-    )
+    each = money(price, "the price of the pods") / (_whole(pods, "pods") * usable_share(usable, "the usable share"))
     back = money(credit, "the credit of a spent pod")
     if back > each:
-        raise StudentError(
-            f"a credit of {back} for a pod that cost {each}", "less than a fresh pod costs", "$0.40"
-        )
+        raise StudentError(f"a credit of {back} for a pod that cost {each}", "less than a fresh pod costs", "$0.40")
     number = decimal_of(used, "the pods used", "2")
     if number < 0:
         raise StudentError(f"{used} for the pods used", "a number of at least 0", "2")
@@ -253,9 +276,7 @@ def compare_tools(tools, uses, touches_food=True):
     """
     fit = [tool for tool in tools if tool.food_safe or not touches_food]
     if not fit:
-        raise StudentError(
-            "no tool that may touch food", "one that is sold as food-contact safe", "food_safe=True"
-        )
+        raise StudentError("no tool that may touch food", "one that is sold as food-contact safe", "food_safe=True")
     costed = [(tool, tool_cost(tool, uses)) for tool in fit]
     common_currency(*(cost for _, cost in costed))
     return sorted(costed, key=lambda pair: pair[1])
