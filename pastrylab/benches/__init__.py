@@ -7,7 +7,7 @@ import tempfile
 import pint
 
 from pastrylab import datasets
-from pastrylab.benches import keeping, sugars, tempering
+from pastrylab.benches import costing, emulsion, keeping, scaling, sugars, tempering
 from pastrylab.benches.cards import AmountCard as try_amount
 from pastrylab.benches.cards import ExerciseCard as exercise
 from pastrylab.benches.cards import GuessCard as guess
@@ -16,7 +16,20 @@ from pastrylab.exercises import EXERCISES, answers, check
 from pastrylab.figures.tempering import SeedBalance
 from pastrylab.units import Q, StudentError, show
 
-__all__ = ["check_installation", "exercise", "guess", "keeping", "my_name", "start", "sugars", "tempering", "try_amount"]
+__all__ = [
+    "check_installation",
+    "costing",
+    "emulsion",
+    "exercise",
+    "guess",
+    "keeping",
+    "my_name",
+    "scaling",
+    "start",
+    "sugars",
+    "tempering",
+    "try_amount",
+]
 
 
 def start(lesson):

@@ -10,6 +10,7 @@ from pastrylab.exercises import exercise as exercise_of
 from pastrylab.units import StudentError, kind_of, read_text, show
 
 _TRIES = 2
+_ASKED = {"choice": "Your answer (a letter)", "money": "Your answer, an amount of money"}
 _HEAD = {
     "right": "Right",
     "wrong": "Not yet",
@@ -48,8 +49,7 @@ class ExerciseCard(widgets.VBox):
         self.exercise = exercise_of(which)
         self.student = answers.student()
         self.tries = 0
-        choice = self.exercise.kind == "choice"
-        self.box = _answer_box("Your answer (a letter)" if choice else "Your answer, with its unit", self._example())
+        self.box = _answer_box(_ASKED.get(self.exercise.kind, "Your answer, with its unit"), self._example())
         self.check = _button("Check", "Look at my answer")
         self.hint = _button("Hint", "Show one hint")
         self.solution = _button("Worked solution", "Show every step with my numbers")
@@ -65,7 +65,7 @@ class ExerciseCard(widgets.VBox):
     def _example(self):
         if self.exercise.kind == "choice":
             return "A"
-        return {"share": "25 %", "number": "1.5"}.get(self.exercise.kind) or f"12.5 {self.exercise.unit}".replace(
+        return {"share": "25 %", "number": "1.5", "money": "4.50"}.get(self.exercise.kind) or f"12.5 {self.exercise.unit}".replace(
             "delta_", ""
         )
 
