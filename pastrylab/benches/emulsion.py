@@ -53,6 +53,11 @@ def ganache_bench(chocolate=330, cream=200, syrup=35, butter=25, couverture=_COU
     return Bench(WaterAgainstFat(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.water"))
 
 
+def split_bench():
+    """The ganache that split: very dark, firm, and buttered."""
+    return ganache_bench(600, 200, 0, 80, couverture="dark chocolate 70-85 %", use="pipe")
+
+
 def warm_bench():
     """How warm the liquid must be, for both routes."""
     controls = (

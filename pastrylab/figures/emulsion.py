@@ -12,7 +12,7 @@ _FLUID, _FAT, _SOLID = "#b9d4ef", BAND, "#b08a6a"
 
 def _settle(picture):
     """Lay the figure out once with labels as wide as degF ever needs, so that no later label is cut off."""
-    picture.axes.set_ylim(0, 200)
+    picture.axes.set(xlim=(0, 200), ylim=(0, 200))
     picture.canvas.draw()
     picture.figure.set_layout_engine("none")
     picture._settled = True
@@ -176,9 +176,9 @@ class WarmLiquid(Picture):
             self.axes.set_ylabel(f"temperature of the ganache, {unit}")
             for axis in (self.axes.xaxis, self.axes.yaxis):
                 self.temperature_axis(axis, system)
-            self._legend.get_texts()[0].set_text(
-                f"crystals survive: {'29-34 °C' if system == 'metric' else '84-93 °F'}"
-            )
+        survive = f"crystals survive: {'29-34 °C' if system == 'metric' else '84-93 °F'}"
+        self._alive.set_visible(state == "tempered")
+        self._legend.get_texts()[0].set_text(survive if state == "tempered" else "hot drops: no crystal survives")
         alone = target + chocolate / liquid * (target - chocolate_at)
         other = f"By mass alone it would be {self.write(alone, 'degC', system)}, which is wrong: "
         why = (
