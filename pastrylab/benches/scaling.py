@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import ipywidgets as widgets
 
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _WIDE, Bench, Control, guarded, text_html
+from pastrylab.benches.engine import _CELL, _WIDE, Bench, Control, guarded, text_html
 from pastrylab.figures.scaling import OneGramTooMuch, ScaledFormula
 from pastrylab.formula import mass_of
 from pastrylab.pantry import facts
@@ -59,6 +59,10 @@ class ScaleBench(Bench):
 
     def _row(self, control):
         self._rows[control.name] = row = super()._row(control)
+        # All rows of a page share one layout; a row that is hidden by itself needs its own.
+        row.layout = widgets.Layout(
+            **{name: getattr(_CELL, name) for name in ("flex", "min_width", "max_width", "margin")}
+        )
         return row
 
     def refresh(self):
