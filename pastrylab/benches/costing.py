@@ -50,10 +50,10 @@ def price_bench():
     code = cash(0).currency
     controls = (
         Plain("food", "Ingredients of a box", code, 1, 12, 0.1, 4.2),
-        Control("share", "Food cost, share of the price", "", 15, 80, 1, 30),
-        Plain("other", "Work and packaging of a box", code, 0, 12, 0.1, 4.8),
-        Plain("fixed", "Fixed costs of the week", code, 0, 2000, 10, 270),
-        Plain("sold", "Boxes you sell in the week", "boxes", 0, 400, 1, 70),
+        Control("share", "Food cost, of the price", "", 15, 80, 1, 30),
+        Plain("other", "Work and packaging", code, 0, 12, 0.1, 4.8),
+        Plain("fixed", "Fixed costs, a week", code, 0, 2000, 10, 270),
+        Plain("sold", "You sell, a week", "boxes", 0, 400, 1, 70),
     )
     legend = (
         "Above: ring on dashed lines, your price. Below: blue line, takings; red dashed line, all costs; red hatched, "
@@ -69,8 +69,8 @@ def promotion_bench():
         Plain("price", "Price of a box", code, 4, 40, 0.5, 12),
         Plain("variable", "Making one box costs", code, 1, 30, 0.1, 7.2),
         Control("off", "Discount", "", 0, 60, 1, 20),
-        Plain("now", "Boxes sold today", "boxes", 5, 300, 5, 40),
-        Plain("more", "Boxes expected with it", "boxes", 5, 900, 5, 60),
+        Plain("now", "Sold today", "boxes", 5, 300, 5, 40),
+        Plain("more", "Expected with it", "boxes", 5, 900, 5, 60),
     )
     legend = (
         "Blue line: how many boxes a discount needs so that as much is left as today. Dashed line: the boxes you expect. "
@@ -83,10 +83,10 @@ def cost_bench():
     """Ranked bars: what moves the cost of a piece most."""
     code = cash(0).currency
     controls = (
-        Plain("wage", "Wage with what is paid on top", f"{code} an hour", 0, 60, 0.5, 18),
-        Plain("minutes", "Work on the batch", "minutes", 5, 480, 5, 90),
-        Plain("rejects", "Rejects of 96 pieces", "pieces", 0, 40, 1, 4),
-        Control("unsure", "How unsure you are of wage and time", "", 0, 50, 5, 20),
+        Plain("wage", "Wage", f"{code} an hour", 0, 60, 0.5, 18),
+        Plain("minutes", "Work on it", "minutes", 5, 480, 5, 90),
+        Plain("rejects", "Rejects of 96", "pieces", 0, 40, 1, 4),
+        Control("unsure", "Unsure of wage, time by", "", 0, 50, 5, 20),
     )
     legend = (
         "Each bar moves one number alone, from its low to its high end, and leaves the others where they are. Yellow "

@@ -101,9 +101,9 @@ class Discount(Picture):
     """How many times as many boxes a discount must sell to leave what is left today."""
 
     def __init__(self):
-        super().__init__()
+        super().__init__(height=4.9)
         axes = self.axes
-        axes.set_title("What a discount asks of your sales", fontsize=14, loc="left")
+        axes.set_title("What a discount asks of your sales", fontsize=14, loc="left", pad=52)
         axes.set_xlabel("discount, % of the price")
         axes.set_ylabel("boxes to sell, today = 100 %")
         self._lost = axes.axvspan(
@@ -112,7 +112,7 @@ class Discount(Picture):
         (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="boxes for the same money left")
         (self._hope,) = axes.plot([], [], color=INK, lw=1.4, ls="--", label="boxes you expect")
         (self._ring,) = axes.plot([], [], "o", ms=10, mfc="white", mec=INK, mew=2.2, label="your promotion")
-        axes.legend(loc="upper right", frameon=True, fontsize=11)
+        axes.legend(loc="lower left", bbox_to_anchor=(0, 1.0), ncols=2, frameon=False, fontsize=11)
         axes.set(xlim=(0, 60), ylim=(0, 600))
 
     def update(self, *, price, variable, off, now, more, system="metric"):
@@ -129,6 +129,7 @@ class Discount(Picture):
         self._lost.set(x=100 * edge, width=max(0.0, 60 - 100 * edge))
         self._hope.set_data([0, 60], [100 * more / now] * 2)
         self._ring.set_data([100 * off], [100 * more / now])
+        self.axes.set_ylim(0, max(600, 115 * more / now))
         start = f"{100 * off:.0f} % off makes the price {reduced}, and a box costs {made} to make. "
         left_now, left_then = gives_now * int(now), gives_then * int(more)
         both = f"{int(now)} boxes leave {left_now} today; {int(more)} with the promotion leave {_words(left_then)}."
