@@ -1,6 +1,7 @@
 """Benches of lesson 08: price and break-even, a discount, what moves a cost, and the cost card that prints."""
 
 import html
+from dataclasses import replace
 
 import ipywidgets as widgets
 
@@ -142,7 +143,9 @@ def _allergens(names):
             known += pantry.facts()["allergens_us"][pantry.ingredient_name(name)]
         except StudentError:
             unknown.append(name)
-    said = f"Contains: {', '.join(dict.fromkeys(known)) or 'none of the nine of US law by recipe'}. "
+    said = f"Contains: {', '.join(dict.fromkeys(known))}. " if known else ""
+    if not known and not unknown:
+        said = "By its ingredients none of the nine allergens of US law. "
     if unknown:
         said += f"Not known here, read their packs: {', '.join(unknown)}. "
     return said + "Traces and the supplier's labels are yours to add; they and local law decide what the label says."
@@ -297,6 +300,8 @@ class CardBench(widgets.VBox):
         n = {key: box.value for key, box in self.numbers.items()}
         if self.source.value == _OWN:
             formula, mine = purchasing.read_receipt(self.receipt.value)
+            # A receipt without a currency is in that of the price list, where the packaging comes from.
+            mine = {name: replace(pack, price=pack.price + cash(0)) for name, pack in mine.items()}
             title = "my own receipt"
         else:
             (formula, made), mine = bonbon_formula(self.source.value), packs
