@@ -114,7 +114,10 @@ class CoolingBench(widgets.VBox):
             "this. Red lines end at a triangle: the blue line must cross each before its triangle.</div>",
             layout=_WIDE,
         )
-        parts = [self.source, self.unit, self.paste, self.read, self.system]
+        row = widgets.Box(
+            [self.read, self.system], layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%")
+        )
+        parts = [self.source, self.unit, self.paste, row]
         super().__init__([*parts, self.verdict, self.picture, legend, self.details], layout=_WIDE)
         guarded(self.verdict)(self.refresh)()
 
