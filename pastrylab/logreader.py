@@ -24,6 +24,7 @@ _GAP = re.compile(r"(?i)|[-–—.?*/\\]+|n\.?/?a\.?n?|none|null|err(or)?\.?|ope
 _UNIT = r"(?:(?:°|º|˚|deg(?:rees?)?\.?)?\s*(?P<u>celsius|centigrade|fahrenheit|c|f)|(?P<sign>℃|℉)|°|º|˚)"
 _DEGREES = rf"(?P<n>[+\-−–]?[0-9]{{1,12}}(?:[.,][0-9]{{0,12}})?)(?:\s*{_UNIT})?\.?"
 _TEMPERATURE = re.compile(rf"(?i){_DEGREES}")
+_REMARK = re.compile(r"([0-9][0-9.,]*(?:\s*°?\s*[CF])?)\s+([A-Za-z][A-Za-z ]+)")
 _TIME = rf"{DATE}[T\s]+(?:{CLOCK})(?:Z|[+-][0-9]{{2}}:?[0-9]{{2}})?|{CLOCK}|{SPELT}|{NUMBER}"
 _SPACED = re.compile(rf"(?i)(?P<t>{_TIME})(?:\s+[-–=:]\s+|\s*=\s*|:?\s+)(?P<d>{_DEGREES}|-+)(?:[\s,;]+(?P<note>.*))?")
 _SPACED_NOTE = re.compile(rf"(?i)(?P<t>{_TIME})[:,]?\s+(?P<d>.*)")
@@ -279,6 +280,9 @@ def _rows(body, roles, said):
             waiting = "; ".join(filter(None, (waiting, words, note)))
             gaps.append(line)
             continue
+        remark = _REMARK.fullmatch(degrees)
+        if remark:  # "97 seed": a word written behind the reading
+            degrees, note = remark[1], " ".join(filter(None, (remark[2], note)))
         if not _TEMPERATURE.fullmatch(degrees):
             raise StudentError(
                 f"row {line}, temperature column: '{degrees[:40]}'",

@@ -13,7 +13,7 @@ from pastrylab.units import StudentError
 
 def test_answers_are_appended_and_read_back(own_workbook):
     answers.record("02", "02.seed-for-a-bowl", "480 g", " José ")
-    answers.record("02", "02.seed-for-a-bowl", "=1+1\n\"quoted\" é", "jose")
+    answers.record("02", "02.seed-for-a-bowl", '=1+1\n"quoted" é', "jose")
     entries, torn = answers.read("02")
     assert [e["answer"] for e in entries] == ["480 g", '=1+1\n"quoted" é'] and not torn
     assert answers.last("02", "02.seed-for-a-bowl", "JOSÉ")["answer"] == "480 g"
@@ -21,7 +21,9 @@ def test_answers_are_appended_and_read_back(own_workbook):
     assert (own_workbook / "lessons" / "my-answers" / "02.jsonl").read_bytes().count(b"\n") == 2
 
 
-@pytest.mark.parametrize("rubbish", [b'{"when": "2', b"\xff\xfe\x00", b"[1, 2]", b"null", b'{"answer": 3}', b"[" * 10000])
+@pytest.mark.parametrize(
+    "rubbish", [b'{"when": "2', b"\xff\xfe\x00", b"[1, 2]", b"null", b'{"answer": 3}', b"[" * 10000]
+)
 def test_a_torn_line_is_reported_and_swallows_nothing(own_workbook, rubbish):
     answers.record("02", "02.a", "1 g")
     with (answers.folder() / "02.jsonl").open("ab") as file:

@@ -100,11 +100,15 @@ def test_set_up_comes_first_and_starts_the_lesson(notebook):
     assert re.search(r'benches\.start\("(\d\d)"\)', source(first))
 
 
-@pytest.mark.parametrize("path", [p for p in NOTEBOOKS if p.stem[:2].isdigit() and p.stem != "00-start-here"], ids=lambda p: p.stem)
+@pytest.mark.parametrize(
+    "path", [p for p in NOTEBOOKS if p.stem[:2].isdigit() and p.stem != "00-start-here"], ids=lambda p: p.stem
+)
 def test_lessons_keep_the_standard(path):
     notebook = read(path)
     markdown = [source(cell) for cell in notebook["cells"] if cell["cell_type"] == "markdown"]
-    headings = [line.lstrip("# ").casefold() for text in markdown for line in text.splitlines() if line.startswith("## ")]
+    headings = [
+        line.lstrip("# ").casefold() for text in markdown for line in text.splitlines() if line.startswith("## ")
+    ]
     at = -1
     for wanted in STANDARD:
         found = [i for i, heading in enumerate(headings) if heading.startswith(wanted)]
@@ -120,7 +124,9 @@ def test_lessons_keep_the_standard(path):
     assert re.search(r"at home", everything, re.IGNORECASE)
     assert sum("paper" in tags(cell) for cell in notebook["cells"]) >= 2
     number = path.stem[:2]
-    exercises = re.findall(rf'benches\.exercise\("({number}\.[\w-]+)"\)', "\n".join(source(c) for c in notebook["cells"]))
+    exercises = re.findall(
+        rf'benches\.exercise\("({number}\.[\w-]+)"\)', "\n".join(source(c) for c in notebook["cells"])
+    )
     assert 4 <= len(exercises) <= 6 and len(set(exercises)) == len(exercises)
 
 

@@ -1,0 +1,116 @@
+"""JupyterLab as `pastrylab open` starts it, and a real browser in front of it."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import threading
+
+import pytest
+
+_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+_FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+_SETTINGS = {
+    # Every cell in the page: a test looks for what a reader would scroll to.
+    "notebook-extension/tracker.jupyterlab-settings": '{"windowingMode": "none"}',
+}
+
+
+def missing(reason):
+    """Skip with a plain reason, or fail where a browser is required."""
+    if os.environ.get("PASTRYLAB_REQUIRE_BROWSER"):
+        pytest.fail(f"PASTRYLAB_REQUIRE_BROWSER is set, but {reason}")
+    pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    found = next((path for name in _NAMES if (path := shutil.which(name))), None)
+    if not found:
+        missing("no Chromium or Chrome was found: the pages were not tried in a browser")
+    sync_api = pytest.importorskip("playwright.sync_api")
+    with sync_api.sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=found, headless=True, args=_FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def lab(tmp_path_factory):
+    """(address with its token, folder of the working copy) of a JupyterLab started by `pastrylab open`."""
+    home = tmp_path_factory.mktemp("student")
+    for name, text in _SETTINGS.items():
+        path = home / "settings" / "@jupyterlab" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    folders = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")
+    env = {
+        **os.environ,
+        "JUPYTERLAB_SETTINGS_DIR": str(home / "settings"),
+        **{name: str(home / name.lower()) for name in folders},
+    }
+    env.pop("PASTRYLAB_WORKBOOK", None)
+    command = [sys.executable, "-m", "pastrylab", "open", "--no-browser"]
+    server = subprocess.Popen(
+        command, cwd=home, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8", errors="replace"
+    )
+    said, found = [], threading.Event()
+
+    def listen():
+        for line in server.stdout:
+            said.append(line)
+            if re.search(r"http://(127\.0\.0\.1|localhost):\d+/\S*token=", line):
+                found.set()
+        found.set()
+
+    threading.Thread(target=listen, daemon=True).start()
+    found.wait(90)
+    addresses = re.findall(r"http://(?:127\.0\.0\.1|localhost):\d+/\S*token=\w+", "".join(said))
+    if not addresses:
+        server.kill()
+        pytest.fail("pastrylab open printed no address with a token:\n" + "".join(said[-30:]))
+    yield addresses[-1], next(home.glob("*workbook*"))
+    server.terminate()
+    try:
+        server.wait(20)
+    except subprocess.TimeoutExpired:
+        server.kill()
+
+
+@pytest.fixture
+def page(chromium):
+    """A page that remembers what its console complained of."""
+    context = chromium.new_context(viewport={"width": 1280, "height": 1000})
+    page = context.new_page()
+    page.complaints = []
+    page.on("console", lambda m: page.complaints.append(m.text) if m.type == "error" else None)
+    page.on("pageerror", lambda error: page.complaints.append(str(error)))
+    yield page
+    context.close()
+
+
+@pytest.fixture
+def open_lesson(page, lab):
+    """Open a lesson in the running JupyterLab, run all of it, and wait until its last widget stands there."""
+
+    def opened(name, last_label):
+        address, _ = lab
+        page.goto(re.sub(r"/lab/tree/[^?]*", f"/lab/tree/lessons/{name}", address))
+        page.locator(".jp-Notebook .jp-Cell").first.wait_for(timeout=90_000)
+        # Asked to run before its kernel is there, JupyterLab asks back which kernel to start.
+        page.locator("#jp-main-statusbar").get_by_text(re.compile(r"Python 3.*\| Idle")).first.wait_for(timeout=90_000)
+        page.get_by_role("menuitem", name="Run", exact=True).click()
+        page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
+        page.get_by_label(last_label).last.wait_for(timeout=120_000)
+        return page
+
+    return opened

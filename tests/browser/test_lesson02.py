@@ -1,0 +1,87 @@
+"""Lesson 02 as a student meets it: JupyterLab in a real browser, keyboard and all."""
+
+import re
+
+import pytest
+
+from pastrylab.exercises import exercise
+from pastrylab.exercises.engine import case, number_text
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+STRANGER = """Tuesday, bowl 3, dark
+2:05 pm, 118 F
+2:12 pm, 116
+2:15 pm, 104 seed
+2:20 pm, 96.5
+2:26 pm, 91.4
+2:33 pm, 89.9
+2:41 pm, 89.4
+2:50 pm, 89.6
+"""
+
+
+@pytest.fixture
+def lesson(open_lesson):
+    return open_lesson("02-tempering.ipynb", "Your answer (a letter)")
+
+
+def says(page, pattern, timeout=20_000):
+    page.locator(".jp-OutputArea-output").get_by_text(re.compile(pattern)).first.wait_for(timeout=timeout)
+
+
+def test_a_student_goes_through_the_lesson(lesson):
+    page = lesson
+    says(page, r"Lesson 02 · pastrylab .* exercise values [0-9a-f]{8}")
+    assert page.get_by_text(re.compile(r"^Right")).count() == 0, "an untouched lesson must not say 'right'"
+    assert page.locator(".jp-OutputArea-output img:not([alt])").count() == 0
+
+    # a guess, then a control moved by keyboard alone
+    page.get_by_label("My guess").fill("800 g")
+    page.get_by_label("My guess").press("Enter")
+    says(page, "Kept: 800 g")
+    says(page, r"Needs 719 g of seed")
+    handle = page.locator(".jp-OutputArea-output [role=slider]").first
+    handle.focus()
+    for _ in range(10):
+        page.keyboard.press("ArrowRight")
+    says(page, r"Needs 1079 g of seed")
+    says(page, r"Your guess was 800 g")
+    page.locator('.jp-OutputArea-output img[alt*="1079 g of seed"]').first.wait_for(timeout=20_000)
+
+    # an exercise answered with a slip, then rightly
+    box = page.get_by_label("Your answer, with its unit").nth(1)
+    seed = case(exercise("02.seed-for-a-bowl"))
+    slip, wrong = seed.wrong[0]
+    box.fill(number_text(seed.exercise, wrong).split(" (")[0])
+    box.press("Enter")
+    says(page, re.escape(slip.says.split(",")[0]))
+    box.fill(number_text(seed.exercise, seed.expected).split(" (")[0])
+    box.press("Enter")
+    says(page, r"^Right")
+
+    # a stranger's log, pasted
+    page.get_by_label("Paste a log").fill(STRANGER)
+    page.get_by_label("Log", exact=True).select_option(label="my own log, pasted or loaded below")
+    says(page, r"Consistent with temper: 8 readings over 45 minutes")
+    says(page, "smear")
+
+    # the same bowl, left on the heat, loaded as a file
+    page.get_by_label("Paste a log").fill("")
+    hot = STRANGER.replace("2:41 pm, 89.4", "2:41 pm, 97.5").replace("2:50 pm, 89.6", "2:50 pm, 98.2")
+    with page.expect_file_chooser() as chooser:
+        page.get_by_role("button", name=re.compile("Load a log file")).click()
+    sheet = {"name": "bowl3.csv", "mimeType": "text/csv", "buffer": hot.encode("cp1252")}
+    chooser.value.set_files(sheet)
+    says(page, r"Not consistent with temper: 8 readings")
+
+    ours = [c for c in page.complaints if not re.search(r"Failed to load resource|favicon|net::ERR", c)]
+    assert ours == []
+
+
+def test_the_answer_stands_there_again_after_reopening(lesson, lab):
+    page = lesson
+    page.get_by_label("Your answer, with its unit").nth(1).wait_for()
+    assert page.get_by_label("Your answer, with its unit").nth(1).input_value() != ""
+    _, workbook = lab
+    assert (workbook / "lessons" / "my-answers" / "02.jsonl").is_file()
