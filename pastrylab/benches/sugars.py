@@ -54,8 +54,8 @@ def water_bench():
     """The saturated syrup: what 100 g of water hold of sucrose beside invert sugar or glucose syrup."""
     controls = (
         Control("temperature", "Kept at", "degC", 0, 40, 1, 16, us=(32, 104, 1)),
-        PlainControl("sucrose", "Sucrose, g per 100 g of water", "dimensionless", 100, 300, 1, 225),
-        PlainControl("beside", "Beside it, g of dry sugars per 100 g of water", "dimensionless", 0, 200, 1, 0),
+        PlainControl("sucrose", "Sucrose, g to 100 g water", "dimensionless", 100, 300, 1, 225),
+        PlainControl("beside", "Beside it, g to 100 g water", "dimensionless", 0, 200, 1, 0),
     )
     choices = (
         (

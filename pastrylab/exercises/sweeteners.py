@@ -16,6 +16,11 @@ def _share(value):
     return value.m_as("dimensionless")
 
 
+def _whole(mass):
+    """A mass as a kitchen scale weighs it, in whole grams."""
+    return Q(round(mass.m_as("g")), "g")
+
+
 @dataclass(frozen=True)
 class _Seen:
     """A filling with part of its sugar replaced, dry for dry. sweetness: 1 is the filling as it is."""
@@ -58,7 +63,7 @@ def _seen(which):
 
 
 def _part(which, part):
-    return lambda g: getattr(getattr(g, which), part)
+    return lambda g: _whole(getattr(getattr(g, which), part))
 
 
 def _held(g):
@@ -95,13 +100,13 @@ WHICH_SYRUP = Exercise(
     answer=_best,
     hint="Strike out one after the other: what grains, what tastes of itself, what is too sweet. Then compare what is left.",
     lets={
-        "dry": lambda g: (g.sugar * _share(g.replaced)).to("g"),
+        "dry": lambda g: _whole(g.sugar * _share(g.replaced)),
         "as_it_is": lambda g: sugars.graining_risk(g.water, {"sucrose": g.sugar}, g.store),
         "before": lambda g: round(g.as_it_is.supersaturation, 2),
         **{which: _seen(which) for which in _NAMES},
         **{f"{which}_mass": _part(which, "mass") for which in _NAMES},
         **{f"{which}_water": _part(which, "water") for which in _NAMES},
-        "true_dry": lambda g: (g.dry / g.invert_mass * g.dry).to("g"),
+        "true_dry": lambda g: _whole(g.dry / g.invert_mass * g.dry),
     },
     options=(
         Option(

@@ -123,7 +123,7 @@ class WaterHolds(Picture):
         (self._over,) = axes.plot([], [], color=LOST, lw=2, ls=":", label="can come out as grain")
         (self._point,) = axes.plot([], [], "o", ms=10, mfc="white", mec=INK, mew=2.2, label="your filling")
         axes.legend(loc="upper right", frameon=True, fontsize=11)
-        axes.set(xlim=(0, 200), ylim=(80, 330))
+        axes.set(xlim=(-6, 206), ylim=(80, 330))
 
     def update(self, *, temperature, beside, sucrose, syrup="invert sugar", system="metric"):
         """temperature in degC; beside, sucrose in g per 100 g of water; syrup a solute's name. Returns the sentence."""
