@@ -8,7 +8,7 @@ from pastrylab.solubility import Graining
 from pastrylab.units import Q, Quantity, StudentError
 
 _NAMES = {"honey": "honey", "invert": "invert syrup", "glucose": "glucose syrup DE 42"}
-_CALLED = {"honey": "honey", "invert": "invert syrup", "glucose": "glucose (corn) syrup"}
+_CALLED = {"honey": "honey", "invert": "invert", "glucose": "glucose"}
 _SUGARS = ("sucrose", "glucose", "fructose", "maltose", "higher_saccharides")
 
 
@@ -95,7 +95,7 @@ WHICH_SYRUP = Exercise(
     prompt="""A vanilla filling holds {sugar} of sugar in {water} of water and is kept at {store}. It must not grain, must taste of
         vanilla and nothing else, and may be at most {sweetest} as sweet as it is now. Among what is left, the lower the water
         activity the better. You may replace {replaced} of the sugar, dry for dry, and take the syrup's water out of the
-        recipe. The table shows what the sums say. What do you do?""",
+        recipe. The table shows what the sums say (water activity is an estimate). What do you do?""",
     kind="choice",
     answer=_best,
     hint="Strike out one after the other: what grains, what tastes of itself, what is too sweet. Then compare what is left.",
@@ -144,10 +144,10 @@ WHICH_SYRUP = Exercise(
         "Allowed is {sweetest} of the sweetness now. Of those that fit, take the lowest water activity.",
     ),
     table=lambda g: (
-        ("filling", "supersaturation", "sweetness", "water activity, estimated"),
+        ("with", "super-saturation", "sweet", "water activity"),
         [
-            ("as it is", f"{g.before:.2f}", "100 %", f"{_held(g):.2f}"),
-            *((f"with {_CALLED[which]}", *getattr(g, which).cells()) for which in _NAMES),
+            ("no syrup", f"{g.before:.2f}", "100 %", f"{_held(g):.2f}"),
+            *((_CALLED[which], *getattr(g, which).cells()) for which in _NAMES),
         ],
     ),
 )

@@ -14,6 +14,8 @@ _EDGE = "#777777"
 def _percent(share):
     if share > 0.995:
         return "over 99"
+    if share < 0.001:
+        return "under 0.1"
     return f"{100 * share:.0f}" if share > 0.02 else f"{100 * share:.1f}"
 
 
