@@ -46,7 +46,7 @@ class ScaledFormula(Picture):
         self._shelf = axes.barh(rows, 0, 0.8, fc="white", ec="#777777", ls="--", lw=1.3, label="on the shelf")
         self._need = axes.barh(rows, 0, 0.5, fc=LINE, ec=INK, lw=1, label="weigh")
         self._words = [axes.text(0, row, "", va="center", fontsize=12, color=INK) for row in rows]
-        axes.legend(loc="lower right", frameon=True, fontsize=11)
+        self._legend = axes.legend(loc="lower right", frameon=True, fontsize=11)
 
     def update(self, *, way, step, total, pieces, piece, loss, couverture, cream, butter, system="metric"):
         """way: "stock", "total" or "pieces"; masses in g, pieces a count, loss a share. Returns the sentence.
@@ -98,6 +98,7 @@ class ScaledFormula(Picture):
         self.axes.set_xlim(0, 1.62 * longest)
         for bar in self._shelf:
             bar.set_visible(bool(held))
+        self._legend.set_visible(bool(held))
         self.axes.set_xlabel("mass, g" if system == "metric" else "mass, oz")
 
     @staticmethod
@@ -114,7 +115,7 @@ class ScaledFormula(Picture):
 class OneGramTooMuch(Picture):
     """The error of a part against the size of the part, for one slip of the hand."""
 
-    _KNOWN = (("gelatin", 4, "s"), ("butter", 50, "^"), ("couverture", 500, "D"))
+    _KNOWN = (("gelatin", 4, "s"), ("butter", 120, "^"), ("couverture", 500, "D"))
 
     def __init__(self):
         super().__init__(height=4.6)
@@ -149,8 +150,8 @@ class OneGramTooMuch(Picture):
         for (name, grams, _), mark, words in zip(self._KNOWN, self._marks, self._words, strict=True):
             error = 100 * error_share.floats(off_by, grams)
             mark.set_data([grams * unit], [error])
-            away, words_end = (1.15, "left") if grams < 100 else (1 / 1.2, "right")
-            words.set(position=(away * grams * unit, (1.08 if grams < 100 else 0.6) * error), ha=words_end)
+            away, words_end = (1.15, "left") if grams < 400 else (1 / 1.2, "right")
+            words.set(position=(away * grams * unit, (1.08 if grams < 400 else 0.6) * error), ha=words_end)
             words.set_text(f"{name}, {self.write(grams, 'g', system)}")
         self.axes.set_xlim(1 * unit, 1000 * unit)
         self.axes.xaxis.set_major_locator(FixedLocator([1, 10, 100, 1000] if system == "metric" else [0.1, 1, 10]))
