@@ -94,7 +94,7 @@ class ScaledFormula(Picture):
             need.set(facecolor=BAND if first else LINE, hatch="//" if first else "")
             words.set_x(max(grams, held.get(name, 0)) * unit + 0.015 * longest)
             weighed = f"{grams:.4g} g" if system == "metric" else f"{grams:.4g} g, {self.write(grams, 'g', 'US')}"
-            words.set_text(f"{weighed}, {_percent(percents[name])}" + (": runs out first" if first else ""))
+            words.set_text(f"{weighed}, {_percent(percents[name])}" + ("\nruns out first" if first else ""))
         self.axes.set_xlim(0, 1.62 * longest)
         for bar in self._shelf:
             bar.set_visible(bool(held))
@@ -122,10 +122,10 @@ class OneGramTooMuch(Picture):
         axes = self.axes
         axes.set_title("The same slip on parts of every size", fontsize=14, loc="left")
         axes.set_ylabel("error of the part, %")
-        axes.set(xscale="log", yscale="log", ylim=(0.05, 300))
-        axes.yaxis.set_major_locator(FixedLocator([0.1, 1, 10, 100]))
+        axes.set(xscale="log", yscale="log", ylim=(0.05, 1000))
+        axes.yaxis.set_major_locator(FixedLocator([0.1, 1, 10, 100, 1000]))
         axes.grid(which="major", color="#dddddd", lw=0.8)
-        self._over = axes.axhspan(2, 300, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.5, lw=0)
+        self._over = axes.axhspan(2, 1000, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.5, lw=0)
         self._over.set_label("more than you allow")
         (self._line,) = axes.plot([], [], color=LINE, lw=2.5, label="your slip")
         self._marks = [axes.plot([], [], mark, ms=8, mfc="white", mec=LINE, mew=1.8)[0] for _, _, mark in self._KNOWN]
@@ -146,7 +146,7 @@ class OneGramTooMuch(Picture):
         least = smallest_weighing.floats(step, allowed)
         self._point.set_data([part * unit], [100 * mine])
         self._scale.set_data([least * unit] * 2, [0.01, 1000])
-        self._over.set(y=100 * allowed, height=1000)
+        self._over.set(y=100 * allowed, height=2000)
         for (name, grams, _), mark, words in zip(self._KNOWN, self._marks, self._words, strict=True):
             error = 100 * error_share.floats(off_by, grams)
             mark.set_data([grams * unit], [error])
