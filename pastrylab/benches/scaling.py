@@ -1,11 +1,11 @@
-"""Benches of lesson 01: a formula scaled three ways, one gram too much, and the spread of one's own cups."""
+"""Benches of lesson 01: a formula scaled to shelf or order, one gram too much, and the spread of one's own cups."""
 
 from dataclasses import dataclass
 
 import ipywidgets as widgets
 
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _CELL, _WIDE, Bench, Control, guarded, text_html
+from pastrylab.benches.engine import _WIDE, Bench, Control, guarded, text_html
 from pastrylab.figures.scaling import OneGramTooMuch, ScaledFormula
 from pastrylab.formula import mass_of
 from pastrylab.pantry import facts
@@ -14,8 +14,6 @@ from pastrylab.weighing import error_share, spread
 
 _LESSON = "01"
 _STEPS = [("steps of 1 g", 1.0), ("steps of 0.1 g", 0.1), ("steps of 2 g", 2.0), ("steps of 5 g", 5.0)]
-_WAYS = [("what lies on the shelf", "stock"), ("a total weight", "total"), ("a number of pieces", "pieces")]
-_OWN = {"stock": ("couverture", "cream", "butter"), "total": ("total",), "pieces": ("pieces", "piece", "loss")}
 _CUPS = ("cocoa powder", "granulated sugar", "powdered sugar", "all-purpose flour", "heavy cream 36 %", "honey")
 
 
@@ -50,44 +48,31 @@ def guess_slip():
     )
 
 
-class ScaleBench(Bench):
-    """The scaling bench: only the controls of the way chosen stand on the page."""
-
-    def __init__(self, *args, **kwargs):
-        self._rows = {}
-        super().__init__(*args, **kwargs)
-
-    def _row(self, control):
-        self._rows[control.name] = row = super()._row(control)
-        # All rows of a page share one layout; a row that is hidden by itself needs its own.
-        row.layout = widgets.Layout(
-            **{name: getattr(_CELL, name) for name in ("flex", "min_width", "max_width", "margin")}
-        )
-        return row
-
-    def refresh(self):
-        for name, row in self._rows.items():
-            row.layout.display = "" if name in _OWN[self.choices["way"].value] else "none"
-        super().refresh()
-
-
-def scale_bench():
-    """Scale one formula to the shelf, to a total, or to pieces; read grams as the scale shows them."""
+def shelf_bench():
+    """Scale a formula to what lies on the shelf; see what runs out first."""
     controls = (
         Control("couverture", "Couverture on the shelf", "g", 500, 3000, 50, 2000, us=(18, 106, 1)),
         Control("cream", "Cream on the shelf", "g", 300, 2000, 50, 900, us=(11, 70, 1)),
         Control("butter", "Butter on the shelf", "g", 50, 500, 10, 180, us=(2, 17, 0.5)),
-        Control("total", "Make in all", "g", 200, 5000, 50, 1500, us=(8, 176, 1)),
-        Count("pieces", "Pieces", "dimensionless", 12, 240, 12, 96),
-        Control("piece", "One piece holds", "g", 4, 20, 0.5, 9, us=(0.15, 0.7, 0.05)),
-        Control("loss", "Stays in bowl and bag", "", 0, 20, 1, 8),
     )
     legend = (
         "Blue bars: what to weigh, in grams as your scale shows them. Dashed boxes: what lies on the shelf. Yellow hatched bar: "
         "the ingredient that runs out first. Of honey and salt there is plenty. Percent: of the whole ganache."
     )
-    choices = (("way", "Scale it to", _WAYS), ("step", "Your scale shows", _STEPS))
-    return ScaleBench(ScaledFormula(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.shelf"))
+    choices = (("step", "Your scale shows", _STEPS),)
+    return Bench(ScaledFormula(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.shelf"))
+
+
+def pieces_bench():
+    """Scale the same formula to an order of pieces, with what stays in bowl and bag."""
+    controls = (
+        Count("pieces", "Pieces", "dimensionless", 12, 240, 12, 96),
+        Control("piece", "One piece holds", "g", 4, 20, 0.5, 9, us=(0.15, 0.7, 0.05)),
+        Control("loss", "Stays in bowl and bag", "", 0, 20, 1, 8),
+    )
+    legend = "Blue bars: what to weigh, in grams as your scale shows them. Percent: of the whole ganache."
+    choices = (("step", "Your scale shows", _STEPS),)
+    return Bench(ScaledFormula(), controls, legend, choices)
 
 
 def slip_bench():

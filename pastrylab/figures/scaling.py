@@ -48,37 +48,37 @@ class ScaledFormula(Picture):
         self._words = [axes.text(0, row, "", va="center", fontsize=12, color=INK) for row in rows]
         self._legend = axes.legend(loc="lower right", frameon=True, fontsize=11)
 
-    def update(self, *, way, step, total, pieces, piece, loss, couverture, cream, butter, system="metric"):
-        """way: "stock", "total" or "pieces"; masses in g, pieces a count, loss a share. Returns the sentence.
+    def update(self, *, step, couverture=0, cream=0, butter=0, pieces=None, piece=None, loss=0.0, system="metric"):
+        """Scaled to the shelf, or where pieces are given to so many pieces of a mass, with a share lost on the way.
 
-        Raises StudentError as Formula does, and where a part is too small for the scale's step.
+        Masses in g, pieces a count, loss 0-1. Returns the sentence. Raises StudentError as Formula does, and where a
+        part is too small for the scale's step.
         """
-        held = dict(zip(GANACHE.grams, (couverture, cream, butter), strict=False)) if way == "stock" else {}
-        stock = {name: Q(grams, "g") for name, grams in held.items()}
-        if way == "stock":
-            scaled = GANACHE.scaled(stock=stock)
-        elif way == "pieces":
-            scaled = GANACHE.scaled(total=purchase(pieces * Q(piece, "g"), yield_after(trim=loss)))
+        held = dict(zip(GANACHE.grams, (couverture, cream, butter), strict=False)) if pieces is None else {}
+        if held:
+            short = GANACHE.scarcest({name: Q(grams, "g") for name, grams in held.items()})
+            scaled = GANACHE.scaled(factor=short.factor)
         else:
-            scaled = GANACHE.scaled(total=Q(total, "g"))
+            short = None
+            scaled = GANACHE.scaled(total=purchase(pieces * Q(piece, "g"), yield_after(trim=loss)))
         try:
             shown = scaled.rounded(Q(step, "g"))
         except StudentError as error:
             raise StudentError(error.given, error.needed, "steps of 0.1 g") from None
-        short = GANACHE.scarcest(stock) if way == "stock" else None
         self._draw(shown, held, short, system)
         times, made = scaled.total_grams / GANACHE.total_grams, self.write(scaled.total_grams, "g", system)
-        if way == "stock":
-            left = [f"{self.write(m.m_as('g'), 'g', system)} of {_SHORT[n]}" for n, m in short.left.items()]
-            left = [text for text, n in zip(left, short.left, strict=True) if n != short.ingredient]
+        if short:
+            left = [
+                f"{self.write(mass.m_as('g'), 'g', system)} of {_SHORT[name]}"
+                for name, mass in short.left.items()
+                if name != short.ingredient
+            ]
             start = (
                 f"The {_SHORT[short.ingredient]} runs out first: the shelf makes {times:.2f} times the formula, {made}. "
                 f"{' and '.join(left)} stay behind."
             )
-        elif way == "pieces":
-            start = f"{pieces:.0f} pieces need {made} of ganache, {times:.2f} times the formula."
         else:
-            start = f"{made} is {times:.2f} times the formula."
+            start = f"{pieces:.0f} pieces need {made} of ganache, {times:.2f} times the formula."
         self.alt = f"{start} {self._worst(scaled, shown, step)}"
         return self.alt
 
