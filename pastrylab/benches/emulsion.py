@@ -36,11 +36,11 @@ def guess_water():
 def ganache_bench(chocolate=330, cream=200, syrup=35, butter=25, couverture=_COUVERTURES[0], use="fill"):
     """A ganache as one plot of water against fat, with its phases. Arguments: where it opens, in g."""
     controls = (
-        Control("chocolate", "Chocolate", "g", 100, 700, 5, chocolate, us=(3.5, 25, 0.25)),
-        Control("cream", "Cream 36 %", "g", 0, 500, 5, cream, us=(0, 18, 0.25)),
-        Control("syrup", "Invert syrup", "g", 0, 120, 5, syrup, us=(0, 4.25, 0.25)),
-        Control("butter", "Butter", "g", 0, 150, 5, butter, us=(0, 5.5, 0.25)),
-        Control("skim_milk", "Skim milk", "g", 0, 150, 5, 0, us=(0, 5.5, 0.25)),
+        Control("chocolate", "Chocolate", "g", 100, 700, 5, chocolate, us=(3.5, 25, 0.1)),
+        Control("cream", "Cream 36 %", "g", 0, 500, 5, cream, us=(0, 18, 0.1)),
+        Control("syrup", "Invert syrup", "g", 0, 120, 5, syrup, us=(0, 4.25, 0.05)),
+        Control("butter", "Butter", "g", 0, 150, 5, butter, us=(0, 5.5, 0.05)),
+        Control("skim_milk", "Skim milk", "g", 0, 150, 5, 0, us=(0, 5.5, 0.05)),
     )
     legend = (
         "Ring: your ganache. Hatched box: the card of the use (from memory, a habit). Blue crosses: fillings of the "
@@ -61,9 +61,9 @@ def split_bench():
 def warm_bench():
     """How warm the liquid must be, for both routes."""
     controls = (
-        Control("chocolate", "Chocolate", "g", 200, 1500, 10, 600, us=(7, 53, 0.5)),
+        Control("chocolate", "Chocolate", "g", 200, 1500, 10, 600, us=(7, 53, 0.1)),
         Control("chocolate_at", "It stands at", "degC", 15, 34, 0.5, 28, us=(59, 93, 1)),
-        Control("liquid", "Liquid", "g", 100, 1000, 10, 400, us=(3.5, 35, 0.5)),
+        Control("liquid", "Liquid", "g", 100, 1000, 10, 400, us=(3.5, 35, 0.1)),
         Control("target", "Ganache to end at", "degC", 26, 50, 0.5, 31.5, us=(79, 122, 1)),
     )
     legend = (
