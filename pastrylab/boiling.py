@@ -115,9 +115,7 @@ def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     return bisect(lambda t: _log_pressure(_log_activity(share, t), t) - log_air, low, _HOTTEST)
 
 
-@takes(
-    temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE
-)
+@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE)
 def solids_from_boiling(temperature, altitude=None, pressure=None):
     """Sucrose by mass in a boiling syrup, from its temperature: the inverse of syrup_boiling_point, a plain
     float.
@@ -207,18 +205,14 @@ def stage_temperatures(stage, altitude=None, pressure=None):
     """
     wanted = next((s for s in STAGES if s.name == str(stage).strip().casefold().replace("-", " ")), None)
     if wanted is None:
-        raise StudentError(
-            f"a stage called '{stage}'", "one of " + ", ".join(s.name for s in STAGES), "soft ball"
-        )
+        raise StudentError(f"a stage called '{stage}'", "one of " + ", ".join(s.name for s in STAGES), "soft ball")
     band = (wanted.low, wanted.high)
     if wanted.stated_solids is not None and (altitude is not None or pressure is not None):
         band = tuple(_at_altitude(t, altitude, pressure) for t in band)
     return Quantity(float(band[0]), "degC"), Quantity(float(band[1]), "degC")
 
 
-@takes(
-    temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE
-)
+@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE)
 def cooking_stage(temperature, altitude=None, pressure=None):
     """The stage a cooked sugar has reached: its name, "before thread", or "between firm ball and hard ball"
     and the like.
@@ -226,10 +220,7 @@ def cooking_stage(temperature, altitude=None, pressure=None):
     temperature: reading in the pan. altitude or pressure as syrup_boiling_point. Returns text. Stages: common
     practice, no source; the cold-water test decides. Raises StudentError.
     """
-    bands = [
-        (s.name, *(t.m_as("degC") for t in stage_temperatures.floats(s.name, altitude, pressure)))
-        for s in STAGES
-    ]
+    bands = [(s.name, *(t.m_as("degC") for t in stage_temperatures.floats(s.name, altitude, pressure))) for s in STAGES]
     below = None
     for name, low, high in bands:
         if temperature < low:

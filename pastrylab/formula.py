@@ -35,9 +35,7 @@ class _Weight(In):
     """A mass whose refusal shows how a formula is written."""
 
     def refuse(self, name, given, needed=None, both=False):
-        return StudentError(
-            f"{given} for {name}", needed or "a mass, with its unit", f'Formula({{"{name}": "250 g"}})'
-        )
+        return StudentError(f"{given} for {name}", needed or "a mass, with its unit", f'Formula({{"{name}": "250 g"}})')
 
 
 _WEIGHT = _Weight("g", at_least=0, example="250 g")
@@ -102,9 +100,7 @@ class Formula:
         if not grams:
             raise StudentError("an empty formula", "one ingredient at least", 'Formula({"honey": "40 g"})')
         if not math.fsum(grams.values()) > 0:
-            raise StudentError(
-                "a formula that weighs nothing", "a mass above 0 g", 'Formula({"honey": "40 g"})'
-            )
+            raise StudentError("a formula that weighs nothing", "a mass above 0 g", 'Formula({"honey": "40 g"})')
         object.__setattr__(self, "_grams", tuple(grams.items()))
 
     def __eq__(self, other):
@@ -145,9 +141,7 @@ class Formula:
         members = self.grams if base is None else self._members(base)
         whole = math.fsum(self.grams[name] for name in members)
         if not whole > 0:
-            raise StudentError(
-                f"{_words(base)}, of which the formula holds nothing", "a base", self._grams[0][0]
-            )
+            raise StudentError(f"{_words(base)}, of which the formula holds nothing", "a base", self._grams[0][0])
         return {name: mass / whole for name, mass in self._grams}
 
     def _members(self, group):
@@ -200,9 +194,7 @@ class Formula:
         ways = sum(way is not None for way in (total, factor, pieces, stock))
         if ways != 1 or (pieces is None) != (piece is None):
             given = "two sizes at once" if ways > 1 else "no new size, or half of one"
-            raise StudentError(
-                given, "one of total, factor, stock, or pieces with piece", 'scaled(total="2 kg")'
-            )
+            raise StudentError(given, "one of total, factor, stock, or pieces with piece", 'scaled(total="2 kg")')
         if pieces is not None:
             if pieces != int(pieces):
                 raise StudentError(f"{pieces:g} pieces", "a whole number of pieces", "pieces=60")
@@ -232,9 +224,7 @@ class Formula:
         short = min(needed, key=lambda name: held[name] / needed[name])
         factor = held[short] / needed[short]
         if not factor > 0:
-            raise StudentError(
-                f"0 g of {short} at hand", "some of every part of the formula", f'"{short}": "250 g"'
-            )
+            raise StudentError(f"0 g of {short} at hand", "some of every part of the formula", f'"{short}": "250 g"')
         left = {name: Quantity(max(0.0, held[name] - factor * mass), "g") for name, mass in needed.items()}
         return Scarcest(short, factor, left)
 
@@ -264,9 +254,7 @@ class Formula:
             if mass > 0 and count == 0:
                 small = f"{show(Quantity(mass, 'g'))} of {name} on a scale of {show(Quantity(scale, 'g'))}"
                 raise StudentError(small, "a finer scale or a larger batch", 'rounded("0.1 g")')
-        return Formula.of_grams(
-            {name: count * scale for (name, _), count in zip(self._grams, whole, strict=True)}
-        )
+        return Formula.of_grams({name: count * scale for (name, _), count in zip(self._grams, whole, strict=True)})
 
     @takes(by=In("g", example="1 g"))
     def sensitivity(self, ingredient, by="1 g"):
@@ -276,9 +264,7 @@ class Formula:
         """
         name = ingredient_name(ingredient)
         if name not in self.grams:
-            raise StudentError(
-                f"{name}, which the formula does not hold", "one of its parts", self._grams[0][0]
-            )
+            raise StudentError(f"{name}, which the formula does not hold", "one of its parts", self._grams[0][0])
         if self.grams[name] + by < 0:
             raise StudentError(f"{by:g} g of {name}", "a slip smaller than the part itself", 'by="1 g"')
         slipped = Formula.of_grams({**self.grams, name: self.grams[name] + by}).percents()

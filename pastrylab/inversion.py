@@ -88,12 +88,7 @@ _STEPS = 20  # pieces between two readings: the rate grows 10 % a degree, so cho
 
 def _along(times, temperatures, ph, solids_share):
     moments, readings = np.asarray(times, dtype=float), np.asarray(temperatures, dtype=float)
-    if (
-        moments.ndim != 1
-        or moments.shape != readings.shape
-        or moments.size < 2
-        or np.any(np.diff(moments) <= 0)
-    ):
+    if moments.ndim != 1 or moments.shape != readings.shape or moments.size < 2 or np.any(np.diff(moments) <= 0):
         raise StudentError(
             f"{moments.size} times and {readings.size} temperatures",
             "as many temperatures as times, at least two, the times rising",
@@ -144,9 +139,7 @@ def specific_rotation(sugar):
     return SPECIFIC_ROTATION[key]
 
 
-@takes(
-    before=Number(above=0, at_most=180, example="20.0"), now=Number(at_least=-60, at_most=180, example="8.0")
-)
+@takes(before=Number(above=0, at_most=180, example="20.0"), now=Number(at_least=-60, at_most=180, example="8.0"))
 def inversion_from_rotation(before, now):
     """Share of the sucrose inverted, from polarimeter readings in degrees: (a0 - at) / (a0 - ainf), a plain
     float.
@@ -159,8 +152,7 @@ def inversion_from_rotation(before, now):
     if np.any(now < least * before) or np.any(now > most * before):
         raise StudentError(
             f"readings of {before:g} before and {now:g} now",
-            f"a reading between {END_ROTATION:.3f} and 1 times the first, same tube and dilution: outside "
-            "the model",
+            f"a reading between {END_ROTATION:.3f} and 1 times the first, same tube and dilution: outside the model",
             "before=20.0, now=8.0",
         )
     share = np.clip((before - np.asarray(now)) / (before * (1.0 - END_ROTATION)), 0.0, 1.0)
@@ -192,11 +184,7 @@ def invert_class(dry_matter, invert_of_dry_matter, fructose_to_glucose=1.0):
     dry_matter: share of mass, at least 0.62. invert_of_dry_matter: above 0.50 a syrup, 0.03-0.50 a solution.
     fructose_to_glucose: 1.0 within 0.1. Returns text. Raises StudentError.
     """
-    if (
-        dry_matter < EU_SOLIDS_MIN
-        or abs(fructose_to_glucose - 1.0) > 0.1 + 1e-9
-        or invert_of_dry_matter < 0.03
-    ):
+    if dry_matter < EU_SOLIDS_MIN or abs(fructose_to_glucose - 1.0) > 0.1 + 1e-9 or invert_of_dry_matter < 0.03:
         return "neither"
     return "invert sugar syrup" if invert_of_dry_matter > 0.50 else "invert sugar solution"
 
@@ -256,9 +244,7 @@ class InvertPlan:
     share=Share(above=0, example="0.95"),
     cooking_solids=Share(at_least=0.3, at_most=0.85, example="0.70"),
 )
-def invert_plan(
-    syrup, solids_share=0.75, ph=None, temperature=None, time=None, share=None, cooking_solids=0.70
-):
+def invert_plan(syrup, solids_share=0.75, ph=None, temperature=None, time=None, share=None, cooking_solids=0.70):
     """Plan a home-made invert syrup: sucrose, water, acid, heating, neutralising, and the solids at the end.
 
     syrup: mass wanted. solids_share: sugars in the finished syrup, 0.5-0.85. Either ph (measured in the pan),
@@ -268,12 +254,7 @@ def invert_plan(
     kg of sugar: common practice. Raises StudentError.
     """
     heating = (ph, temperature, time)
-    if (
-        share is None
-        and any(x is None for x in heating)
-        or share is not None
-        and any(x is not None for x in heating)
-    ):
+    if share is None and any(x is None for x in heating) or share is not None and any(x is not None for x in heating):
         raise StudentError(
             "part of the heating, or the heating and a share",
             "either ph, temperature and time, or share",
@@ -282,9 +263,7 @@ def invert_plan(
     low = middle = high = share
     if share is None:
         rate = inversion_rate.floats(ph, temperature, cooking_solids)
-        low, middle, high = (
-            float(-np.expm1(-f * rate * time)) for f in (1 - RATE_ERROR, 1.0, 1 + RATE_ERROR)
-        )
+        low, middle, high = (float(-np.expm1(-f * rate * time)) for f in (1 - RATE_ERROR, 1.0, 1 + RATE_ERROR))
     sugars = syrup * solids_share
     sucrose = sugars / (1.0 + UPTAKE * middle)
     start = sucrose * (1.0 - cooking_solids) / cooking_solids
@@ -317,11 +296,7 @@ def invert_plan(
 def _steps(grams, heating, solids_share):
     sucrose, water, acid, soda, _, off, syrup = (show(g, 3) for g in grams)
     ph, temperature, time = heating
-    held = (
-        "Hold it hot"
-        if ph is None
-        else f"Hold it at {temperature:.0f} °C for {time:.0f} min, lid on, pH {ph:.1f}"
-    )
+    held = "Hold it hot" if ph is None else f"Hold it at {temperature:.0f} °C for {time:.0f} min, lid on, pH {ph:.1f}"
     last = f"Boil off {off}" if grams[5].m > 0 else f"Add {show(-grams[5], 3)} of boiled water"
     return (
         f"Dissolve {sucrose} of sugar in {water} of water and about {acid} of citric acid; measure the pH "

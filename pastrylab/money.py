@@ -240,9 +240,7 @@ def _read(text, name):
 def _read_digits(digits, given, needed):
     if re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
         bare = digits.replace(",", "")
-        raise StudentError(
-            f"{given}, which can be read two ways", f"{bare} or {digits.replace(',', '.')}", bare
-        )
+        raise StudentError(f"{given}, which can be read two ways", f"{bare} or {digits.replace(',', '.')}", bare)
     if _PLAIN.fullmatch(digits):
         return Decimal(digits.replace(",", ".").rstrip(".") or "0")
     if not _GROUPED.fullmatch(digits):
@@ -333,9 +331,7 @@ def share_out(parts):
     """
     currency = common_currency(*parts.values())
     total = Money(add(parts.values()).amount, currency).rounded()
-    return dict(
-        zip(parts, _largest_remainder(total, [Fraction(p.amount) for p in parts.values()]), strict=True)
-    )
+    return dict(zip(parts, _largest_remainder(total, [Fraction(p.amount) for p in parts.values()]), strict=True))
 
 
 def _largest_remainder(total, exact):

@@ -79,9 +79,7 @@ def _density(ingredient):
     name = ingredient_name(ingredient)
     density = facts()["density_g_per_ml"][name]
     if not density > 0:
-        raise StudentError(
-            f"{name}, for which no household weight is tabled", "its mass from a scale", "250 g"
-        )
+        raise StudentError(f"{name}, for which no household weight is tabled", "its mass from a scale", "250 g")
     return float(density)
 
 
@@ -100,9 +98,7 @@ def _pantry_at(path, stamp):
         for column, known in (("allergens_us", US_ALLERGENS), ("allergens_eu", EU_ALLERGENS)):
             odd = [word for word in row[column] if word not in known]
             if odd:
-                raise StudentError(
-                    f"{where}, column '{column}': '{odd[0]}'", "of " + ", ".join(known), known[0]
-                )
+                raise StudentError(f"{where}, column '{column}': '{odd[0]}'", "of " + ", ".join(known), known[0])
         for also in (name, *row.also):
             if names.setdefault(plain_name(also), name) != name:
                 both = f"{where}: '{also}', which names {names[plain_name(also)]} too"

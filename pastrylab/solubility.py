@@ -133,13 +133,10 @@ def graining_risk(water, sugars, temperature):
         said = "The water can hold all the sucrose: it will not grain by itself"
     elif low <= 1:
         said = (
-            "The sucrose is about at saturation, within the error of the model: it may grain in the cold or "
-            "with a seed"
+            "The sucrose is about at saturation, within the error of the model: it may grain in the cold or with a seed"
         )
     else:
-        said = (
-            "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
-        )
+        said = "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
     said = f"{said} (supersaturation {ratio:.2f})."
     per_water = glucose / water_g
     if per_water > GLUCOSE_HOLDS[1]:

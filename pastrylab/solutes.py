@@ -61,8 +61,7 @@ SOLUTES = _table(
         2.25,
         1.6,
         2.25,
-        _CHIRIFE
-        + "; 2.15 read in a general library after Ferro Fontan, Chirife & Boquet; freezing data ask for less",
+        _CHIRIFE + "; 2.15 read in a general library after Ferro Fontan, Chirife & Boquet; freezing data ask for less",
     ),
     ("galactose", 180.1559, 2.25, 1.6, 2.5, "no constant found: taken as the other hexoses"),
     ("invert sugar", 180.1559, 2.25, 1.9, 2.25, "as its hexoses, " + _CHIRIFE),
@@ -88,8 +87,7 @@ SOLUTES = _table(
         13.5,
         6.0,
         14.0,
-        "computed, provisional: what is left of a 42 DE syrup (K 5.85, 429 g/mol) after 19 % glucose and 14 "
-        "% maltose",
+        "computed, provisional: what is left of a 42 DE syrup (K 5.85, 429 g/mol) after 19 % glucose and 14 % maltose",
     ),
     ("glycerol", 92.0938, 1.16, 1.0, 1.2, _ALDITOLS),
     ("erythritol", 122.1198, 1.34, 1.3, 1.4, _ALDITOLS),
@@ -107,9 +105,7 @@ _ALIASES = {
     "glycerine": "glycerol",
 }
 _SYRUP = re.compile(r"(?:glucose|corn) syrup(?: solids)?,? (?:de ?(\d+)|(\d+) ?de)$")
-SYRUP_K = (
-    5.85  # back-fitted to the aw 0.90 point of the corn-syrup isotherm of Sloan & Labuza 1975, DE taken as 42
-)
+SYRUP_K = 5.85  # back-fitted to the aw 0.90 point of the corn-syrup isotherm of Sloan & Labuza 1975, DE taken as 42
 
 
 def solute_named(name):
@@ -125,9 +121,7 @@ def solute_named(name):
     syrup = _SYRUP.match(key)
     if syrup:
         return glucose_syrup_solids(float(syrup[1] or syrup[2]))
-    raise StudentError(
-        f"a solute called '{name}'", "one of " + ", ".join(SOLUTES), "sucrose, or glucose syrup DE 42"
-    )
+    raise StudentError(f"a solute called '{name}'", "one of " + ", ".join(SOLUTES), "sucrose, or glucose syrup DE 42")
 
 
 @takes(de=Number(at_least=20, at_most=99, example="42"))

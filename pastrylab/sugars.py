@@ -127,9 +127,7 @@ def _shares(sweetener):
     if not hasattr(sweetener, "items"):
         name = ingredient_name(sweetener)
         row = ingredients().loc[name]
-        return name, {
-            c: float(row[c]) for c in ("water", *_SUGARS, "polyols") if c in row.index and row[c] > 0
-        }
+        return name, {c: float(row[c]) for c in ("water", *_SUGARS, "polyols") if c in row.index and row[c] > 0}
     shares = {str(c).replace(" ", "_"): Share().floats(str(c), x) for c, x in sweetener.items()}
     if sum(shares.values()) > 1.001:
         raise StudentError(
@@ -219,9 +217,7 @@ def _notes(changes, sweetness, becomes):
             notes.append(f"It is about {1 + change:.1f} times as sweet; tables of sweetness differ.")
     reducing = sum(changes.get(c, 0.0) for c in ("glucose", "fructose", "lactose", "maltose"))
     if abs(reducing) >= 1:
-        notes.append(
-            f"It browns {'more' if reducing > 0 else 'less'} ({reducing:+.0f} g of reducing sugars)."
-        )
+        notes.append(f"It browns {'more' if reducing > 0 else 'less'} ({reducing:+.0f} g of reducing sugars).")
     water = becomes.get("water", 0.0)
     if water > 0 and becomes.get("glucose", 0.0) > HONEY_STAYS * water:
         notes.append("The new one holds much glucose for its water: it can crystallise.")

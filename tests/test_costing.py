@@ -32,7 +32,6 @@ from pastrylab.costing import (
     tornado,
 )
 from pastrylab.datasets import PRICES, prices
-from pastrylab.tables import read_table
 from pastrylab.formula import Formula
 from pastrylab.money import Money
 from pastrylab.pantry import ingredient_name
@@ -50,6 +49,7 @@ from pastrylab.purchasing import (
     unit_price,
     uses_until_dear_pays,
 )
+from pastrylab.tables import read_table
 from pastrylab.units import Q, StudentError
 
 prices_paid = st.decimals("0.01", "9999", places=2)
@@ -90,11 +90,7 @@ def test_edible_portion_cost_undoes_the_yield(price, kept):
     assert abs(cost * kept - price) < Decimal("1e-20")
 
 
-@given(
-    st.dictionaries(
-        st.text(min_size=1), st.tuples(st.integers(0, 99), st.decimals(0, 50, places=6)), min_size=1
-    )
-)
+@given(st.dictionaries(st.text(min_size=1), st.tuples(st.integers(0, 99), st.decimals(0, 50, places=6)), min_size=1))
 def test_lines_of_a_box_add_up_to_its_cost(contents):
     lines = box_cost({label: (n, Money(each, "USD")) for label, (n, each) in contents.items()})
     exact = sum((n * each for n, each in contents.values()), Decimal(0))
@@ -137,9 +133,7 @@ def test_break_even_is_the_first_piece_that_pays(fixed, price, variable):
 
 
 @given(prices_paid, st.integers(1, 40), prices_paid, st.integers(41, 150))
-def test_a_dear_tool_pays_from_the_first_use_that_costs_no_more(
-    cheap_price, cheap_life, dear_price, dear_life
-):
+def test_a_dear_tool_pays_from_the_first_use_that_costs_no_more(cheap_price, cheap_life, dear_price, dear_life):
     cheap, dear = Tool.of("cheap", cheap_price, cheap_life), Tool.of("dear", dear_price, dear_life)
     found = uses_until_dear_pays(cheap, dear)
     pays = [n for n in range(1, dear_life + 1) if tool_cost(dear, n) <= tool_cost(cheap, n)]
@@ -268,9 +262,7 @@ def test_a_pod_singly_in_bulk_and_used_again():
 def test_only_food_safe_tools_touch_food():
     hardware = Tool.of("paint gun", 20, 500)
     kitchen = Tool.of("spray gun", 120, 500, upkeep="0.10", food_safe=True)
-    assert [(tool.name, cost) for tool, cost in compare_tools([hardware, kitchen], 100)] == [
-        ("spray gun", 130)
-    ]
+    assert [(tool.name, cost) for tool, cost in compare_tools([hardware, kitchen], 100)] == [("spray gun", 130)]
     assert [tool.name for tool, _ in compare_tools([kitchen, hardware], 100, touches_food=False)] == [
         "paint gun",
         "spray gun",

@@ -160,9 +160,7 @@ def test_sizes_that_cannot_be_made(size):
 
 
 def test_the_scarcest_and_what_is_left():
-    found = Formula(GANACHE).scarcest(
-        {"cream": "450 g", "butter": "200 g", "dark 64 %": "2 kg", "honey": "1 g"}
-    )
+    found = Formula(GANACHE).scarcest({"cream": "450 g", "butter": "200 g", "dark 64 %": "2 kg", "honey": "1 g"})
     assert found.ingredient == "heavy cream 36 %" and found.factor == pytest.approx(1.5)
     left = {name: mass.m_as("g") for name, mass in found.left.items()}
     assert left == pytest.approx({"heavy cream 36 %": 0, "butter unsalted": 50, "dark couverture 64 %": 1250})

@@ -127,9 +127,7 @@ def test_money_behaves_as_a_number():
         price / 0
 
 
-@pytest.mark.parametrize(
-    "mix", [lambda a, b: a + b, lambda a, b: a - b, lambda a, b: a < b, lambda a, b: a / b]
-)
+@pytest.mark.parametrize("mix", [lambda a, b: a + b, lambda a, b: a - b, lambda a, b: a < b, lambda a, b: a / b])
 def test_two_currencies_do_not_mix(mix):
     with pytest.raises(StudentError, match="EUR and USD"):
         mix(money("$1"), money("1 EUR"))
@@ -174,9 +172,7 @@ def test_shares_stay_exact(given_share, exact):
     assert share(given_share) == Decimal(exact)
 
 
-@pytest.mark.parametrize(
-    "bad", ["", "abc", "-5 %", "110 %", 1.1, -0.1, None, float("nan"), "7/8", "1,000", True]
-)
+@pytest.mark.parametrize("bad", ["", "abc", "-5 %", "110 %", 1.1, -0.1, None, float("nan"), "7/8", "1,000", True])
 def test_what_is_no_share_is_refused(bad):
     with pytest.raises(StudentError):
         share(bad)

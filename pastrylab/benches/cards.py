@@ -65,9 +65,9 @@ class ExerciseCard(widgets.VBox):
     def _example(self):
         if self.exercise.kind == "choice":
             return "A"
-        return {"share": "25 %", "number": "1.5", "money": "4.50"}.get(self.exercise.kind) or f"12.5 {self.exercise.unit}".replace(
-            "delta_", ""
-        )
+        return {"share": "25 %", "number": "1.5", "money": "4.50"}.get(
+            self.exercise.kind
+        ) or f"12.5 {self.exercise.unit}".replace("delta_", "")
 
     def _open(self):
         self.text.value = _prompt_html(self.exercise, self.student)

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from pastrylab import costing, datasets, pantry, purchasing
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, text_html
+from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, guarded, text_html
 from pastrylab.exercises import answers
 from pastrylab.figures.costing import BreakEven, Discount, WhatMoves, bonbon_formula, cash
 from pastrylab.money import Money
@@ -16,16 +16,6 @@ from pastrylab.units import Q, StudentError, both
 _LESSON = "08"
 _OWN = "my own receipt, typed below"
 _BOXES = {6: "boxes for 6, bundle", 12: "boxes for 12, bundle", 24: "boxes for 24, bundle"}
-
-
-class Plain(Control):
-    """A control whose unit is the same in both systems: an amount of money, a number of boxes."""
-
-    def unit_in(self, system):
-        return self.unit
-
-    def title(self, system):
-        return f"{self.label} ({self.unit})"
 
 
 def _bench(figure, controls, legend, choices=(), guess=None):

@@ -33,29 +33,42 @@ def guess_water():
     )
 
 
-def ganache_bench(chocolate=330, cream=200, syrup=35, butter=25, couverture=_COUVERTURES[0], use="fill"):
-    """A ganache as one plot of water against fat, with its phases. Arguments: where it opens, in g."""
-    controls = (
-        Control("chocolate", "Chocolate", "g", 100, 700, 5, chocolate, us=(3.5, 25, 0.1)),
-        Control("cream", "Cream 36 %", "g", 0, 500, 5, cream, us=(0, 18, 0.1)),
-        Control("syrup", "Invert syrup", "g", 0, 120, 5, syrup, us=(0, 4.25, 0.05)),
-        Control("butter", "Butter", "g", 0, 150, 5, butter, us=(0, 5.5, 0.05)),
-        Control("skim_milk", "Skim milk", "g", 0, 150, 5, 0, us=(0, 5.5, 0.05)),
-    )
-    legend = (
-        "Ring: your ganache. Hatched box: the card of the use (from memory, a habit). Blue crosses: fillings of the "
-        "Larkmoor Teaching Kitchen. Column: fat, solids and watery phase by volume, warm. Red lines: how close equal "
-        "balls lie when heaped at random (dashed) and at their closest (dash-dotted). Warnings, not laws."
-    )
-    first = [couverture, *(name for name in _COUVERTURES if name != couverture)]
+_POINTS = {
+    "chocolate": ("Chocolate", 100, 700, (3.5, 25, 0.1)),
+    "cream": ("Cream 36 %", 0, 500, (0, 18, 0.1)),
+    "syrup": ("Invert syrup", 0, 120, (0, 4.25, 0.05)),
+    "butter": ("Butter", 0, 150, (0, 5.5, 0.05)),
+    "skim_milk": ("Skim milk", 0, 150, (0, 5.5, 0.05)),
+}
+_LEGEND = (
+    "Ring: your ganache. Hatched box: the card of the use (from memory, a habit). Blue crosses: fillings of the "
+    "Larkmoor Teaching Kitchen. Column: fat, solids and watery phase by volume, warm. Red lines: how close equal "
+    "balls lie when heaped at random (dashed) and at their closest (dash-dotted). Warnings, not laws."
+)
+
+
+def _water_and_fat(couverture, use, guess=None, **grams):
+    """The plot with one control for each of `grams`, in g, opening with that couverture and use."""
+    controls = [
+        Control(name, label, "g", low, high, 5, grams[name], us=us)
+        for name, (label, low, high, us) in _POINTS.items()
+        if name in grams
+    ]
+    couvertures = [couverture, *(name for name in _COUVERTURES if name != couverture)]
     uses = [use, *(name for name in emulsion.USES if name != use)]
-    choices = (("couverture", "Chocolate is", first), ("use", "It is to", uses))
-    return Bench(WaterAgainstFat(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.water"))
+    choices = (("couverture", "Chocolate is", couvertures), ("use", "It is to", uses))
+    return Bench(WaterAgainstFat(), controls, _LEGEND, choices, guess=guess)
+
+
+def ganache_bench():
+    """A ganache as one plot of water against fat, with its phases."""
+    guess = (_LESSON, f"{_LESSON}.guess.water")
+    return _water_and_fat(_COUVERTURES[0], "fill", guess, chocolate=330, cream=200, syrup=35, butter=25)
 
 
 def split_bench():
-    """The ganache that split: very dark, firm, and buttered."""
-    return ganache_bench(600, 200, 0, 80, couverture="dark chocolate 70-85 %", use="pipe")
+    """The ganache that split: very dark, firm, and buttered; skim milk to rescue it."""
+    return _water_and_fat("dark chocolate 70-85 %", "pipe", chocolate=600, cream=200, butter=80, skim_milk=0)
 
 
 def warm_bench():
@@ -73,7 +86,6 @@ def warm_bench():
     choices = (
         ("state", "Chocolate is", [("tempered and liquid", "tempered"), ("set drops", "drops")]),
         ("of", "Liquid is", ["heavy cream", "whole milk", "raspberry puree", "water", "invert syrup"]),
-        ("kind", "Kind", list(emulsion.KINDS)),
     )
     return Bench(WarmLiquid(), controls, legend, choices)
 

@@ -4,6 +4,8 @@ import base64
 import functools
 import html
 import logging
+import math
+import threading
 from dataclasses import dataclass
 
 import ipywidgets as widgets
@@ -15,6 +17,8 @@ log = logging.getLogger("pastrylab")
 _OUR_FAULT = (
     "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
 )
+# JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
+_ONE_AT_A_TIME = threading.RLock()
 _WIDE = widgets.Layout(width="100%")
 _CELL = widgets.Layout(flex="1 1 240px", min_width="220px", max_width="380px", margin="2px 10px 2px 0")
 _STYLES = {
@@ -44,7 +48,8 @@ def guarded(place):
         @functools.wraps(callback)
         def call(*args, **kwargs):
             try:
-                return callback(*args, **kwargs)
+                with _ONE_AT_A_TIME:
+                    return callback(*args, **kwargs)
             except StudentError as error:
                 place.value = text_html(str(error), "mend")
             except Exception:
@@ -78,7 +83,13 @@ class Control:
 
     def span(self, system):
         """(low, high, step) in the unit of that system."""
-        return (self.low, self.high, self.step) if system == "metric" or self.us is None else self.us
+        if system == "metric" or self.unit_in(system) == self.unit:
+            return self.low, self.high, self.step
+        if self.us:
+            return self.us
+        low, high = (float(Q(end, self.unit).m_as(us_unit(self.unit))) for end in (self.low, self.high))
+        step = 10.0 ** math.floor(math.log10((high - low) / 50))
+        return round(low, 2), round(high, 2), step
 
     def shown(self, metric, system):
         """A metric value as its box shows it in that system, within the range."""
@@ -92,8 +103,27 @@ class Control:
         return float(Q(shown, unit).m_as(self.unit)) if unit != self.unit else float(shown)
 
     def title(self, system):
-        unit = "%" if not self.unit else symbol(self.unit_in(system))
+        unit = "%" if self.is_share else symbol(self.unit_in(system))
         return f"{self.label} ({unit})"
+
+    @property
+    def is_share(self):
+        """Whether the figure is given a hundredth of what the box shows."""
+        return not self.unit
+
+
+class Plain(Control):
+    """A number that has no unit of the kitchen: a pH, pieces, money. `unit` is the word behind its label, or ""."""
+
+    def unit_in(self, system):
+        return self.unit
+
+    def title(self, system):
+        return f"{self.label} ({self.unit})" if self.unit else self.label
+
+    @property
+    def is_share(self):
+        return False
 
 
 class Bench(widgets.VBox):
@@ -183,9 +213,11 @@ class Bench(widgets.VBox):
                 low, high, step = control.span(system)
                 value = control.shown(self._metric[name], system)
                 for one in (self.boxes[name], self.sliders[name]):
-                    one.max = max(one.max, high)
-                    one.min, one.step = low, step
-                    one.value, one.max = value, high
+                    # One message for all: a slider that hears of its range alone answers with its old number, cut off.
+                    with one.hold_sync():
+                        one.max = max(one.max, high)
+                        one.min, one.step = low, step
+                        one.value, one.max = value, high
                 self.boxes[name].description = control.title(system)
         finally:
             self._moving = False
@@ -193,7 +225,7 @@ class Bench(widgets.VBox):
     @property
     def values(self):
         """What the figure is given."""
-        shares = {c.name for c in self.controls.values() if not c.unit}
+        shares = {c.name for c in self.controls.values() if c.is_share}
         numbers = {n: v / 100 if n in shares else v for n, v in self._metric.items()}
         return {**numbers, **{n: c.value for n, c in self.choices.items()}, "system": self.system.value}
 

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from pastrylab import emulsion, keeping, water_activity
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, picture_html, text_html
+from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, guarded, picture_html, text_html
 from pastrylab.figures.keeping import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
 from pastrylab.formula import Formula
 from pastrylab.units import Q, StudentError, read_text
@@ -18,20 +18,6 @@ _BARS = (
     "Each bar: where a group of organisms can grow. Hatched: published limits differ there. Red-brown with a bold name: "
     "can grow at the high end of the estimate. Blue line: the estimate. Yellow band: its stated error."
 )
-
-
-class Plain(Control):
-    """A control for a number without a unit: the same in either system."""
-
-    def unit_in(self, system):
-        return self.unit
-
-    def title(self, system):
-        return self.label
-
-
-def _plain(name, label, low, high, step, value):
-    return Plain(name, label, "number", low, high, step, value)
 
 
 def guess_humidity():
@@ -76,10 +62,10 @@ def fruit_bench():
 def meter_bench():
     """A meter reading and a pH, with their errors, against the Food Code's tables."""
     controls = (
-        _plain("reading", "Meter reading", 0.75, 0.99, 0.001, 0.87),
-        _plain("meter_error", "Meter good to", 0, 0.05, 0.001, 0.015),
-        _plain("ph", "pH", 3.5, 7.5, 0.1, 5.4),
-        _plain("ph_error", "pH good to", 0, 0.5, 0.1, 0.1),
+        Plain("reading", "Meter reading", "", 0.75, 0.99, 0.001, 0.87),
+        Plain("meter_error", "Meter good to", "", 0, 0.05, 0.001, 0.015),
+        Plain("ph", "pH", "", 3.5, 7.5, 0.1, 5.4),
+        Plain("ph_error", "pH good to", "", 0, 0.5, 0.1, 0.1),
     )
     legend = (
         "White: by the table alone non-TCS, no time and temperature control for its sake. Grey hatched: product assessment. "

@@ -1,27 +1,14 @@
 """Benches of lesson 04: the inversion pot, the water of a filling, the solubility tables, refractometer against scale."""
 
-from dataclasses import dataclass
-
 import ipywidgets as widgets
 
 from pastrylab.benches.cards import GuessCard, _answer_box, _button, _on_enter, _row
-from pastrylab.benches.engine import _WIDE, Bench, Control, guarded, text_html
+from pastrylab.benches.engine import _WIDE, Bench, Control, Plain, guarded, text_html
 from pastrylab.figures.sugars import InversionPot, SolubilityTables, WaterHolds
 from pastrylab.refractometer import compare_with_scale
 from pastrylab.units import StudentError, read_text
 
 _LESSON = "04"
-
-
-@dataclass(frozen=True)
-class PlainControl(Control):
-    """A number without a unit that is no share either, such as a pH: its label says what it is."""
-
-    def unit_in(self, system):
-        return self.unit
-
-    def title(self, system):
-        return self.label
 
 
 def guess_inversion():
@@ -38,7 +25,7 @@ def guess_inversion():
 def pot_bench():
     """The inversion pot: acid, heat, time and water, and how far the sugar is inverted."""
     controls = (
-        PlainControl("ph", "pH, by strip", "dimensionless", 2, 7, 0.1, 3.0),
+        Plain("ph", "pH, by strip", "", 2, 7, 0.1, 3.0),
         Control("temperature", "Held at", "degC", 40, 120, 1, 104, us=(104, 248, 1)),
         Control("time", "Time", "min", 1, 180, 1, 40),
         Control("solids", "Sugar in the syrup", "", 30, 90, 1, 70),
@@ -54,8 +41,8 @@ def water_bench():
     """The saturated syrup: what 100 g of water hold of sucrose beside invert sugar or glucose syrup."""
     controls = (
         Control("temperature", "Kept at", "degC", 0, 40, 1, 16, us=(32, 104, 1)),
-        PlainControl("sucrose", "Sucrose, g to 100 g water", "dimensionless", 100, 300, 1, 225),
-        PlainControl("beside", "Beside it, g to 100 g water", "dimensionless", 0, 200, 1, 0),
+        Plain("sucrose", "Sucrose, g to 100 g water", "", 100, 300, 1, 225),
+        Plain("beside", "Beside it, g to 100 g water", "", 0, 200, 1, 0),
     )
     choices = (
         (

@@ -97,7 +97,9 @@ class ProbeLog(Picture):
             patch.set(y=low, height=high - low)
             label.set_y((low + high) / 2)
         self._curve.set_data(minutes, degrees)
-        over = (degrees > tempering.TEMPER_LOST + 0.5) & (minutes > (np.inf if review.at_work is None else review.at_work))
+        over = (degrees > tempering.TEMPER_LOST + 0.5) & (
+            minutes > (np.inf if review.at_work is None else review.at_work)
+        )
         self._over.set_data(minutes[over], degrees[over])
         seeded = [] if review.seeded_at is None else [review.seeded_at] * 2
         self._seeded.set_data(seeded, [0, 100][: len(seeded)])
@@ -113,4 +115,3 @@ class ProbeLog(Picture):
             f"highest {top}, last {last}."
         )
         return self.alt
-

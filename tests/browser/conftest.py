@@ -52,7 +52,13 @@ def lab(tmp_path_factory):
         path = home / "settings" / "@jupyterlab" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
-    folders = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")
+    folders = (
+        "JUPYTER_CONFIG_DIR",
+        "JUPYTER_DATA_DIR",
+        "JUPYTER_RUNTIME_DIR",
+        "JUPYTERLAB_WORKSPACES_DIR",
+        "IPYTHONDIR",
+    )
     env = {
         **os.environ,
         "JUPYTERLAB_SETTINGS_DIR": str(home / "settings"),
@@ -61,7 +67,14 @@ def lab(tmp_path_factory):
     env.pop("PASTRYLAB_WORKBOOK", None)
     command = [sys.executable, "-m", "pastrylab", "open", "--no-browser"]
     server = subprocess.Popen(
-        command, cwd=home, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8", errors="replace"
+        command,
+        cwd=home,
+        env=env,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        encoding="utf-8",
+        errors="replace",
     )
     said, found = [], threading.Event()
 

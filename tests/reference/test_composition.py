@@ -260,9 +260,7 @@ def test_the_allergen_lists_are_the_laws(outside):
         source="Regulation (EU) 1169/2011, Annex II",
     )
     facts = pantry.facts()
-    same = dict(
-        zip(pantry.US_ALLERGENS, ("milk", "eggs", "fish", "crustaceans", "nuts", "peanuts"), strict=False)
-    )
+    same = dict(zip(pantry.US_ALLERGENS, ("milk", "eggs", "fish", "crustaceans", "nuts", "peanuts"), strict=False))
     same |= {"wheat": "cereals containing gluten", "soybeans": "soybeans", "sesame": "sesame"}
     for name in facts.index:
         assert {same[a] for a in facts["allergens_us"][name]} == set(facts["allergens_eu"][name]), name

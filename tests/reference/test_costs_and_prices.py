@@ -207,9 +207,7 @@ def test_fixed_share_of_the_total(outside, pieces, percent):
     )
 
 
-@pytest.mark.parametrize(
-    "parts", [["1.005", "2.005", "0.99"], ["0.333", "0.333", "0.334"], ["7.125", "0.125"]]
-)
+@pytest.mark.parametrize("parts", [["1.005", "2.005", "0.99"], ["0.333", "0.333", "0.334"], ["7.125", "0.125"]])
 def test_the_parts_add_up_as_exact_fractions_do(outside, parts):
     """The standard library's fractions and statistics stand outside the decimal arithmetic used here."""
     lines = share_out({str(n): money(f"{part} USD") for n, part in enumerate(parts)})

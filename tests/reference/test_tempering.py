@@ -5,7 +5,9 @@ import pytest
 from pastrylab import tempering
 from pastrylab.units import Q
 
-BECKETT = "Beckett (ed.), Industrial Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668"
+BECKETT = (
+    "Beckett (ed.), Industrial Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668"
+)
 BALANCE = f"heat balance by hand on the constants of {BECKETT}"
 MCGEE = "McGee, On Food and Cooking, 2004, tempering table (read in extracts)"
 PRACTICE = "common practice, no source"
@@ -23,7 +25,9 @@ def test_constants(outside, name, expected, got, tolerance):
     outside(quantity=name, expected=expected, got=got(), tolerance=tolerance, source=BECKETT)
 
 
-@pytest.mark.parametrize(("share", "expected", "tolerance"), [(1.0, 0.2410, 0.002), (0.0, 0.5200, 0.0005), (0.5, 0.3294, 0.002)])
+@pytest.mark.parametrize(
+    ("share", "expected", "tolerance"), [(1.0, 0.2410, 0.002), (0.0, 0.5200, 0.0005), (0.5, 0.3294, 0.002)]
+)
 def test_seed_share_of_the_total(outside, share, expected, tolerance):
     seed = tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", kind="dark", melted_share=share).m_as("kg")
     outside(
@@ -37,7 +41,13 @@ def test_seed_share_of_the_total(outside, share, expected, tolerance):
 
 def test_mixture_temperature(outside):
     end = tempering.mixture_temperature("750 g", "45 degC", "250 g", "20 degC", kind="dark", melted_share=1.0)
-    outside(quantity="750 g at 45 °C with 250 g seed at 20 °C, °C", expected=31.52, got=end.m_as("degC"), tolerance=0.11, source=BALANCE)
+    outside(
+        quantity="750 g at 45 °C with 250 g seed at 20 °C, °C",
+        expected=31.52,
+        got=end.m_as("degC"),
+        tolerance=0.11,
+        source=BALANCE,
+    )
 
 
 @pytest.mark.parametrize(
@@ -66,7 +76,11 @@ def test_temper_lost(outside):
     source = "Greweling, Chocolates and Confections, 2007"
     outside(quantity="temper lost above, °C", expected=34, got=tempering.TEMPER_LOST, tolerance=0.5, source=source)
     outside(
-        quantity="a bowl at 94.9 °F needs", expected="seed again", got=tempering.next_step("dark", "94.9 degF").name, tolerance="exact", source=source
+        quantity="a bowl at 94.9 °F needs",
+        expected="seed again",
+        got=tempering.next_step("dark", "94.9 degF").name,
+        tolerance="exact",
+        source=source,
     )
 
 
@@ -81,7 +95,13 @@ def test_practice_on_set_points(outside):
     )
     for degrees in ("90 degF", "90.4 degF"):
         got = tempering.next_step("dark", degrees).name
-        outside(quantity=f"a dark bowl held at {degrees} needs", expected="work", got=got, tolerance="exact", source=PRACTICE)
+        outside(
+            quantity=f"a dark bowl held at {degrees} needs",
+            expected="work",
+            got=got,
+            tolerance="exact",
+            source=PRACTICE,
+        )
     assert work[0] <= Q("90 degF").m_as("degC") <= work[1]
 
 
@@ -99,4 +119,6 @@ def test_seed_habit_agrees_with_the_balance(outside):
 def test_hand_sum_of_a_melt_out(outside):
     """2 kg from 20 to 45 °C: 2 x (1.59 x 25 + 46) kJ."""
     heat = tempering.heat_to_melt("2 kg", "20 degC", "45 degC").m_as("kJ")
-    outside(quantity="heat to melt out 2 kg from 20 to 45 °C, kJ", expected=171.5, got=heat, tolerance=0.8, source=BALANCE)
+    outside(
+        quantity="heat to melt out 2 kg from 20 to 45 °C, kJ", expected=171.5, got=heat, tolerance=0.8, source=BALANCE
+    )
