@@ -346,6 +346,7 @@ _SYMBOLS = {
     "fl_oz": "fl oz",
     "percent": "%",
     "inch": "in",
+    "day": "days",
     "dimensionless": "",
     "pint": "pt",
     "quart": "qt",

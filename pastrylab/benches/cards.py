@@ -7,10 +7,14 @@ import ipywidgets as widgets
 from pastrylab.benches.engine import _STYLES, _WIDE, guarded, text_html
 from pastrylab.exercises import answers, engine
 from pastrylab.exercises import exercise as exercise_of
-from pastrylab.units import StudentError, kind_of, read_text, show
+from pastrylab.units import StudentError, kind_of, read_text, show, symbol
 
 _TRIES = 2
-_ASKED = {"choice": "Your answer (a letter)", "money": "Your answer, an amount of money"}
+_ASKED = {
+    "number": "Your answer, a plain number",
+    "choice": "Your answer (a letter)",
+    "money": "Your answer, an amount of money",
+}
 _HEAD = {
     "right": "Right",
     "wrong": "Not yet",
@@ -65,9 +69,8 @@ class ExerciseCard(widgets.VBox):
     def _example(self):
         if self.exercise.kind == "choice":
             return "A"
-        return {"share": "25 %", "number": "1.5", "money": "4.50"}.get(
-            self.exercise.kind
-        ) or f"12.5 {self.exercise.unit}".replace("delta_", "")
+        fixed = {"share": "25 %", "number": "1.5", "money": "4.50"}
+        return fixed.get(self.exercise.kind) or f"12.5 {symbol(self.exercise.unit)}"
 
     def _open(self):
         self.text.value = _prompt_html(self.exercise, self.student)

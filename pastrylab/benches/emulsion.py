@@ -104,7 +104,7 @@ class CoolingBench(widgets.VBox):
         self.logs = sample_logs()
         self.source = widgets.Dropdown(options=[*self.logs, _OWN], description="Log", **wide)
         self.unit = widgets.Dropdown(
-            options=[("as the log says", None), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")],
+            options=[("as the log says", ""), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")],
             description="The numbers are",
             **wide,
         )
@@ -136,10 +136,10 @@ class CoolingBench(widgets.VBox):
     def _log(self):
         if self.source.value != _OWN:
             path = datasets.data_path("cream_logs") / self.logs[self.source.value]["file"]
-            return probelog.read_log(path, unit=self.unit.value, between=_BETWEEN)
+            return probelog.read_log(path, unit=self.unit.value or None, between=_BETWEEN)
         if not self.paste.value.strip():
             raise StudentError("no log yet", "a log pasted into the box", "time, temperature C in the first line")
-        return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value, between=_BETWEEN)
+        return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value or None, between=_BETWEEN)
 
     def refresh(self):
         """Read the log in force, check it, and draw it."""

@@ -65,12 +65,12 @@ class LogBench(widgets.VBox):
         self.kind = widgets.Dropdown(options=tempering.KINDS, description="Chocolate", **wide)
         self.method = widgets.Dropdown(options=probelog.METHODS, description="Method", **wide)
         self.unit = widgets.Dropdown(
-            options=[("as the log says", None), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")],
+            options=[("as the log says", ""), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")],
             description="The numbers are",
             **wide,
         )
         self.times = widgets.Dropdown(
-            options=[("as the log says", None), *((t, t) for t in ("minutes", "seconds", "hours", "mm:ss", "h:mm"))],
+            options=[("as the log says", ""), *((t, t) for t in ("minutes", "seconds", "hours", "mm:ss", "h:mm"))],
             description="The times are",
             **wide,
         )
@@ -148,11 +148,13 @@ class LogBench(widgets.VBox):
     def _log(self):
         if self.source.value != _OWN:
             path = datasets.data_path("probe_logs") / self.logs[self.source.value]["file"]
-            return probelog.read_log(path, unit=self.unit.value, times=self.times.value)
+            return probelog.read_log(path, unit=self.unit.value or None, times=self.times.value or None)
         if self.paste.value.strip():
-            return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value, times=self.times.value)
+            return probelog.read_log(
+                self.paste.value.strip() + "\n", unit=self.unit.value or None, times=self.times.value or None
+            )
         if self._loaded:
-            return probelog.read_log(self._loaded, unit=self.unit.value, times=self.times.value)
+            return probelog.read_log(self._loaded, unit=self.unit.value or None, times=self.times.value or None)
         raise StudentError(
             "no log yet",
             "a log pasted into the box or loaded from a file",

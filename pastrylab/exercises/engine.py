@@ -245,7 +245,7 @@ def _example(exercise, expected):
         return money_answers.example(expected.currency)
     if exercise.kind == "share":
         return "25 %"
-    return f"12.5 {exercise.unit.removeprefix('delta_')}".strip()
+    return f"12.5 {symbol(exercise.unit)}".strip() if exercise.unit else "1.5"
 
 
 def _unit_trouble(exercise, typed, expected, example):

@@ -47,7 +47,8 @@ class Picture:
         """Label an axis that holds degC in °C or °F, with round ticks in either."""
         if system == "metric":
             axis.set_major_locator(MultipleLocator(step))
-            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.0f}"))
+            # As wide as three digits: the layout is worked out once, and °F must fit into it later.
+            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.0f}".rjust(3, "\u2007")))
         else:
             axis.set_major_locator(MultipleLocator(us_step / 1.8, offset=-32 / 1.8))
             axis.set_major_formatter(FuncFormatter(lambda value, _: f"{1.8 * value + 32:.0f}"))
