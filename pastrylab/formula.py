@@ -275,11 +275,47 @@ def _words(group):
     return group if isinstance(group, str) else " and ".join(map(str, group))
 
 
+_COLUMNS = COMPONENTS + PARTS_OF_FAT
+_ROWS = {}
+
+
+def _shares_by_name():
+    """{ingredient: its shares as an array in the order of _COLUMNS}, made again when the table has changed."""
+    table = ingredients()
+    if _ROWS.get("table") is not table:
+        numbers = table.loc[:, list(_COLUMNS)].to_numpy()
+        _ROWS.update(table=table, rows=dict(zip(table.index, numbers, strict=True)))
+    return _ROWS["rows"]
+
+
 def _component_grams(grams):
     """{component: g}, milk fat and cocoa butter included, for {ingredient: g}."""
-    columns = list(COMPONENTS + PARTS_OF_FAT)
-    shares = ingredients().loc[list(grams), columns].to_numpy()
-    return dict(zip(columns, (np.array(list(grams.values())) @ shares).tolist(), strict=True))
+    rows = _shares_by_name()
+    made = sum(mass * rows[name] for name, mass in grams.items())
+    return dict(zip(_COLUMNS, made.tolist(), strict=True))
+
+
+def compositions(names, grams):
+    """Shares of many formulas of the same ingredients at once, in one product.
+
+    names: n ingredients. grams: array (formulas, n) of plain floats. Returns {component: array (formulas)}, shares
+    0 to 1, milk fat and cocoa butter included. Raises StudentError for an unknown ingredient or masses that do not
+    fit.
+    """
+    grams = np.asarray(grams, dtype=float)
+    names = [ingredient_name(name) for name in names]
+    if grams.ndim != 2 or grams.shape[1] != len(names) or not np.isfinite(grams).all() or (grams < 0).any():
+        raise StudentError(
+            f"masses of the shape {grams.shape}",
+            f"one row a formula, {len(names)} masses of 0 g or more",
+            "[[300, 150]]",
+        )
+    totals = grams.sum(axis=1)
+    if (totals <= 0).any():
+        raise StudentError("a formula that weighs nothing", "masses above 0 g", "[[300, 150]]")
+    rows = _shares_by_name()
+    shares = grams @ np.array([rows[name] for name in names]) / totals[:, None]
+    return dict(zip(_COLUMNS, shares.T, strict=True))
 
 
 _SUBTOTALS = {

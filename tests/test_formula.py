@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from pastrylab import datasets, pantry
 from pastrylab.datasets import COMPONENTS, ingredients
-from pastrylab.formula import Formula, mass_of, purchase, volume_of, yield_after
+from pastrylab.formula import Formula, compositions, mass_of, purchase, volume_of, yield_after
 from pastrylab.pantry import facts, ingredient_name
 from pastrylab.units import Q, StudentError
 
@@ -349,3 +349,16 @@ def test_the_largest_batch_uses_up_the_scarcest_and_no_more_of_the_rest(grams, d
 @given(volume=st.floats(0, 5000), name=st.sampled_from(["honey", "butter", "water", "powdered sugar"]))
 def test_there_and_back_between_mass_and_volume(volume, name):
     assert volume_of(mass_of(Q(volume, "mL"), name), name).m_as("mL") == pytest.approx(volume)
+
+
+def test_many_formulas_at_once_are_the_same_as_one_by_one():
+    names = ["dark couverture 64 %", "cream", "butter"]
+    grams = [[300, 150, 20], [100, 100, 0], [1, 2, 3]]
+    many = compositions(names, grams)
+    for i, row in enumerate(grams):
+        one = Formula.of_grams({name: mass for name, mass in zip(names, row, strict=True) if mass}).composition()
+        for component, shares in many.items():
+            assert shares[i] == pytest.approx(one[component], abs=1e-12)
+    for bad in ([[1, 2]], [[1, 2, -3]], [[0, 0, 0]], [[1, 2, float("nan")]], [1, 2, 3]):
+        with pytest.raises(StudentError):
+            compositions(names, bad)

@@ -1,0 +1,178 @@
+"""Figures of speed and memory, each against the same work done bare, in one run: `python tests/benchmarks/run.py`.
+
+Run by hand on a quiet machine; the table it prints is kept in baseline.md. Ratios count, not seconds. What happens in
+the browser (a moved slider to a new picture) is not measured here.
+"""
+
+import io
+import os
+import platform
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import nbformat
+import numpy as np
+import pint
+
+ROOT = Path(__file__).resolve().parents[2]
+os.environ["PASTRYLAB_WORKBOOK"] = tempfile.mkdtemp()
+Path(os.environ["PASTRYLAB_WORKBOOK"], "lessons").mkdir()
+
+from pastrylab import Formula, datasets, mending, tempering  # noqa: E402
+from pastrylab.benches import tempering as tempering_bench  # noqa: E402
+from pastrylab.formula import compositions  # noqa: E402
+from pastrylab.units import Q  # noqa: E402
+from pastrylab.water_activity import norrish  # noqa: E402
+
+
+def median(work, times=9):
+    """Median seconds of `work`, after one call that warms up."""
+    work()
+    found = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        found.append(time.perf_counter() - start)
+    return statistics.median(found)
+
+
+def of_process(code, times=7):
+    return median(lambda: subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT), times)
+
+
+def importing():
+    return of_process("import pastrylab"), of_process("import pint, pandas")
+
+
+def updating():
+    """A control moved, kernel side, against set_data and savefig of the same figure."""
+    page = tempering_bench.seed_bench()
+    state = {"batch": 2.0}
+
+    def moved():
+        state["batch"] = 2.0 if state["batch"] > 2.5 else 3.0
+        page.boxes["batch"].value = state["batch"]
+
+    figure = page.figure
+
+    def bare():
+        x, y = figure._curve.get_data()
+        figure._curve.set_data(x, y)
+        figure.figure.savefig(io.BytesIO(), format="png")
+
+    return median(moved), median(bare)
+
+
+def seeding():
+    dice = np.random.default_rng(1)
+    batch, hot = dice.uniform(1, 5, 100_000), dice.uniform(44, 50, 100_000)
+    plain = tempering.seed_mass.floats
+    door = median(
+        lambda: tempering.seed_mass(
+            Q(batch, "kg"), Q(hot, "degC"), Q(20.0, "degC"), Q(31.5, "degC"), bowl_loss=Q(0.0, "kJ")
+        )
+    )
+    return door, median(lambda: plain(batch, hot, 20.0, 31.5, "dark", 0.9, 0.0))
+
+
+def composing():
+    table = datasets.ingredients()
+    names = ["dark couverture 64 %", "heavy cream 36 %", "butter unsalted", "honey"]
+    grams = np.random.default_rng(2).uniform(10, 500, (10_000, len(names)))
+    matrix = table.loc[names].select_dtypes("number").to_numpy()
+    return median(lambda: compositions(names, grams)), median(lambda: grams @ matrix / grams.sum(axis=1, keepdims=True))
+
+
+def wetting():
+    """Water activity of 100,000 compositions in one call against the expression written out in numpy."""
+    dice = np.random.default_rng(3)
+    water, sucrose, glucose = (dice.uniform(10, 60, 100_000) for _ in range(3))
+
+    def bare():
+        w, s, g = water / 18.0153, sucrose / 342.2965, glucose / 180.1559
+        total = w + s + g
+        return w / total * np.exp(-((np.sqrt(6.47) * s / total + np.sqrt(2.25) * g / total) ** 2))
+
+    def ours():
+        return norrish(Q(water, "g"), {"sucrose": Q(sucrose, "g"), "glucose": Q(glucose, "g")})
+
+    assert np.allclose(ours(), bare(), atol=1e-4)
+    return median(ours), median(bare)
+
+
+def mending_one():
+    formula = Formula({"dark couverture 64 %": "300 g", "heavy cream 36 %": "100 g", "butter unsalted": "40 g"})
+    targets, move = {"water": (0.18, 0.25), "fat": (0.28, 0.38)}, ["heavy cream 36 %", "butter unsalted", "honey"]
+    assert mending.mend(formula, targets, move)
+    problems, solve = [], mending.least_distance
+
+    def listening(g, h):
+        problems.append((g, h))
+        return solve(g, h)
+
+    mending.least_distance = listening
+    mending.mend(formula, targets, move)
+    mending.least_distance = solve
+    return median(lambda: mending.mend(formula, targets, move), 25), median(
+        lambda: [solve(g, h) for g, h in problems], 25
+    )
+
+
+def running():
+    """Lesson 02 under nbval against an empty notebook that imports the same packages."""
+    with tempfile.TemporaryDirectory() as folder:
+        empty = Path(folder, "empty.ipynb")
+        code = "import pastrylab.benches, pastrylab.tempering, pandas, matplotlib, ipywidgets"
+        notebook = nbformat.v4.new_notebook(cells=[nbformat.v4.new_code_cell(code)])
+        nbformat.write(notebook, empty)
+
+        def nbval(path):
+            command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-c", os.devnull, "--nbval-lax"]
+            subprocess.run([*command, "--nbval-current-env", str(path)], check=True, cwd=folder, capture_output=True)
+
+        lesson = ROOT / "lessons" / "02-tempering.ipynb"
+        return median(lambda: nbval(lesson), 3), median(lambda: nbval(empty), 3)
+
+
+def remembering():
+    """Peak memory in MB (Linux) of a process with lesson 02's cells run against one with the same libraries."""
+    # Not ru_maxrss: a child starts with its parent's peak there.
+    peak = "print([l for l in open('/proc/self/status') if l.startswith('VmHWM')][0].split()[1])"
+    libraries = "import pastrylab.benches, pandas, ipywidgets, matplotlib.figure, matplotlib.backends.backend_agg\n"
+    cells = nbformat.read(ROOT / "lessons" / "02-tempering.ipynb", as_version=4).cells
+    lesson = "\n".join(cell.source for cell in cells if cell.cell_type == "code")
+
+    def megabytes(code):
+        done = subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT, capture_output=True, text=True)
+        return float(done.stdout.split()[-1]) / 1024
+
+    return megabytes(libraries + lesson + "\n" + peak), megabytes(libraries + peak)
+
+
+ROWS = (
+    ("import pastrylab / import pint and pandas", importing, 1.2, "s"),
+    ("moved control, kernel side / bare set_data and savefig", updating, 1.2, "s"),
+    ("seed_mass of 100,000 through the door / plain floats", seeding, 2.5, "s"),
+    ("composition of 10,000 formulas / one matrix product", composing, 20, "s"),
+    ("water activity of 100,000 in one call / plain numpy", wetting, 2.5, "s"),
+    ("mending a formula / its solver on bare arrays", mending_one, 3, "s"),
+    ("lesson 02 under nbval / an empty notebook", running, 3, "s"),
+    ("memory with lesson 02 run / the same libraries", remembering, 1.15, "MB"),
+)
+
+
+def main():
+    python, cores, load = platform.python_version(), os.cpu_count(), os.getloadavg()[0]
+    print(f"Python {python}, pint {pint.__version__}, numpy {np.__version__}, {cores} cores, load {load:.1f}\n")
+    print("| what / against what | ours | bare | ratio | aim |\n|---|---|---|---|---|")
+    for name, work, aim, unit in ROWS:
+        ours, bare = work()
+        print(f"| {name} | {ours:.3g} {unit} | {bare:.3g} {unit} | {ours / bare:.2f} | {aim} |", flush=True)
+
+
+if __name__ == "__main__":
+    main()
