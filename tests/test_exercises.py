@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import pastrylab.exercises as exercises
 from pastrylab import datasets
-from pastrylab.exercises import EXERCISES, checking, engine, grade
+from pastrylab.exercises import EXERCISES, checking, draws, engine, grade
 from pastrylab.exercises.engine import Exercise, Slip
 from pastrylab.units import Q, Quantity, StudentError, symbol
 
@@ -216,16 +216,16 @@ def test_the_values_in_the_file_can_be_set():
 def test_draws_are_published_stable_and_untouched_by_a_new_exercise():
     given_ = datasets.Given(3, "kg", 1.5, 6, 0.5)
     # Worked by hand: SHA-256 of "02.seed-for-a-bowl|batch|ana", first 16 hexadecimal digits, modulo 10 steps.
-    assert engine.draw("02.seed-for-a-bowl", "batch", given_, "Ana") == engine.draw(
+    assert draws.draw("02.seed-for-a-bowl", "batch", given_, "Ana") == draws.draw(
         "02.seed-for-a-bowl", "batch", given_, "  ANA "
     )
     import hashlib
 
     k = int(hashlib.sha256(b"02.seed-for-a-bowl|batch|ana").hexdigest()[:16], 16) % 10
-    assert engine.draw("02.seed-for-a-bowl", "batch", given_, "ana") == pytest.approx(1.5 + 0.5 * k)
-    assert engine.draw("x", "y", given_, "Jose\u0301") == engine.draw("x", "y", given_, "jos\u00e9")
-    assert engine.draw("x", "y", given_, "") == 3
-    drawn = {engine.draw("x", "y", given_, f"s{i}") for i in range(400)}
+    assert draws.draw("02.seed-for-a-bowl", "batch", given_, "ana") == pytest.approx(1.5 + 0.5 * k)
+    assert draws.draw("x", "y", given_, "Jose\u0301") == draws.draw("x", "y", given_, "jos\u00e9")
+    assert draws.draw("x", "y", given_, "") == 3
+    drawn = {draws.draw("x", "y", given_, f"s{i}") for i in range(400)}
     assert drawn == {1.5 + 0.5 * i for i in range(10)}
 
 
