@@ -6,6 +6,7 @@ import html
 import logging
 import math
 import threading
+import time
 from dataclasses import dataclass
 
 import ipywidgets as widgets
@@ -19,6 +20,7 @@ _OUR_FAULT = (
 )
 # JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
 _ONE_AT_A_TIME = threading.RLock()
+_SETTLING = 1.0  # seconds after the units were switched
 _WIDE = widgets.Layout(width="100%")
 _CELL = widgets.Layout(flex="1 1 240px", min_width="220px", max_width="380px", margin="2px 10px 2px 0")
 _STYLES = {
@@ -132,7 +134,7 @@ class Bench(widgets.VBox):
 
     def __init__(self, figure, controls, legend, choices=(), guess=None, also=None):
         self.figure, self.controls, self._also = figure, {c.name: c for c in controls}, also
-        self._guess, self._moving = guess, False
+        self._guess, self._moving, self._switched_at = guess, False, -math.inf
         self._metric = {c.name: c.value for c in controls}
         self.system = widgets.ToggleButtons(
             options=[("metric, °C", "metric"), ("US, °F", "US")],
@@ -194,13 +196,19 @@ class Bench(widgets.VBox):
             control, system = self.controls[name], self.system.value
             now = control.shown(self._metric[name], system)
             # A slider set from its box answers with the nearest step: that is no move of the student's.
-            if change["owner"] is self.sliders[name] and abs(change["new"] - now) < 0.51 * control.span(system)[2]:
-                return
+            if change["owner"] is self.sliders[name]:
+                if abs(change["new"] - now) < 0.51 * control.span(system)[2]:
+                    return
+                # Nor is a number that comes back while the ranges are changing hands.
+                if time.monotonic() - self._switched_at < _SETTLING:
+                    self._place({name})
+                    return
             self._metric[name] = round(control.metric(change["new"], system), 9)
             self._place({name})
         self.refresh()
 
     def _switched(self, _change):
+        self._switched_at = time.monotonic()
         self._place(set(self.controls))
         self.refresh()
 
@@ -213,11 +221,11 @@ class Bench(widgets.VBox):
                 low, high, step = control.span(system)
                 value = control.shown(self._metric[name], system)
                 for one in (self.boxes[name], self.sliders[name]):
-                    # One message for all: a slider that hears of its range alone answers with its old number, cut off.
-                    with one.hold_sync():
-                        one.max = max(one.max, high)
-                        one.min, one.step = low, step
-                        one.value, one.max = value, high
+                    # First room for both numbers, then the number, then its range: a slider whose range leaves its
+                    # number outside answers with that number cut off.
+                    one.min, one.max = min(one.min, low), max(one.max, high)
+                    one.step, one.value = step, value
+                    one.min, one.max = low, high
                 self.boxes[name].description = control.title(system)
         finally:
             self._moving = False
