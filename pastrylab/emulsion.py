@@ -14,7 +14,7 @@ import numpy as np
 from pastrylab import datasets
 from pastrylab.formula import Formula
 from pastrylab.pantry import ingredient_name
-from pastrylab.solubility import sucrose_per_water
+from pastrylab.sugars.solubility import sucrose_per_water
 from pastrylab.units import In, Quantity, Reading, StudentError, both, show, takes
 
 KINDS = ("dark", "milk", "white")

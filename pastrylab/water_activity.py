@@ -21,8 +21,8 @@ from pastrylab.keeping import (  # noqa: F401  (part of this module's face)
     spoilage_band,
 )
 from pastrylab.roots import plain
-from pastrylab.solubility import sucrose_per_water
 from pastrylab.solutes import SOLUTES, Solute, as_pairs, glucose_syrup_solids, mole_fractions  # noqa: F401
+from pastrylab.sugars.solubility import sucrose_per_water
 from pastrylab.units import In, Number, Quantity, Reading, Share, StudentError, takes
 
 _WATER = In("g", above=0, example="40 g")

@@ -22,7 +22,7 @@ GROUND, TRADE = {"grammar", "units", "tables", "datasets", "money"}, 1
 ABOVE = {"exercises": 2, "figures": 2, "benches": 3, "workbook": 4, "__main__": 4}
 NO_PLACE_IN_TRADE = {"ipywidgets", "IPython", "matplotlib", "os", "pathlib", "io", "shutil", "tempfile"}
 # A probe log may be text or a file.
-READS_A_FILE = {"probelog", "logreader"}
+READS_A_FILE = {"probelog.reader"}
 
 
 def floor(name: str) -> int:

@@ -10,13 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import linregress
 
-from pastrylab import logfaults
 from pastrylab.datasets import folder
 from pastrylab.probelog import (
     CANNOT_TELL,
     CONSISTENT,
     METHODS,
     NOT_CONSISTENT,
+    faults,
     minutes_between,
     read_log,
     review_log,
@@ -229,24 +229,24 @@ def test_faults_of_the_probe_are_found():
     t = np.arange(0, 20, 0.5)
     rng = np.random.default_rng(11)
     calm = 32 + rng.normal(0, 0.1, t.size)
-    assert not logfaults.jumps(t, calm) and not logfaults.stuck(t, calm) and not logfaults.gaps(t, calm)
+    assert not faults.jumps(t, calm) and not faults.stuck(t, calm) and not faults.gaps(t, calm)
     leaping = calm.copy()
     leaping[[7, 20, 21]] += (9, -6, -6)
-    assert [jump.at for jump in logfaults.jumps(t, leaping)] == [3.5, 10.0, 10.5]
-    assert logfaults.jumps(t, leaping)[0].by == pytest.approx(9, abs=0.4)
+    assert [jump.at for jump in faults.jumps(t, leaping)] == [3.5, 10.0, 10.5]
+    assert faults.jumps(t, leaping)[0].by == pytest.approx(9, abs=0.4)
     frozen = calm.copy()
     frozen[10:25] = frozen[10]
     frozen[25:] += 3
-    (run,) = logfaults.stuck(t, frozen)
+    (run,) = faults.stuck(t, frozen)
     assert (run.start, run.end, run.sure) == (5.0, 12.0, True)
     seeded = np.interp(t, [0, 5, 8, 20], [45, 45, 33, 32])
-    assert not logfaults.jumps(t, seeded)
-    assert logfaults.sample_rate(t) == 2
+    assert not faults.jumps(t, seeded)
+    assert faults.sample_rate(t) == 2
 
 
 def test_whole_degrees_on_a_steady_bowl_are_not_a_stuck_probe():
     t = np.arange(0, 100, 5.0)
-    assert not logfaults.stuck(t, np.where(t < 80, 32.2, 33.3))
+    assert not faults.stuck(t, np.where(t < 80, 32.2, 33.3))
 
 
 # --- never-seen sheets --------------------------------------------------------------------------------------------
@@ -350,7 +350,7 @@ def test_minutes_between_takes_units_and_flat_stretches():
 def test_rates_against_linear_regression(readings):
     t = np.cumsum([step for step, _ in readings])
     degc = np.array([degc for _, degc in readings])
-    assert logfaults.rate(t, degc) == pytest.approx(linregress(t, degc).slope, abs=1e-9)
+    assert faults.rate(t, degc) == pytest.approx(linregress(t, degc).slope, abs=1e-9)
 
 
 def test_a_stage_on_a_straight_line_has_its_slope():
@@ -360,7 +360,7 @@ def test_a_stage_on_a_straight_line_has_its_slope():
     inside = (log["minutes"] >= stages["cooling"].start) & (log["minutes"] <= stages["cooling"].end)
     slope, _ = np.polyfit(log["minutes"][inside], log["degC"][inside], 1)
     assert stages["cooling"].rate == pytest.approx(slope) == pytest.approx(-1.0)
-    assert logfaults.rate([3.0], [40.0]) == 0
+    assert faults.rate([3.0], [40.0]) == 0
 
 
 def test_minutes_in_a_band_are_those_between_its_widened_edges():

@@ -2,7 +2,7 @@
 
 import pytest
 
-from pastrylab.refractometer import compare_with_scale
+from pastrylab.sugars.refractometer import compare_with_scale
 from pastrylab.units import Q, StudentError
 
 

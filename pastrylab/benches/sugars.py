@@ -5,7 +5,7 @@ import ipywidgets as widgets
 from pastrylab.benches.cards import GuessCard, _answer_box, _button, _on_enter, _row
 from pastrylab.benches.engine import _WIDE, Bench, Control, Plain, guarded, text_html
 from pastrylab.figures.sugars import InversionPot, SolubilityTables, WaterHolds
-from pastrylab.refractometer import compare_with_scale
+from pastrylab.sugars.refractometer import compare_with_scale
 from pastrylab.units import StudentError, read_text
 
 _LESSON = "04"

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from pastrylab import sugars, water_activity
 from pastrylab.exercises.engine import Exercise, Option
-from pastrylab.solubility import Graining
+from pastrylab.sugars.solubility import Graining
 from pastrylab.units import Q, Quantity, StudentError
 
 _NAMES = {"honey": "honey", "invert": "invert syrup", "glucose": "glucose syrup DE 42"}

@@ -9,7 +9,7 @@ from pastrylab import keeping, water_activity
 from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.formula import Formula
 from pastrylab.reference import measured
-from pastrylab.solubility import sucrose_solubility
+from pastrylab.sugars.solubility import sucrose_solubility
 from pastrylab.units import Q, StudentError
 
 _CAN, _CANNOT = "#e2a58f", "#dfe5ea"

@@ -4,8 +4,8 @@ import numpy as np
 
 from pastrylab import sugars
 from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
-from pastrylab.inversion import RATE_ERROR
 from pastrylab.reference import measured
+from pastrylab.sugars.inversion import RATE_ERROR
 from pastrylab.units import Quantity
 
 _EDGE = "#777777"

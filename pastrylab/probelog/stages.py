@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.logfaults import rate
+from pastrylab.probelog.faults import rate
 
 SHORTEST = 1.0  # minutes; a shorter stretch joins the stage before it, unless the bowl is too hot
 PASSING = 0.1  # degC/min; falling faster, a bowl passes through the working band and is not held there

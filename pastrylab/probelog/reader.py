@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
-from pastrylab.logtimes import CLOCK, DATE, NUMBER, SPELT, to_minutes, token
+from pastrylab.probelog.times import CLOCK, DATE, NUMBER, SPELT, to_minutes, token
 from pastrylab.units import StudentError
 
 COLDEST, HOTTEST = 10.0, 70.0  # degC, chocolate in work

@@ -11,24 +11,11 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
-from pastrylab.logfaults import gaps, jumps, sample_rate, stuck, without_jumps
-from pastrylab.logreader import read_log
-from pastrylab.logstages import Edges, Stage, stages
-from pastrylab.logstages import at as _at
+from pastrylab.probelog.faults import gaps, jumps, sample_rate, stuck, without_jumps
+from pastrylab.probelog.stages import Edges, Stage, stages
+from pastrylab.probelog.stages import at as _at
 from pastrylab.tempering import TEMPER_LOST, kind_named, wide_band_floats
 from pastrylab.units import Difference, In, Q, Reading, StudentError, takes
-
-__all__ = [
-    "CANNOT_TELL",
-    "CONSISTENT",
-    "METHODS",
-    "NOT_CONSISTENT",
-    "Review",
-    "Stage",
-    "minutes_between",
-    "read_log",
-    "review_log",
-]
 
 CONSISTENT = "consistent with temper"
 NOT_CONSISTENT = "not consistent with temper"
@@ -54,7 +41,8 @@ LONG_GAP = 15.0  # minutes
 class Review:
     """What a log shows. `verdict` is one of CONSISTENT, NOT_CONSISTENT, CANNOT_TELL; `seeded_at` in minutes or None.
 
-    `at_work`: minutes at which the bowl first came to its working band after the melt-out, or None. `sample_rate` in readings a minute; jumps, stuck and gaps as logfaults finds them (minutes, degC).
+    `at_work`: minutes at which the bowl first came to its working band after the melt-out, or None. `sample_rate` in
+    readings a minute; jumps, stuck and gaps as the module faults finds them (minutes, degC).
     """
 
     kind: str

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.density import water_per_ml
 from pastrylab.roots import plain
 from pastrylab.solutes import SOLUTES, WATER_MOLAR_MASS
+from pastrylab.sugars.density import water_per_ml
 from pastrylab.units import In, Number, Quantity, Reading, Share, StudentError, show, takes
 
 # C12H22O11 + H2O -> 2 C6H12O6: water taken up per gram of sucrose.

@@ -1,63 +1,11 @@
-"""Sugars and syrups: sweetness and swaps, and the face of the modules on inversion, boiling, solubility and
-density.
-"""
+"""Sweeteners against each other: relative sweetness, and swapping one for another."""
 
 import math
 from dataclasses import dataclass
 
-from pastrylab.boiling import (  # noqa: F401  (part of this module's face)
-    STAGES,
-    cooking_stage,
-    mixed_syrup_boiling_point,
-    pressure_at,
-    saturation_pressure,
-    solids_from_boiling,
-    stage_temperatures,
-    sucrose_water_activity,
-    syrup_boiling_point,
-    water_boiling_point,
-)
 from pastrylab.datasets import ingredients
-from pastrylab.density import (  # noqa: F401
-    brix_from_refraction,
-    refractive_index,
-    solids_from_density,
-    syrup_density,
-)
-from pastrylab.inversion import (  # noqa: F401
-    FOAM_CAUTION,
-    HOT_CAUTION,
-    SPECIFIC_ROTATION,
-    InvertPlan,
-    inversion_from_rotation,
-    inversion_rate,
-    invert_class,
-    invert_plan,
-    invert_yield,
-    inverted_along,
-    inverted_share,
-    rotation_after,
-    soda_for,
-    specific_rotation,
-    time_to_invert,
-    water_taken_up,
-)
 from pastrylab.pantry import ingredient_name
-from pastrylab.solubility import (  # noqa: F401
-    GLUCOSE_HOLDS,
-    HONEY_GRAINS,
-    HONEY_HEXOSES_MIN,
-    HONEY_STAYS,
-    HONEY_SUCROSE_MAX,
-    HONEY_WATER_MAX,
-    graining_risk,
-    honey_granulation,
-    honey_shortfalls,
-    sucrose_per_water,
-    sucrose_solubility,
-    sucrose_solubility_band,
-)
-from pastrylab.solutes import dextrose_equivalent, glucose_syrup_solids  # noqa: F401
+from pastrylab.sugars.solubility import HONEY_STAYS
 from pastrylab.units import In, Quantity, Share, StudentError, show
 
 # Relative sweetness, sucrose 100, as (lowest, highest) of the tables read: Gaman & Sherrington 1990, The

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from pastrylab.inversion import UPTAKE
+from pastrylab.sugars.inversion import UPTAKE
 from pastrylab.units import In, Number, Share, StudentError, takes
 
 # A refractometer's Brix is made for sucrose. Points read low for every percent of invert sugar in the syrup:
