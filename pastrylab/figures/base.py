@@ -35,7 +35,9 @@ class Picture:
             self.figure.set_layout_engine("none")
             self._settled = True
         out = io.BytesIO()
-        self.figure.savefig(out, format="png")
+        # Not savefig, which draws everything twice once there has been a layout engine. Level 1 takes half the time of
+        # the usual 6 and adds a twelfth to the bytes.
+        self.canvas.print_png(out, pil_kwargs={"compress_level": 1})
         return out.getvalue()
 
     def write(self, quantity, unit, system="metric", digits=3):
