@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.datasets import COMPONENTS, PARTS_OF_FAT, ingredients
-from pastrylab.pantry import facts, ingredient_name, mass_of, plain_name, volume_of
+from pastrylab.pantry import facts, ingredient_name, ingredient_names, mass_of, plain_name, volume_of
 from pastrylab.units import In, Number, Quantity, Share, StudentError, kind_of, read_text, show, takes
 
 __all__ = [
@@ -84,13 +84,16 @@ class Formula:
     _grams: tuple[tuple[str, float], ...]
 
     def __init__(self, parts):
-        self._fill((ingredient_name(name), _weigh(name, mass)) for name, mass in _pairs(parts))
+        pairs = list(_pairs(parts))
+        names = ingredient_names(name for name, _ in pairs)
+        self._fill((known, _weigh(*pair)) for known, pair in zip(names, pairs, strict=True))
 
     @classmethod
     def of_grams(cls, grams):
         """A formula from {ingredient: grams as plain numbers}, for functions that compute in floats."""
         formula = cls.__new__(cls)
-        formula._fill((ingredient_name(name), _WEIGHT.limited(name, mass)) for name, mass in grams.items())
+        masses = [_WEIGHT.limited(name, mass) for name, mass in grams.items()]
+        formula._fill(zip(ingredient_names(grams), masses, strict=True))
         return formula
 
     def _fill(self, pairs):
@@ -303,7 +306,7 @@ def compositions(names, grams):
     fit.
     """
     grams = np.asarray(grams, dtype=float)
-    names = [ingredient_name(name) for name in names]
+    names = ingredient_names(names)
     if grams.ndim != 2 or grams.shape[1] != len(names) or not np.isfinite(grams).all() or (grams < 0).any():
         raise StudentError(
             f"masses of the shape {grams.shape}",

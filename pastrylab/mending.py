@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.formula import Formula
-from pastrylab.pantry import ingredient_name
+from pastrylab.formula import SUGARS, Formula, compositions
+from pastrylab.pantry import ingredient_names
 from pastrylab.units import Quantity, StudentError, show
 from pastrylab.water_activity import estimate
 
@@ -54,10 +54,8 @@ def mend(formula, targets, move, keep_total=False):
     start = np.array([grams[name] for name in names]) / formula.total_grams
     at = [names.index(name) for name in movers]
     rows, words = _linear(names, bands, keep_total, start)
-    rows, words = (
-        rows + [(_unit(len(names), i), 0.0) for i in at],
-        words + [f"no less than 0 g of {names[i]}" for i in at],
-    )
+    rows += [(one, 0.0) for one in np.eye(len(names))[at]]
+    words += [f"no less than 0 g of {name}" for name in movers]
     masses, clashes = _solve(start, at, rows, words)
     if masses is not None and _ACTIVITY in bands:
         masses, clashes = _with_activity(names, start, at, rows, words, bands[_ACTIVITY], masses)
@@ -88,28 +86,28 @@ def _bands(targets):
 def _movers(formula, move):
     if not isinstance(formula, Formula):
         raise StudentError(f"{str(formula)[:40]!r} to mend", "a Formula", _EXAMPLE)
-    names = [ingredient_name(name) for name in ([move] if isinstance(move, str) else move)]
+    names = ingredient_names([move] if isinstance(move, str) else move)
     if not names:
         raise StudentError("nothing that may move", "the ingredients you allow to change", _EXAMPLE)
     return list(dict.fromkeys(names))
 
 
 def _shares_of(names):
-    """Water, fat and sugars of each ingredient, an array (ingredients, 3)."""
-    made = [Formula.of_grams({name: 100.0}).composition() for name in names]
-    return np.array([[one[component] for component in COMPONENTS] for one in made])
+    """{component: its share in each ingredient} for water, fat and sugars."""
+    made = compositions(names, np.eye(len(names)))
+    return {"water": made["water"], "fat": made["fat"], "sugars": sum(made[sugar] for sugar in SUGARS)}
 
 
 def _linear(names, bands, keep_total, start):
     """Rows (a, b) meaning a . masses >= b, and each in words. share >= low is sum of m (share - low) >= 0."""
     shares, rows, words = _shares_of(names), [], []
-    for i, component in enumerate(COMPONENTS):
+    for component, share in shares.items():
         low, high = bands.get(component, (None, None))
         if low is not None:
-            rows.append((shares[:, i] - low, _MARGIN))
+            rows.append((share - low, _MARGIN))
             words.append(f"{component} at least {100 * low:.3g} %")
         if high is not None:
-            rows.append((high - shares[:, i], _MARGIN))
+            rows.append((high - share, _MARGIN))
             words.append(f"{component} at most {100 * high:.3g} %")
     if keep_total:
         ones = np.ones(len(names))
@@ -118,20 +116,12 @@ def _linear(names, bands, keep_total, start):
     return rows, words
 
 
-def _unit(length, i):
-    row = np.zeros(length)
-    row[i] = 1.0
-    return row
-
-
 def _solve(start, at, rows, words):
     """(masses, ()) nearest to start, moving only `at`; or (None, clashes). The rows are scaled to length 1."""
-    g, h = [], []
-    for a, b in rows:
-        scale = np.linalg.norm(a[at]) or 1.0
-        g.append(a[at] / scale)
-        h.append((b - a @ start) / scale)
-    x, multipliers = least_distance(np.array(g), np.array(h))
+    a, b = np.array([row for row, _ in rows]), np.array([bound for _, bound in rows])
+    length = np.linalg.norm(a[:, at], axis=1)
+    length[length == 0] = 1.0
+    x, multipliers = least_distance(a[:, at] / length[:, None], (b - a @ start) / length)
     if x is None:
         biting = multipliers > 1e-6 * multipliers.max()
         return None, tuple(dict.fromkeys(word for word, bites in zip(words, biting, strict=True) if bites))
@@ -235,16 +225,13 @@ def _with_activity(names, start, at, rows, words, band, masses):
 
 def _mended(formula, names, start, masses, movers):
     total = formula.total_grams
-    changes = {
-        name: Quantity(float((new - old) * total), "g")
-        for name, old, new in zip(names, start, masses, strict=True)
-        if name in movers and abs(new - old) * total >= 0.05
-    }
+    more = dict(zip(names, ((masses - start) * total).tolist(), strict=True))
+    changes = {name: Quantity(more[name], "g") for name in names if name in movers and abs(more[name]) >= 0.05}
     after = Formula.of_grams({n: float(m * total) for n, m in zip(names, masses, strict=True) if m * total > 1e-9})
     if not changes:
         return Mended(formula, {}, (), "Nothing to mend: the formula lies in its bands.")
     said = [
-        f"{'add' if change.m_as('g') > 0 else 'take away'} {show(abs(change), 3)} of {name}"
+        f"{'add' if more[name] > 0 else 'take away'} {show(abs(change), 3)} of {name}"
         for name, change in changes.items()
     ]
     sentence = f"{', '.join(said)}."

@@ -36,7 +36,16 @@ def ingredient_name(name):
     Case, accents, commas and the space before % make no difference. Raises StudentError with the nearest
     names where there is none.
     """
-    names = _pantry()[1]
+    return ingredient_names([name])[0]
+
+
+def ingredient_names(names):
+    """The names ingredients.csv uses for several ingredients, a list; the table is looked for once. Raises StudentError."""
+    known = _pantry()[1]
+    return [_named(name, known) for name in names]
+
+
+def _named(name, names):
     if not isinstance(name, str):
         raise StudentError(f"{name!r} as an ingredient", "the name of an ingredient", "heavy cream 36 %")
     wanted = plain_name(name)
