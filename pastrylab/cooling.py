@@ -1,4 +1,4 @@
-"""Cooling of boiled cream in two stages, checked from a thermometer log.
+"""Newton's law of cooling, and boiled cream that must cool in two stages, checked from a thermometer log.
 
 Rule: FDA Food Code 3-501.14(A): cooked food that must be kept cold falls from 57 to 21 degC (135 to 70 degF) within 2 h,
 and from 57 to 5 degC (41 degF) within 6 h in all. A log tells what the probe saw, where it stood. Nothing here says that
@@ -196,3 +196,90 @@ def halving_time(first, later, around, apart):
         given = f"{both(Quantity(np.max(first), 'degC'))}, later {both(Quantity(np.max(later), 'degC'))}"
         raise StudentError(given, "readings that fall towards the surroundings", 'first="57 degC", later="40 degC"')
     return apart / np.log2((first - around) / (later - around))
+
+
+@takes(
+    returns="degC",
+    start=Reading(example="32 degC"),
+    around=Reading(example="20 degC"),
+    halving=In("min", above=0, example="40 min"),
+    time=In("min", at_least=0, example="15 min"),
+)
+def temperature_after(start, around, halving, time):
+    """What a vessel at `start` reads after `time` in surroundings at `around`: a temperature reading.
+
+    Newton's law of cooling, the inverse of time_to_cool; it serves for warming as well.
+    """
+    return around + (start - around) * 0.5 ** (time / halving)
+
+
+@dataclass(frozen=True)
+class Fit:
+    """Newton's law fitted to a log: halving time and its standard error, time constant, readings used, the spread of
+    the readings about the curve, and a sentence. The time constant is the halving time divided by ln 2.
+    """
+
+    halving: Quantity
+    halving_error: Quantity
+    time_constant: Quantity
+    readings: int
+    spread: Quantity
+    sentence: str
+
+
+def fit_halving(log, around):
+    """The halving time of a vessel, from the falling part of its log: a Fit.
+
+    log: DataFrame with minutes and degC, as read_log gives; from its warmest reading to the coldest after it. around:
+    temperature of the room. Least squares on the temperatures (Gauss-Newton, from the straight line through their
+    logarithms). Raises StudentError for fewer than four readings, a fall of less than 1 K, readings not above the room,
+    or a log that does not bend towards the room.
+    """
+    room = Reading().floats("around", around)
+    minutes, degrees = _falling(*_arrays(log))
+    if len(minutes) < 4 or degrees[0] - degrees[-1] < 1:
+        given = f"{len(minutes)} falling readings, {degrees[0] - degrees[-1]:.1f} degrees from first to last"
+        raise StudentError(given, "at least four readings that fall by a degree or more", "one every five minutes")
+    if degrees.min() <= room:
+        given = f"a reading of {degrees.min():g} °C in a room of {room:g} °C"
+        raise StudentError(given, "readings warmer than what is around the vessel", 'around="18 degC"')
+    excess, rate = _newton(minutes - minutes[0], degrees - room)
+    if not rate > 0:
+        raise StudentError(
+            "a log that does not fall towards the room", "one left alone to cool", "no stirring over heat"
+        )
+    curve = excess * np.exp(-rate * (minutes - minutes[0]))
+    left = degrees - room - curve
+    spread = float(np.sqrt(left @ left / (len(left) - 2)))
+    slopes = np.column_stack((curve / excess, -(minutes - minutes[0]) * curve))
+    error = spread * float(np.sqrt(np.linalg.inv(slopes.T @ slopes)[1, 1]))
+    halving = float(np.log(2) / rate)
+    return Fit(
+        Quantity(halving, "min"),
+        Quantity(halving * error / rate, "min"),
+        Quantity(1 / rate, "min"),
+        len(minutes),
+        Quantity(spread, "delta_degC"),
+        f"Its excess over the room halves in {halving:.3g} minutes, give or take {halving * error / rate:.1g} "
+        f"({len(minutes)} readings).",
+    )
+
+
+def _falling(minutes, degrees):
+    top = int(np.argmax(degrees))
+    end = top + int(np.argmin(degrees[top:])) + 1
+    return minutes[top:end], degrees[top:end]
+
+
+def _newton(minutes, excess):
+    """(excess at the start, rate) of excess x exp(-rate t), by Gauss-Newton."""
+    slope, level = np.polyfit(minutes, np.log(excess), 1)
+    start, rate = float(np.exp(level)), float(-slope)
+    for _ in range(50):
+        decay = np.exp(-rate * minutes)
+        slopes = np.column_stack((decay, -minutes * start * decay))
+        step = np.linalg.lstsq(slopes, excess - start * decay, rcond=None)[0]
+        start, rate = start + step[0], rate + step[1]
+        if np.all(np.abs(step) <= 1e-12 * np.abs((start, rate))):
+            break
+    return float(start), float(rate)

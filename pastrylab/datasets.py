@@ -203,6 +203,24 @@ def chocolate_bands():
     return load("chocolate_bands.csv", CHOCOLATE_BANDS)
 
 
+COCOA_BUTTER = Table(
+    columns=(
+        Column("form", choices=("I", "II", "III", "IV", "V", "VI")),
+        Column("greek"),
+        Column("melts_at", "number", low=0, high=60),
+        Column("error", "number", low=0, high=5),
+        Column("what_it_does"),
+        Column("source"),
+    ),
+    key=("form",),
+)
+
+
+def cocoa_butter():
+    """The six crystal forms of cocoa butter: melting point and its error in degC, each row with its source."""
+    return load("cocoa_butter.csv", COCOA_BUTTER)
+
+
 # --- ingredients --------------------------------------------------------------------------------------
 
 COMPONENTS = (

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab import datasets
+from pastrylab.crystals import solid_cocoa_butter
 from pastrylab.formula import Formula
 from pastrylab.pantry import ingredient_name
 from pastrylab.sugars.solubility import sucrose_per_water
@@ -266,10 +267,8 @@ def filling_uses():
 
 # --- how much of the fat is set -----------------------------------------------------------------------------------
 
-# Percent solid by pulsed NMR, (degC, low, middle, high). Cocoa butter, West African, tempered: the table commonly
-# reproduced, from memory. Milk fat: 20 degC from Versteeg, Logan & Mueller 2016, Journal of Dairy Science 99:2571,
-# 14.6-29.6 over nineteen sites and two years; the rest from memory.
-SOLID_COCOA_BUTTER = ((10, 85, 90, 95), (15, 80, 85, 90), (20, 70, 76, 82), (30, 34, 44, 54), (35, 0, 0.5, 2.6))
+# Percent solid milk fat by pulsed NMR, (degC, low, middle, high): 20 degC from Versteeg, Logan & Mueller 2016, Journal
+# of Dairy Science 99:2571, 14.6-29.6 over nineteen sites and two years; the rest from memory.
 SOLID_MILK_FAT = (
     (10, 45, 50, 55),
     (15, 32, 36, 40),
@@ -311,19 +310,15 @@ def solid_fat(formula, temperature="20 degC"):
     low, value, high = (
         max(
             0.0,
-            cocoa * _solid(SOLID_COCOA_BUTTER, temperature, i) + milk * _solid(SOLID_MILK_FAT, temperature, i) - gap,
+            100 * cocoa * solid_cocoa - gap + milk * np.interp(temperature, *np.transpose(SOLID_MILK_FAT)[[0, i]]),
         )
-        for i in (1, 2, 3)
+        for i, solid_cocoa in enumerate(solid_cocoa_butter.floats(temperature), start=1)
     )
     sentence = (
         f"About {value:.0f} % of the fat is set at {both(Quantity(temperature, 'degC'), 3)}, between {low:.0f} and {high:.0f} % "
         f"(from memory); {100 * milk:.0f} % of the fat is milk fat."
     )
     return SolidFat(value / 100, low / 100, high / 100, value / 100 * fat / formula.total_grams, milk, sentence)
-
-
-def _solid(table, temperature, column):
-    return float(np.interp(temperature, [row[0] for row in table], [row[column] for row in table]))
 
 
 # --- cream lost to boiling ----------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""Benches of lesson 02: the seed balance, and the reader of a bowl's log."""
+"""Benches of lesson 02: the crystals a bowl can hold, the seed balance, and the reader of a bowl's log."""
 
 import html
 
@@ -7,7 +7,7 @@ import ipywidgets as widgets
 from pastrylab import datasets, probelog, tempering
 from pastrylab.benches.cards import GuessCard
 from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, picture_html, text_html
-from pastrylab.figures.tempering import ProbeLog, SeedBalance
+from pastrylab.figures.tempering import CrystalPath, ProbeLog, SeedBalance
 from pastrylab.units import StudentError
 
 _LESSON = "02"
@@ -40,6 +40,20 @@ def seed_bench():
     )
     choices = (("kind", "Chocolate", tempering.KINDS),)
     return Bench(SeedBalance(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.seed"))
+
+
+def crystal_bench():
+    """Melt out, cool, work: move the three and read which crystals the bowl can hold."""
+    controls = (
+        Control("melted_to", "Melted out to", "degC", 30, 50, 0.5, 45, us=(86, 122, 1)),
+        Control("cooled_to", "Cooled to", "degC", 16, 34, 0.5, 27, us=(60, 94, 1)),
+        Control("warmed_to", "Worked at", "degC", 16, 38, 0.5, 31.5, us=(60, 100, 1)),
+    )
+    legend = (
+        "Blue line with rings: your bowl. Each level line: the temperature at which a crystal form melts. Thick line: the "
+        "form can stand in the bowl. Dashed: it is at its edge. Dotted: it cannot form, or has melted again."
+    )
+    return Bench(CrystalPath(), controls, legend)
 
 
 def sample_logs():

@@ -1,8 +1,8 @@
-"""Exercises of lesson 02: melting out, seeding, mixing, reading a log, and what to do with a bowl that ran warm."""
+"""Exercises of lesson 02: melting out, loads, seeding, mixing, reading a log, and what to do with a bowl that ran warm."""
 
 import pandas as pd
 
-from pastrylab import probelog, tempering
+from pastrylab import holding, probelog, tempering
 from pastrylab.exercises.engine import Exercise, Option, Slip
 from pastrylab.units import Q
 
@@ -68,6 +68,68 @@ MELT_OUT = Exercise(
         "Warming: {batch} times {heat_capacity} times the rise is {warming}.",
         "Melting: {batch} times {latent} is {melting}.",
         "Together they are what the bain-marie must give.",
+    ),
+)
+
+
+def _melt(load, share):
+    """What is melted out of a load whose seed is `share` of the melt."""
+    return load / (1 + share.m_as("dimensionless"))
+
+
+LOADS = Exercise(
+    id="02.melt-per-load",
+    title="What to melt for each load",
+    prompt="""An order takes {order} of tempered dark couverture. Your bowl holds {bowl} at most, seed included, so you
+        temper in equal loads, as few as will do. The seed is {share} of the melt.
+        How much do you melt out for each load?""",
+    answer=lambda g: _melt(g.each, g.share),
+    unit="g",
+    resolution=5,
+    because="a bench scale for kilograms shows steps of this size",
+    sane=(500, 6000),
+    hint="First how many loads, then how large each is. Then ask what {share} is a share of.",
+    lets={
+        "loads": lambda g: float(holding.loads(g.order, g.bowl).count),
+        "each": lambda g: holding.loads(g.order, g.bowl).each.to("g"),
+        "seed": lambda g: (g.each - _melt(g.each, g.share)).to("g"),
+    },
+    slips=(
+        Slip(
+            "share of the load",
+            lambda g: g.each * (1 - g.share.m_as("dimensionless")),
+            "You took {share} off the load. The seed is {share} of the melt, and melt and seed together are the load.",
+        ),
+        Slip(
+            "seed forgotten",
+            lambda g: g.each,
+            "That is the whole load. Part of it is seed, which you hold back: it is not melted.",
+        ),
+        Slip(
+            "seed on top",
+            lambda g: g.each * (1 + g.share.m_as("dimensionless")),
+            "You added the seed to a load that already holds it.",
+        ),
+        Slip(
+            "full bowls",
+            lambda g: _melt(g.bowl, g.share),
+            "That fills the bowl to the brim and leaves a small last load. Equal loads are all {each}.",
+        ),
+        Slip(
+            "one load too few",
+            lambda g: _melt(g.order / max(1, g.loads - 1), g.share),
+            "So few loads do not fit: the bowl holds {bowl} at most. Round up.",
+        ),
+        Slip(
+            "all at once",
+            lambda g: _melt(g.order, g.share),
+            "That melts the whole order at once. The bowl holds {bowl}.",
+        ),
+    ),
+    steps=(
+        "{order} divided by {bowl}, rounded up, is {loads} loads of {each}.",
+        "The load is the melt and, on top of it, {share} of the melt as seed: divide by one plus that share.",
+        "What is left of the load, {seed}, is the seed.",
     ),
 )
 
@@ -291,4 +353,4 @@ def _seed_back(g, share):
     return tempering.seed_mass(g.batch, g.bowl_at, g.seed_at, g.target, melted_share=share).to("g")
 
 
-EXERCISES = (MELT_OUT, SEED, MIXTURE, READ_LOG, WHAT_NOW)
+EXERCISES = (MELT_OUT, LOADS, SEED, MIXTURE, READ_LOG, WHAT_NOW)

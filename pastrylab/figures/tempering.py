@@ -1,9 +1,86 @@
-"""Figures of lesson 02: the seed balance and a bowl's log."""
+"""Figures of lesson 02: the crystals on a bowl's way, the seed balance and a bowl's log."""
 
 import numpy as np
 
-from pastrylab import tempering
+from pastrylab import crystals, datasets, tempering
 from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
+
+
+class CrystalPath(Picture):
+    """A bowl melted out, cooled and worked, against the melting points of cocoa butter's six forms."""
+
+    _DRAWN = {  # fate -> (style, width, colour, words)
+        crystals.FORMS: ("-", 3.2, INK, "can stand"),
+        crystals.STAYS: ("-", 3.2, LOST, "never melted out"),
+        crystals.EDGE: ("--", 2.2, INK, "at its edge"),
+        crystals.MELTS: (":", 2.0, INK, "came, melted again"),
+        crystals.NONE: (":", 1.0, "#666666", "cannot form"),
+        crystals.LATER: (":", 1.0, "#666666", "only later, out of V"),
+    }
+
+    def __init__(self):
+        super().__init__(height=4.6)
+        axes = self.axes
+        axes.set_title("Which crystals the bowl can hold", fontsize=14, loc="left")
+        axes.set_ylabel("temperature, °F or °C")
+        axes.set_xticks((0.5, 1.5, 2.5), ("melted out", "cooled", "worked"))
+        axes.set(xlim=(0, 3), ylim=(14, 52))
+        (self._path,) = axes.plot([], [], color=LINE, lw=2.5, marker="o", ms=9, mfc="white", mew=2.2)
+        self._lines, self._words = {}, {}
+        for row in datasets.cocoa_butter().to_dict("records"):
+            name, at = row["form"], row["melts_at"]
+            self._lines[name] = axes.axhline(at)
+            self._words[name] = axes.text(
+                1.01, at, f"{name}: came, melted again", transform=axes.get_yaxis_transform(), va="center", fontsize=11
+            )
+        # III stands close under IV, and each label is as tall as the gap.
+        self._words["III"].set_va("top")
+        self._words["IV"].set_va("bottom")
+
+    def update(self, *, melted_to, cooled_to, warmed_to, system="metric"):
+        """Floats in degC. Returns the sentence. Raises StudentError as forms_after does."""
+        forms = crystals.forms_after.floats(melted_to, cooled_to, warmed_to)
+        self._path.set_data((0.5, 1.5, 2.5), (melted_to, cooled_to, warmed_to))
+        for form in forms:
+            style, width, colour, words = self._DRAWN[form.fate]
+            self._lines[form.name].set(linestyle=style, linewidth=width, color=colour)
+            self._words[form.name].set(
+                text=f"{form.name}: {words}", color=colour, weight="bold" if form.stands else "normal"
+            )
+        if self.axes.get_ylabel() != (label := f"temperature, {'°C' if system == 'metric' else '°F'}"):
+            self.axes.set_ylabel(label)
+            self.temperature_axis(self.axes.yaxis, system)
+        self.alt = self._says(forms, self.write(warmed_to, "degC", system))
+        return self.alt
+
+    def _says(self, forms, at):
+        named = {fate: [form.name for form in forms if form.fate == fate] for fate in self._DRAWN}
+        stand = [form.name for form in forms if form.stands]
+        if left := named[crystals.STAYS]:
+            old = f"Not melted out: {_listed('form', left)} from before still stand{'s' if len(left) == 1 else ''}"
+            if "V" in left:
+                return f"{old}. If the chocolate was in temper, it can serve as its own seed; if it was bloomed, it stays so."
+            return f"{old}."
+        weak = [name for name in stand if name in ("I", "II", "III", "IV")]
+        if not stand:
+            return f"At {at} no form can stand: nothing sets, however long you stir."
+        if weak:
+            return f"At {at} {_listed('form', stand)} can stand together: the weak ones make it dull and soft. Warm it."
+        again = named[crystals.MELTS]
+        gone = (
+            f" {_listed('Form', again)} came on the way and melted again."
+            if again
+            else " No weak form came on the way."
+        )
+        edge = " It is at its edge." if "V" in named[crystals.EDGE] else ""
+        return f"At {at} form V can stand, and no weaker one.{edge}{gone}"
+
+
+def _listed(word, names):
+    """ "form V", "forms III, IV and V"."""
+    if len(names) == 1:
+        return f"{word} {names[0]}"
+    return f"{word}s {', '.join(names[:-1])} and {names[-1]}"
 
 
 class SeedBalance(Picture):
