@@ -4,7 +4,7 @@ import html
 
 import ipywidgets as widgets
 
-from pastrylab.benches.engine import _STYLES, _WIDE, guarded, text_html
+from pastrylab.benches.engine import _STYLES, _TABLE_BOX, _WIDE, field, guarded, text_html
 from pastrylab.exercises import answers, engine
 from pastrylab.exercises import exercise as exercise_of
 from pastrylab.units import StudentError, kind_of, read_text, show, symbol
@@ -32,8 +32,7 @@ def _answer_box(label, example):
         description=label,
         placeholder=f"for example {example}",
         continuous_update=True,
-        style={"description_width": "initial"},
-        layout=widgets.Layout(width="96%", max_width="420px"),
+        **field(),
     )
 
 
@@ -145,12 +144,13 @@ def _prompt_html(exercise, student):
 
 
 def _table_html(caption, heads, rows):
-    cell = 'style="padding:1px 14px;text-align:right;border-bottom:1px solid #bbbbbb"'
-    head = "".join(f'<th scope="col" {cell}>{html.escape(h)}</th>' for h in heads)
+    cell = 'style="padding:1px 8px;text-align:right;border-bottom:1px solid #bbbbbb"'
+    head = "".join(f'<th scope="col" {cell}>{html.escape(h)}</th>' if h else f"<td {cell}></td>" for h in heads)
     body = "".join("<tr>" + "".join(f"<td {cell}>{html.escape(str(c))}</td>" for c in row) + "</tr>" for row in rows)
     return (
-        f'<table style="border-collapse:collapse;font-size:14px;margin:6px 0"><caption style="text-align:left">'
-        f"{html.escape(caption)}</caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
+        f'<div style="{_TABLE_BOX}"><table style="border-collapse:collapse;font-size:14px;line-height:1.35;margin:6px 0">'
+        f'<caption style="text-align:left">{html.escape(caption)}</caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
 
 

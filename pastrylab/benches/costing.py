@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from pastrylab import costing, datasets, pantry, purchasing
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, guarded, text_html
+from pastrylab.benches.engine import _STYLES, _TABLE_BOX, _WIDE, Bench, Control, Plain, field, guarded, text_html
 from pastrylab.exercises import answers
 from pastrylab.figures.costing import BreakEven, Discount, WhatMoves, bonbon_formula, cash
 from pastrylab.money import Money
@@ -123,7 +123,8 @@ def _table(caption, heads, rows, total=None):
 
     body = "".join(f"<tr>{cells(row)}</tr>" for row in rows)
     last = f'<tr class="sum">{cells(total)}</tr>' if total else ""
-    return f"<h2>{html.escape(caption)}</h2><table><thead><tr>{cells(heads, 'th')}</tr></thead><tbody>{body}{last}</tbody></table>"
+    table = f"<table><thead><tr>{cells(heads, 'th')}</tr></thead><tbody>{body}{last}</tbody></table>"
+    return f'<h2>{html.escape(caption)}</h2><div style="{_TABLE_BOX}">{table}</div>'
 
 
 def _allergens(names):
@@ -237,30 +238,26 @@ class CardBench(widgets.VBox):
     """A cost card to fill in: a bonbon of the kitchen or your own receipt, live, with a page to print."""
 
     def __init__(self):
-        style = {"style": {"description_width": "initial"}}
-        cell = widgets.Layout(width="96%", max_width="330px")
+        cell = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="330px")}
         names = list(dict.fromkeys(datasets.bonbons()["bonbon"]))
-        self.source = widgets.Dropdown(options=[*names, _OWN], description="Cost of", layout=cell, **style)
-        self.box = widgets.Dropdown(options=list(_BOXES), description="Box of", layout=cell, **style)
+        self.source = widgets.Dropdown(options=[*names, _OWN], description="Cost of", **cell)
+        self.box = widgets.Dropdown(options=list(_BOXES), description="Box of", **cell)
         self.numbers = {
-            key: widgets.BoundedFloatText(
-                value=value, min=low, max=high, step=step, description=label, layout=cell, **style
-            )
+            key: widgets.BoundedFloatText(value=value, min=low, max=high, step=step, description=label, **cell)
             for key, label, low, high, step, value in (
                 ("pieces", "Pieces made", 1, 5000, 1, 96),
                 ("rejects", "Rejects", 0, 4999, 1, 4),
                 ("wage", f"Wage ({cash(0).currency} an hour)", 0, 200, 0.5, 18),
                 ("minutes", "Work on the batch (minutes)", 0, 2000, 5, 90),
                 ("share", "Food cost (% of the price)", 5, 100, 1, 30),
-                ("overhead", "Overhead (% of ingredients and work)", 0, 200, 1, 10),
+                ("overhead", "Overhead (% on top)", 0, 200, 1, 10),
             )
         }
         self.receipt = widgets.Textarea(
             description="Receipt",
             placeholder="item; pack; price; used; usable share\nlemons; 1 kg; 4.00; 120 g; 40 %",
             rows=5,
-            layout=widgets.Layout(width="96%", max_width="640px"),
-            **style,
+            **field("640px"),
         )
         self.show = widgets.Button(description="Cost it", layout=widgets.Layout(width="auto", min_width="120px"))
         self.save = widgets.Button(

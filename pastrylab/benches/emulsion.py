@@ -6,7 +6,7 @@ import ipywidgets as widgets
 
 from pastrylab import cooling, datasets, emulsion, probelog
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, picture_html, text_html
+from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, field, guarded, picture_html, text_html
 from pastrylab.figures.emulsion import CreamCooling, WarmLiquid, WaterAgainstFat
 from pastrylab.units import StudentError
 
@@ -100,7 +100,7 @@ class CoolingBench(widgets.VBox):
     """Choose or paste a log of cooling cream and read it against the two limits."""
 
     def __init__(self):
-        wide = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="520px")}
+        wide = field("520px")
         self.logs = sample_logs()
         self.source = widgets.Dropdown(options=[*self.logs, _OWN], description="Log", **wide)
         self.unit = widgets.Dropdown(

@@ -21,14 +21,23 @@ _OUR_FAULT = (
 # JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
 _ONE_AT_A_TIME = threading.RLock()
 _SETTLING = 1.0  # seconds after the units were switched
-_WIDE = widgets.Layout(width="100%")
+_WIDE = widgets.Layout(width="auto")  # not 100 %: a widget's margin comes on top of its width
 _CELL = widgets.Layout(flex="1 1 240px", min_width="220px", max_width="380px", margin="2px 10px 2px 0")
+# A table wider than a narrow page scrolls in a box of its own; the text round it wraps.
+_TABLE_BOX = "overflow-x:auto;width:0;min-width:100%"
 _STYLES = {
     "say": "border-left:4px solid #0b4f8a;padding:6px 10px;font-size:15px;line-height:1.45",
     "good": "border-left:6px double #1b6e3c;padding:6px 10px;font-size:15px;line-height:1.45",
     "mend": "border-left:6px solid #9a5b00;padding:6px 10px;font-size:15px;line-height:1.45",
     "note": "padding:2px 10px;font-size:13px;line-height:1.4;color:var(--jp-ui-font-color1)",
 }
+
+
+def field(max_width="420px"):
+    """What every labelled box to type in or to choose from gets: where a page is too narrow for both, the box goes
+    below its label instead of shrinking to nothing."""
+    layout = widgets.Layout(width="96%", max_width=max_width, height="auto", display="flex", flex_flow="row wrap")
+    return {"style": {"description_width": "initial"}, "layout": layout}
 
 
 def text_html(text, style="say"):

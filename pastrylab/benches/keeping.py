@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from pastrylab import emulsion, keeping, water_activity
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, guarded, picture_html, text_html
+from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, picture_html, text_html
 from pastrylab.figures.keeping import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
 from pastrylab.formula import Formula
 from pastrylab.units import Q, StudentError, read_text
@@ -120,7 +120,7 @@ class ReadingBench(widgets.VBox):
     """One's own meter: checked over a salt, its readings corrected, and put beside the estimate of the formula."""
 
     def __init__(self):
-        wide = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="420px")}
+        wide = field()
         self.fillings = emulsion.fillings()
         self.filling = widgets.Dropdown(options=[*self.fillings, _OWN], description="Filling", **wide)
         self.dissolved = self._box("Chocolate sugar dissolved (%)", 100, 0, 100, 5, wide)

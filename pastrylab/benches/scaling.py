@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import ipywidgets as widgets
 
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _WIDE, Bench, Control, guarded, text_html
+from pastrylab.benches.engine import _WIDE, Bench, Control, field, guarded, text_html
 from pastrylab.figures.scaling import OneGramTooMuch, ScaledFormula
 from pastrylab.formula import mass_of
 from pastrylab.pantry import facts
@@ -95,7 +95,7 @@ class CupsBench(widgets.VBox):
     """Weighings of one cup, filled again and again: how far they lie apart, and what the table says."""
 
     def __init__(self):
-        wide = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="420px")}
+        wide = field()
         self.what = widgets.Dropdown(options=_CUPS, description="A US cup of", **wide)
         self.paste = widgets.Textarea(
             description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide
