@@ -1,4 +1,4 @@
-"""README's two commands: there, one line each, the same in CI, and mirrored for Windows."""
+"""README's commands: there, one line each, the same in CI, and mirrored for Windows."""
 
 import re
 import shutil
@@ -52,9 +52,21 @@ def test_the_windows_form_mirrors_it_and_says_that_it_was_not_run(marker):
 
 
 @pytest.mark.skipif(shutil.which("bash") is None, reason="CI's script is for bash")
-def test_ci_runs_the_test_command_of_the_readme():
-    done = subprocess.run(["bash", ROOT / ".ci" / "run", "--print"], capture_output=True, text=True, check=True)
-    assert done.stdout == command("test") + "\n"
+@pytest.mark.parametrize("marker", ["test", "wheels", "room"])
+def test_ci_runs_the_commands_of_the_readme(marker):
+    shown = ["bash", ROOT / ".ci" / "run", "--print", *([] if marker == "test" else [marker])]
+    done = subprocess.run(shown, capture_output=True, text=True, check=True)
+    assert done.stdout == command(marker) + "\n"
+
+
+def test_what_is_carried_to_a_room_is_what_the_room_installs_from():
+    filling, installing = command("wheels"), command("room")
+    assert filling.startswith(".venv/bin/python -m pip wheel -c .constraints/tested.txt -w ") and filling.endswith(" .")
+    folder = filling.split()[-2]
+    name = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["name"]
+    assert installing.endswith(f"pip install --no-index --find-links {folder} {name}")
+    assert "\n" not in filling + installing
+    assert f"{folder}/" in (ROOT / ".gitignore").read_text(encoding="utf-8").splitlines()
 
 
 def test_the_readme_opens_with_the_job_then_the_commands():
