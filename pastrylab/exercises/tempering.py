@@ -315,6 +315,7 @@ WHAT_NOW = Exercise(
     lets={
         **_LATENT,
         "lost": lambda g: Q(tempering.TEMPER_LOST, "degC"),
+        "finding": lambda g: tempering.next_step("dark", g.bowl_at).sentence,
         "seed": lambda g: _seed_back(g, g.melted_share),
         "without_latent": lambda g: _seed_back(g, 0),
     },
@@ -322,12 +323,14 @@ WHAT_NOW = Exercise(
         Option(
             "work on",
             "Work on. A few degrees too warm only make it thinner.",
-            "At {bowl_at} the crystals that set the chocolate are melting. Pieces cast from it may stay dull and soft.",
+            "{bowl_at} is above the band you work in: crystals are melting, or about to. Pieces cast now may stay dull and "
+            "soft.",
         ),
         Option(
             "smear, stir down",
             "Smear first. Then stir it down to {target} without seed, and smear again.",
-            "Above {lost} the crystals melt. Cooling brings the temperature back, not the crystals: it needs seed.",
+            "Crystals melt above {lost}; this bowl stands at {bowl_at}. Stirring it down brings the temperature back, and "
+            "that is enough only where the crystals are still there.",
         ),
         Option(
             "too much seed",
@@ -337,13 +340,14 @@ WHAT_NOW = Exercise(
         Option(
             "smear, then seed",
             "Smear first. If it does not set, stir in {seed} of seed, bring it to {target}, and smear again.",
-            "Seed is the answer when the crystals are gone. At {bowl_at} they may still be there: smear and look.",
+            "Crystals melt above {lost}; this bowl stands at {bowl_at}. Seed is for a bowl whose crystals are gone: one "
+            "that still holds them would thicken, or set.",
         ),
     ),
     steps=(
-        "Above {lost} the crystals of a tempered dark chocolate melt, sooner or later.",
-        "The smear shows what is left. Without crystals, the bowl has to be seeded again.",
-        "From {bowl_at} to {target} the heat balance asks for {seed} of seed at {seed_at}.",
+        "Above {lost} the crystals of a tempered dark chocolate melt, sooner or later. This bowl stands at {bowl_at}.",
+        "{finding}",
+        "If it has to be seeded: from {bowl_at} to {target} the heat balance asks for {seed} of seed at {seed_at}.",
         "Smear again before you work: the log and the sum cannot prove temper.",
     ),
 )
