@@ -41,7 +41,8 @@ def test_a_student_goes_through_the_lesson(lesson):
     page.get_by_label("My guess").press("Enter")
     says(page, "Kept: 800 g")
     says(page, r"Needs 719 g of seed")
-    handle = page.locator(".jp-OutputArea-output [role=slider]").first
+    seed_bench = page.locator(".jp-OutputArea-output").filter(has=page.get_by_label("Melted chocolate (kg)"))
+    handle = seed_bench.locator("[role=slider]").first
     handle.focus()
     for _ in range(10):
         page.keyboard.press("ArrowRight")
@@ -50,7 +51,7 @@ def test_a_student_goes_through_the_lesson(lesson):
     page.locator('.jp-OutputArea-output img[alt*="1079 g of seed"]').first.wait_for(timeout=20_000)
 
     # an exercise answered with a slip, then rightly
-    box = page.get_by_label("Your answer, with its unit").nth(1)
+    box = page.get_by_label("Your answer, with its unit").nth(2)
     seed = case(exercise("02.seed-for-a-bowl"))
     slip, wrong = seed.wrong[0]
     box.fill(number_text(seed.exercise, wrong).split(" (")[0])
@@ -81,7 +82,7 @@ def test_a_student_goes_through_the_lesson(lesson):
 
 def test_the_answer_stands_there_again_after_reopening(lesson, lab):
     page = lesson
-    page.get_by_label("Your answer, with its unit").nth(1).wait_for()
-    assert page.get_by_label("Your answer, with its unit").nth(1).input_value() != ""
+    page.get_by_label("Your answer, with its unit").nth(2).wait_for()
+    assert page.get_by_label("Your answer, with its unit").nth(2).input_value() != ""
     _, workbook = lab
     assert (workbook / "lessons" / "my-answers" / "02.jsonl").is_file()
