@@ -203,7 +203,7 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
     if parts.alcohol_g > 0:
         low = min(low, _norrish(parts.water_g, [*pairs, (_ETHANOL, parts.alcohol_g)]) - error)
         notes.append("Alcohol is volatile: it is left out of the value, and what it does fades as it evaporates.")
-    kind = "a filling with fat, cocoa or protein" if filling else "a clear syrup"
+    kind = "a filling that is more than sugars and water" if filling else "a clear syrup"
     sentence = f"Estimated water activity {value:.2f}, between {low:.2f} and {high:.2f} (model for {kind}, 25 °C)."
     return Estimate(value, max(low, 0.0), high, sentence, tuple(notes))
 

@@ -144,9 +144,19 @@ def _prompt_html(exercise, student):
 
 
 def _table_html(caption, heads, rows):
-    cell = 'style="padding:1px 8px;text-align:right;border-bottom:1px solid #bbbbbb"'
-    head = "".join(f'<th scope="col" {cell}>{html.escape(h)}</th>' if h else f"<td {cell}></td>" for h in heads)
-    body = "".join("<tr>" + "".join(f"<td {cell}>{html.escape(str(c))}</td>" for c in row) + "</tr>" for row in rows)
+    words = [all(str(cell).strip(" -–")[:1].isalpha() for cell in column) for column in zip(*rows, strict=True)]
+    cells = [
+        f'style="padding:1px 8px;text-align:{"left" if of_words else "right"};border-bottom:1px solid #bbbbbb"'
+        for of_words in words
+    ]
+    head = "".join(
+        f'<th scope="col" {cell}>{html.escape(h)}</th>' if h else f"<td {cell}></td>"
+        for h, cell in zip(heads, cells, strict=True)
+    )
+    body = "".join(
+        "<tr>" + "".join(f"<td {cell}>{html.escape(str(c))}</td>" for c, cell in zip(row, cells, strict=True)) + "</tr>"
+        for row in rows
+    )
     return (
         f'<div style="{_TABLE_BOX}"><table style="border-collapse:collapse;font-size:14px;line-height:1.35;margin:6px 0">'
         f'<caption style="text-align:left">{html.escape(caption)}</caption>'

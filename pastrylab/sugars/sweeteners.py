@@ -143,7 +143,7 @@ def swap(amount, old, new, hold="solids"):
     sentence = (
         f"{show(Quantity(grams, 'g'), 3)} of {old_name} become {show(Quantity(mass, 'g'), 3)} of "
         f"{new_name}, same {hold}: "
-        f"water {water:+.1f} g, solids {solids:+.1f} g."
+        f"water {round(water, 1) + 0.0:+.1f} g, solids {round(solids, 1) + 0.0:+.1f} g."
     )
     return Swap(
         Quantity(mass, "g"),
