@@ -208,7 +208,7 @@ def test_errors_are_wider_with_fat_and_when_dry():
     assert clear.high - clear.value == pytest.approx(0.01)
     assert fatty.high - fatty.value == pytest.approx(0.03)
     assert 0.019 < dry.high - dry.value <= 0.04
-    assert "clear syrup" in clear.sentence and "cocoa or protein" in fatty.sentence
+    assert "clear syrup" in clear.sentence and "more than sugars and water" in fatty.sentence
     assert f"{clear.low:.2f}" in clear.sentence and f"{clear.high:.2f}" in clear.sentence
 
 
