@@ -1,8 +1,10 @@
 """Cards on a page: an exercise to answer, a guess to commit to, and the name that individual values are drawn from."""
 
+import asyncio
 import html
 
 import ipywidgets as widgets
+from IPython import get_ipython
 
 from pastrylab.benches.engine import _STYLES, _TABLE_BOX, _WIDE, field, guarded, text_html
 from pastrylab.exercises import answers, engine
@@ -10,6 +12,7 @@ from pastrylab.exercises import exercise as exercise_of
 from pastrylab.units import StudentError, kind_of, read_text, show, symbol
 
 _TRIES = 2
+_LATE_KEYS = 0.25  # seconds
 _ASKED = {
     "number": "Your answer, a plain number",
     "choice": "Your answer (a letter)",
@@ -36,9 +39,25 @@ def _answer_box(label, example):
     )
 
 
+def _settled(box, callback):
+    """Run callback once no more of what was typed comes in: the page holds keys back while the kernel answers to one,
+    but not an Enter, so that of "800 g" typed fast an Enter would find "8"."""
+    if get_ipython() is None:
+        return callback()
+    loop = asyncio.get_running_loop()
+
+    def look(seen):
+        if box.value == seen:
+            callback()
+        else:
+            loop.call_later(_LATE_KEYS, look, box.value)
+
+    look(None)
+
+
 def _on_enter(box, callback):
     """Run callback when Enter is pressed in the box (leaving the box must not count as answering)."""
-    box.on_msg(lambda _box, content, _buffers: callback() if content.get("event") == "submit" else None)
+    box.on_msg(lambda _box, content, _buffers: _settled(box, callback) if content.get("event") == "submit" else None)
 
 
 def _row(*children):
@@ -57,10 +76,11 @@ class ExerciseCard(widgets.VBox):
         self.hint = _button("Hint", "Show one hint")
         self.solution = _button("Worked solution", "Show every step with my numbers")
         self.text, self.verdict, self.help, self.worked = (widgets.HTML(layout=_WIDE) for _ in range(4))
-        self.check.on_click(guarded(self.verdict)(lambda _b: self.grade()))
+        grade = guarded(self.verdict)(self.grade)
+        self.check.on_click(lambda _b: _settled(self.box, grade))
         self.hint.on_click(guarded(self.help)(lambda _b: self.show_hint()))
         self.solution.on_click(guarded(self.worked)(lambda _b: self.show_solution()))
-        _on_enter(self.box, guarded(self.verdict)(self.grade))
+        _on_enter(self.box, grade)
         buttons = _row(self.check, self.hint, self.solution)
         super().__init__([self.text, self.box, buttons, self.verdict, self.help, self.worked], layout=_WIDE)
         guarded(self.text)(self._open)()

@@ -22,7 +22,6 @@ _OUR_FAULT = (
 _ONE_AT_A_TIME = threading.RLock()
 _SETTLING = 1.0  # seconds after the units were switched
 _WIDE = widgets.Layout(width="auto")  # not 100 %: a widget's margin comes on top of its width
-_CELL = widgets.Layout(flex="1 1 240px", min_width="220px", max_width="380px", margin="2px 10px 2px 0")
 # A table wider than a narrow page scrolls in a box of its own; the text round it wraps.
 _TABLE_BOX = "overflow-x:auto;width:0;min-width:100%"
 _STYLES = {
@@ -38,6 +37,12 @@ def field(max_width="420px"):
     below its label instead of shrinking to nothing."""
     layout = widgets.Layout(width="96%", max_width=max_width, height="auto", display="flex", flex_flow="row wrap")
     return {"style": {"description_width": "initial"}, "layout": layout}
+
+
+def _cell(title):
+    """The place of one control on a panel: at least as wide as its label and a number, unless the page is narrower."""
+    width = f"min(100%, {max(220, 7 * len(title) + 80)}px)"
+    return widgets.Layout(flex="1 1 240px", min_width=width, max_width="380px", margin="2px 10px 2px 0")
 
 
 def text_html(text, style="say"):
@@ -153,7 +158,7 @@ class Bench(widgets.VBox):
         self.boxes, self.sliders = {}, {}
         self.choices = {
             name: widgets.Dropdown(
-                options=options, description=label, style={"description_width": "initial"}, layout=_CELL
+                options=options, description=label, style={"description_width": "initial"}, layout=_cell(label)
             )
             for name, label, options in choices
         }
@@ -196,7 +201,7 @@ class Bench(widgets.VBox):
         self.boxes[control.name], self.sliders[control.name] = box, slider
         for one in (box, slider):
             one.observe(guarded(self.sentence)(functools.partial(self._moved, name=control.name)), "value")
-        return widgets.VBox([box, slider], layout=_CELL)
+        return widgets.VBox([box, slider], layout=_cell(control.title("metric")))
 
     def _moved(self, change, name=None):
         if self._moving:
