@@ -52,6 +52,9 @@ def lab(tmp_path_factory):
         path = home / "settings" / "@jupyterlab" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
+    # Tests that look at every lesson open them one after another in one page, through the application itself.
+    (home / "jupyter_config_dir").mkdir()
+    (home / "jupyter_config_dir" / "jupyter_lab_config.py").write_text("c.LabApp.expose_app_in_browser = True\n")
     folders = (
         "JUPYTER_CONFIG_DIR",
         "JUPYTER_DATA_DIR",
@@ -127,3 +130,70 @@ def open_lesson(page, lab):
         return page
 
     return opened
+
+
+_FRESH = """import sys
+import ipywidgets
+ipywidgets.Widget.close_all()
+for name in [name for name in sys.modules if name.startswith("pastrylab")]:
+    del sys.modules[name]
+%reset -f
+"""
+
+
+class Desk:
+    """One JupyterLab page and one kernel for lesson after lesson: to start either takes longer than to run a lesson."""
+
+    def __init__(self, page):
+        self.page, self.kernel = page, None
+
+    def open(self, name):
+        """Open a lesson, run all of it, and wait until every widget and picture stands there."""
+        self.page.set_viewport_size({"width": 1280, "height": 1000})
+        self.kernel = self.page.evaluate(
+            """async ([path, id]) => {
+                const panel = await jupyterapp.commands.execute(
+                    'docmanager:open', {path, kernel: id ? {id} : undefined});
+                await panel.context.ready;
+                await panel.sessionContext.ready;
+                panel.node.setAttribute('data-lesson', path);
+                window.panel = panel;
+                return panel.sessionContext.session.kernel.id;
+            }""",
+            [f"lessons/{name}", self.kernel],
+        )
+        self.page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
+        self.page.wait_for_function(
+            """() => !panel.node.textContent.includes('Loading widget')
+                && [...panel.node.querySelectorAll('.jp-OutputArea-output img')].every(one => one.complete)
+                && [...panel.node.querySelectorAll('.jp-CodeCell .jp-InputPrompt')].every(
+                    one => /\\[\\d+\\]/.test(one.textContent))""",
+            timeout=60_000,
+        )
+        assert not self.page.locator('[data-lesson] [data-mime-type="application/vnd.jupyter.stderr"]').count()
+
+    def close(self):
+        """Close the lesson unsaved, and leave the kernel as if it had just been started."""
+        self.page.evaluate(
+            """async code => {
+                await panel.sessionContext.session.kernel.requestExecute({code, silent: true}).done;
+                panel.context.model.dirty = false;
+                panel.close();
+            }""",
+            _FRESH,
+        )
+
+
+@pytest.fixture(scope="session")
+def desk(chromium, lab):
+    address, _ = lab
+    context = chromium.new_context(viewport={"width": 1280, "height": 1000})
+    page = context.new_page()
+    # A workspace of its own: the tabs left open here are not there in the next test's page.
+    page.goto(re.sub(r"/lab/tree/[^?]*", "/lab/workspaces/desk", address))
+    page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
+    page.locator(".jp-Launcher, .jp-Notebook").first.wait_for(timeout=90_000)
+    desk = Desk(page)
+    yield desk
+    page.evaluate("async () => { await jupyterapp.serviceManager.sessions.shutdownAll() }")
+    context.close()
