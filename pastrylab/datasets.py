@@ -26,6 +26,7 @@ def workbook():
     return None
 
 
+@functools.cache
 def folder():
     """The datasets folder that came with the package (a checkout's own, or the one inside the wheel)."""
     packed = _HERE / "_workbook" / "datasets"
@@ -35,9 +36,8 @@ def folder():
 def data_path(name):
     """Path of a dataset (a file, or a folder of them) in force: the workbook folder's file, else the packaged one."""
     own = workbook()
-    if own is not None and (own / "datasets" / name).exists():
-        return own / "datasets" / name
-    return folder() / name
+    path = own and own / "datasets" / name
+    return path if path and path.exists() else folder() / name
 
 
 @functools.lru_cache(maxsize=64)

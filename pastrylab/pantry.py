@@ -61,6 +61,7 @@ def _named(name, names):
     )
 
 
+@functools.lru_cache(maxsize=4096)
 def plain_name(name):
     """A name as names are compared: no case, accents or commas, one space between words and around %."""
     bare = "".join(c for c in unicodedata.normalize("NFKD", name.casefold()) if not unicodedata.combining(c))
