@@ -244,18 +244,21 @@ class Formula:
     def rounded(self, scale="1 g"):
         """The formula as a scale of that step can weigh it, and its total still right.
 
-        The total is rounded to the step; the steps are shared out by largest remainder, so that each part is
-        less than one step from its exact share of that total. Raises StudentError where a part is too small.
+        The total is rounded to the step, and each part alone. Where these miss the total, the steps that are over or
+        missing go to the largest of the parts that were rounded the other way: every part stays less than one step from
+        its exact share of that total, and the small ones keep theirs. Raises StudentError where a part is too small.
         """
         shares = np.array([mass for _, mass in self._grams]) / self.total_grams
         steps = round(self.total_grams / scale)
         exact = shares * steps
-        whole = np.floor(exact + _SLACK)
+        whole = np.floor(exact + 0.5 + _SLACK)
         missing = steps - int(whole.sum())
-        whole[np.argsort(-(exact - whole), kind="stable")[:missing]] += 1
+        sign = np.sign(missing)
+        other_way = np.flatnonzero(sign * (exact - whole) > 0)
+        whole[sorted(other_way, key=lambda i: -exact[i])[: abs(missing)]] += sign
         for (name, mass), count in zip(self._grams, whole, strict=True):
             if mass > 0 and count == 0:
-                small = f"{show(Quantity(mass, 'g'))} of {name} on a scale of {show(Quantity(scale, 'g'))}"
+                small = f"{show(Quantity(mass, 'g'))} of {name} on a scale with steps of {show(Quantity(scale, 'g'))}"
                 raise StudentError(small, "a finer scale or a larger batch", 'rounded("0.1 g")')
         return Formula.of_grams({name: count * scale for (name, _), count in zip(self._grams, whole, strict=True)})
 

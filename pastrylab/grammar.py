@@ -150,7 +150,7 @@ def read_text(text, expect=None):
         raise StudentError("a very long text", "one number and its unit", "250 g")
     rest = _tidy(text)
     if not rest:
-        raise StudentError("an empty answer", "a number and its unit", "250 g")
+        raise StudentError("nothing yet", "a number and its unit", "250 g")
     parts = []
     while rest:
         number, step, rest = _read_number(rest, given)

@@ -18,14 +18,15 @@ def test_the_sentence_names_what_runs_out_first():
     assert "600 g of cream and 130 g of butter stay behind" in bench.sentence.value
 
 
-def test_pieces_are_counted_without_a_unit_and_a_coarse_scale_is_refused():
+def test_pieces_are_counted_without_a_unit_and_a_coarse_scale_is_told():
     bench = scaling.pieces_bench()
     assert bench.boxes["pieces"].description == "Pieces"
     bench.boxes["loss"].value = 10
     bench.boxes["pieces"].value, bench.boxes["piece"].value = 60, 12
     assert "60 pieces need 800 g of ganache" in bench.sentence.value
     bench.choices["step"].value, bench.boxes["piece"].value = 5.0, 4
-    assert "of salt on a scale of 5 g" in bench.sentence.value and "steps of 0.1 g" in bench.sentence.value
+    assert "The salt, 0.9 g, cannot be weighed on a scale that shows steps of 5 g" in bench.sentence.value
+    assert "60 pieces need 267 g" in bench.picture.value, "the picture is of this order, not of the one before"
 
 
 def test_cups_are_compared_with_the_table_and_nonsense_is_answered():

@@ -170,10 +170,13 @@ def test_rounding_keeps_the_total_where_plain_rounding_would_not():
     thirds = Formula({"honey": "33.4 g", "butter": "33.4 g", "salt": "33.2 g"})
     assert sum(round(mass) for mass in thirds.grams.values()) == 99
     assert thirds.rounded().grams == {"honey": 34, "butter unsalted": 33, "salt": 33}
+    # The tenth that is missing goes to the couverture; the salt keeps the tenth nearest to it, 3.155 g to 3.2 g.
+    order = Formula.of_grams({"dark 64 %": 525.84, "cream": 315.51, "butter": 52.58, "honey": 42.07, "salt": 3.155})
+    assert order.rounded("0.1 g").grams["salt"] == pytest.approx(3.2)
 
 
 def test_rounding_refuses_what_the_scale_cannot_show():
-    with pytest.raises(StudentError, match=r"0\.3 g of salt on a scale of 1 g"):
+    with pytest.raises(StudentError, match=r"0\.3 g of salt on a scale with steps of 1 g"):
         Formula({"butter": "100 g", "salt": "0.3 g"}).rounded("1 g")
     assert Formula({"butter": "100 g", "salt": "0.3 g"}).rounded("0.1 g").grams["salt"] == pytest.approx(0.3)
 

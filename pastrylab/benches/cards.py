@@ -214,7 +214,7 @@ class GuessCard(widgets.VBox):
                 self.box.placeholder.removeprefix("for example "),
             )
         answers.record(self.lesson, self.name, self.box.value.strip(), self.student)
-        self.said.value = text_html(f"Kept: {self.box.value.strip()}. Now move the bench and compare.", "note")
+        self.said.value = text_html(f"Kept: {self.box.value.strip()}. Go on, and see how close you are.", "note")
 
 
 class NameCard(widgets.VBox):

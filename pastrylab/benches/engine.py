@@ -256,7 +256,7 @@ class Bench(widgets.VBox):
         try:
             sentence = self.figure.update(**self.values)
         except StudentError as error:
-            self.sentence.value = text_html(str(error), "mend")
+            self.sentence.value, self.picture.value = text_html(str(error), "mend"), ""  # no picture of other values
             return
         self.sentence.value = text_html(sentence)
         self.picture.value = picture_html(self.figure)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import ipywidgets as widgets
 
-from pastrylab.benches.cards import GuessCard
+from pastrylab.benches.cards import GuessCard, _button, _row
 from pastrylab.benches.engine import _WIDE, Bench, Control, field, guarded, text_html
 from pastrylab.figures.scaling import OneGramTooMuch, ScaledFormula
 from pastrylab.formula import mass_of
@@ -85,7 +85,7 @@ def slip_bench():
     legend = (
         "Blue line: the slip as a share of the part, for parts of every size; square, triangle and diamond are three you know. "
         "Yellow ring: your part. Grey hatched: more than you allow. Dashed red line: left of it your scale's own step is already "
-        "too coarse. Both axes count in tens."
+        "too coarse. Every number on an axis is ten times the one before."
     )
     choices = (("step", "Your scale shows", _STEPS),)
     return Bench(OneGramTooMuch(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.gelatin"))
@@ -100,12 +100,10 @@ class CupsBench(widgets.VBox):
         self.paste = widgets.Textarea(
             description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide
         )
-        self.read = widgets.Button(
-            description="Compare my cups", layout=widgets.Layout(width="auto", min_width="130px")
-        )
+        self.read = _button("Compare my cups", "How far do they lie apart?")
         self.said = widgets.HTML(layout=_WIDE)
         self.read.on_click(guarded(self.said)(lambda _b: self.compare()))
-        super().__init__([self.what, self.paste, self.read, self.said], layout=_WIDE)
+        super().__init__([self.what, self.paste, _row(self.read), self.said], layout=_WIDE)
 
     def compare(self):
         """Say the spread of the weighings typed, beside the household weight of the table."""

@@ -329,6 +329,10 @@ def _praise(exercise, expected, number):
     return f"Right: {exact}." if abs(number - expected) > 1e-3 * abs(expected) else f"Right, {exact}."
 
 
+def _quoted(answer):
+    return f"You gave '{str(answer).strip()[:40]}'." if str(answer).strip() else "You gave no answer yet."
+
+
 def _grade_choice(exercise, answer, g):
     text = " ".join(str(answer).split()).casefold().rstrip(".)")
     names = {}
@@ -340,9 +344,7 @@ def _grade_choice(exercise, answer, g):
         }
     if text not in names:
         letters = ", ".join("ABCDEFGH"[: len(exercise.options)])
-        return Verdict(
-            "unreadable", f"You gave '{str(answer)[:40]}'. Needed: one of the letters {letters}. Example: A."
-        )
+        return Verdict("unreadable", f"{_quoted(answer)} Needed: one of the letters {letters}. Example: A.")
     chosen, right = names[text], exercise.answer(g)
     if chosen.name == right:
         return Verdict("right", f"Right. {fill(chosen.says, g)}".strip() if chosen.says else "Right.")

@@ -42,6 +42,9 @@ POUNDS = Exercise(
         "from_pounds": lambda g: g.pounds.to("g"),
         "from_ounces": lambda g: g.ounces.to("g"),
         "asked": lambda g: g.from_pounds + g.from_ounces,
+        "pounds_in_grams": lambda g: show(g.from_pounds),
+        "ounces_in_grams": lambda g: show(g.from_ounces),
+        "asked_in_grams": lambda g: show(g.asked),
     },
     slips=(
         Slip(
@@ -71,8 +74,8 @@ POUNDS = Exercise(
         ),
     ),
     steps=(
-        "A pound is {pound}, so {pounds} are {from_pounds}.",
-        "An ounce is {ounce}, so {ounces} are {from_ounces}. Together: {asked}.",
+        "A pound is {pound}, so {pounds} are {pounds_in_grams}.",
+        "An ounce is {ounce}, so {ounces} are {ounces_in_grams}. Together: {asked_in_grams}.",
         "Take off what the bag holds, {held}.",
     ),
 )
@@ -99,12 +102,20 @@ FALL = Exercise(
         "start_read": lambda g: show(g.start),
         "steps": lambda g: Q(1, "delta_degC").to("delta_degF").magnitude,
         "offset": lambda g: show(Q(0, "degC").to("degF")),
+        "as_reading": lambda g: Q(g.fall.m_as("delta_degF"), "degF").to("degC"),
+        "seen": lambda g: show(g.as_reading, 3),
         "fall_c": lambda g: show(g.fall.to("delta_degC"), 3),
     },
     slips=(
         Slip(
+            "read off, then lowered",
+            _at(lambda g: abs(g.as_reading.m_as("degC"))),
+            "You turned the fall into a reading, {seen}, and lowered the bowl by as many degrees. A fall has no zero: only "
+            "divide by {steps}.",
+        ),
+        Slip(
             "fall as reading",
-            _at(lambda g: Q(g.fall.m_as("delta_degF"), "degF").m_as("degC")),
+            _at(lambda g: g.as_reading.m_as("degC")),
             "You took off {offset} first. That is for readings, whose scales start at different zeros. A fall has no zero.",
         ),
         Slip(
@@ -165,7 +176,7 @@ HONEY = Exercise(
         Slip(
             "as water",
             lambda g: mass_of(g.cups, "water"),
-            "That is the weight of so much water. Honey is heavier: every millilitre weighs {density}.",
+            "That is the weight of so much water. Honey is heavier: {density}.",
         ),
         Slip(
             "divided",
@@ -185,7 +196,7 @@ HONEY = Exercise(
     ),
     steps=(
         "In millilitres: {measure} of it, {volume}.",
-        "Every millilitre weighs {density}: multiply.",
+        "Honey weighs {density}: multiply.",
     ),
 )
 
@@ -282,6 +293,11 @@ PIECES = Exercise(
             "loss taken off",
             lambda g: g.piped * _share(g.left) * _share(g.couverture),
             "You made less because some is lost. Turn it round: you must make more.",
+        ),
+        Slip(
+            "what is piped",
+            lambda g: g.piped,
+            "That is what the pieces hold. You must make more of it, and only {couverture} of that is couverture.",
         ),
         Slip(
             "all the filling",

@@ -18,6 +18,7 @@ GANACHE = Formula(
         "salt": "3 g",
     }
 )
+_NOTHING = 0.05  # g left of an ingredient: it has run out as well
 _SHORT = {"dark couverture 64 %": "couverture", "heavy cream 36 %": "cream", "butter unsalted": "butter"}
 
 
@@ -27,8 +28,8 @@ def _per_gram(system):
 
 
 def _percent(share):
-    """A share as a page writes it, two digits that count."""
-    return show(Q(100 * share, "percent"), 2)
+    """A share as a page writes it: 0.4 %, 3.4 %, 12.5 %."""
+    return show(Q(100 * share, "percent"), 3 if share >= 0.1 else 2)
 
 
 class ScaledFormula(Picture):
@@ -63,19 +64,22 @@ class ScaledFormula(Picture):
             scaled = GANACHE.scaled(total=purchase(pieces * Q(piece, "g"), yield_after(trim=loss)))
         try:
             shown = scaled.rounded(Q(step, "g"))
-        except StudentError as error:
-            raise StudentError(error.given, error.needed, "steps of 0.1 g") from None
+        except StudentError:  # what no step of this scale can weigh is shown as it is, and said
+            shown = scaled
         self._draw(shown, held, short, system)
         times, made = scaled.total_grams / GANACHE.total_grams, self.write(scaled.total_grams, "g", system)
         if short:
-            left = [
-                f"{self.write(mass.m_as('g'), 'g', system)} of {_SHORT[name]}"
-                for name, mass in short.left.items()
-                if name != short.ingredient
-            ]
+            left = {_SHORT[name]: mass.m_as("g") for name, mass in short.left.items()}
+            gone = [name for name, grams in left.items() if grams < _NOTHING]
+            stays = [f"{self.write(grams, 'g', system)} of {name}" for name, grams in left.items() if name not in gone]
             start = (
-                f"The {_SHORT[short.ingredient]} runs out first: the shelf makes {times:.2f} times the formula, {made}. "
-                f"{' and '.join(left)} stay behind."
+                f"The {' and the '.join(gone)} {'runs out first' if len(gone) == 1 else 'run out together'}: the shelf makes "
+                f"{times:.2f} times the formula, {made}. "
+                + (
+                    f"{' and '.join(stays)} stay{'s' if len(stays) == 1 else ''} behind."
+                    if stays
+                    else "Nothing stays behind."
+                )
             )
         else:
             start = f"{pieces:.0f} pieces need {made} of ganache, {times:.2f} times the formula."
@@ -103,6 +107,12 @@ class ScaledFormula(Picture):
 
     @staticmethod
     def _worst(scaled, shown, step):
+        if shown is scaled:
+            least = min(scaled.grams, key=scaled.grams.get)
+            return (
+                f"The {least}, {show(Q(scaled.grams[least], 'g'), 2)}, cannot be weighed on a scale that shows steps of "
+                f"{show(Q(step, 'g'))}: take a finer scale, or make a larger batch."
+            )
         off = {n: error_share.floats(shown.grams[n] - grams, grams) for n, grams in scaled.grams.items()}
         name = max(off, key=lambda n: abs(off[n]))
         scale = f"On a scale that shows steps of {show(Q(step, 'g'))}"

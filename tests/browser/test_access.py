@@ -23,11 +23,6 @@ ALLOWED = {
     ("aria-input-field-name", 'class="noUi-handle'): "ipywidgets gives a slider's handle no name, and takes none from "
     "us; every slider stands under a labelled box for the same number",
 }
-# Known and still to be mended: mending it makes the test fail until its line here is struck.
-AWAITED = {
-    ("02-tempering.ipynb", "axe"): "the first column of the rubric's table has no name",
-    ("02-tempering.ipynb", 390): "question 2 of the paper page ends in a blank too long for a telephone",
-}
 _OPEN_ALL = """async () => {
     const has = () => [...panel.node.querySelectorAll('.widget-html-content b')]
         .filter(b => b.textContent === 'Worked solution').length;
@@ -82,20 +77,13 @@ def lesson(request, desk):
     desk.close()
 
 
-def await_mending(request, what):
-    reason = AWAITED.get((request.node.callspec.params["lesson"], what))
-    if reason:
-        request.applymarker(pytest.mark.xfail(reason=reason, strict=True, raises=AssertionError))
-
-
 def axe(page, where, options):
     if not page.evaluate("!!window.axe"):
         page.evaluate(AXE_SCRIPT)
     return page.evaluate("async ([where, options]) => await axe.run(where, options)", [where, options])
 
 
-def test_axe_finds_nothing_that_is_ours(lesson, request):
-    await_mending(request, "axe")
+def test_axe_finds_nothing_that_is_ours(lesson):
     page = lesson
     result = axe(page, OURS, {"resultTypes": ["violations"]})
     found = [(rule["id"], node["html"]) for rule in result["violations"] for node in rule["nodes"]]
@@ -113,8 +101,7 @@ def test_axe_finds_nothing_that_is_ours(lesson, request):
 @pytest.mark.parametrize(
     ("width", "height"), [(390, 844), (640, 500)], ids=["390 px", "1280 px at 200 %, which leaves 640"]
 )
-def test_nothing_sticks_out_or_is_cut_off(lesson, width, height, request):
-    await_mending(request, width)
+def test_nothing_sticks_out_or_is_cut_off(lesson, width, height):
     page = lesson
     # As lesson 00 says: fold the list of files away first.
     if page.locator("#jp-left-stack").is_visible():
