@@ -18,6 +18,7 @@ GANACHE = Formula(
         "salt": "3 g",
     }
 )
+_ON_WHITE = {"facecolor": "white", "alpha": 0.8, "lw": 0, "pad": 1}  # a label that a line runs through
 _NOTHING = 0.05  # g left of an ingredient: it has run out as well
 _SHORT = {"dark couverture 64 %": "couverture", "heavy cream 36 %": "cream", "butter unsalted": "butter"}
 
@@ -25,6 +26,11 @@ _SHORT = {"dark couverture 64 %": "couverture", "heavy cream 36 %": "cream", "bu
 def _per_gram(system):
     """What a gram is in the unit the axis shows."""
     return 1.0 if system == "metric" else float(Q(1, "g").m_as("oz"))
+
+
+def _listed(names):
+    """ "cream", "cream and butter", "couverture, cream and butter"."""
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def _percent(share):
@@ -66,17 +72,21 @@ class ScaledFormula(Picture):
             shown = scaled.rounded(Q(step, "g"))
         except StudentError:  # what no step of this scale can weigh is shown as it is, and said
             shown = scaled
-        self._draw(shown, held, short, system)
+        left = {name: mass.m_as("g") for name, mass in short.left.items()} if short else {}
+        gone = [name for name, grams in left.items() if grams < _NOTHING]
+        self._draw(shown, held, gone, system)
         times, made = scaled.total_grams / GANACHE.total_grams, self.write(scaled.total_grams, "g", system)
         if short:
-            left = {_SHORT[name]: mass.m_as("g") for name, mass in short.left.items()}
-            gone = [name for name, grams in left.items() if grams < _NOTHING]
-            stays = [f"{self.write(grams, 'g', system)} of {name}" for name, grams in left.items() if name not in gone]
+            stays = [
+                f"{self.write(grams, 'g', system)} of {_SHORT[name]}"
+                for name, grams in left.items()
+                if name not in gone
+            ]
             start = (
-                f"The {' and the '.join(gone)} {'runs out first' if len(gone) == 1 else 'run out together'}: the shelf makes "
+                f"The {_listed([_SHORT[name] for name in gone])} {'runs out first' if len(gone) == 1 else 'run out together'}: the shelf makes "
                 f"{times:.2f} times the formula, {made}. "
                 + (
-                    f"{' and '.join(stays)} stay{'s' if len(stays) == 1 else ''} behind."
+                    f"{_listed(stays)} stay{'s' if len(stays) == 1 else ''} behind."
                     if stays
                     else "Nothing stays behind."
                 )
@@ -86,7 +96,7 @@ class ScaledFormula(Picture):
         self.alt = f"{start} {self._worst(scaled, shown, step)}"
         return self.alt
 
-    def _draw(self, shown, held, short, system):
+    def _draw(self, shown, held, gone, system):
         unit, percents = _per_gram(system), shown.percents()
         longest = max([*shown.grams.values(), *held.values()]) * unit
         for (name, grams), need, shelf, words in zip(
@@ -94,7 +104,7 @@ class ScaledFormula(Picture):
         ):
             need.set_width(grams * unit)
             shelf.set_width(held.get(name, 0) * unit)
-            first = short is not None and name == short.ingredient
+            first = name in gone
             need.set(facecolor=BAND if first else LINE, hatch="//" if first else "")
             words.set_x(max(grams, held.get(name, 0)) * unit + 0.015 * longest)
             weighed = f"{grams:.4g} g" if system == "metric" else f"{grams:.4g} g, {self.write(grams, 'g', 'US')}"
@@ -139,10 +149,10 @@ class OneGramTooMuch(Picture):
         self._over.set_label("more than you allow")
         (self._line,) = axes.plot([], [], color=LINE, lw=2.5, label="your slip")
         self._marks = [axes.plot([], [], mark, ms=8, mfc="white", mec=LINE, mew=1.8)[0] for _, _, mark in self._KNOWN]
-        self._words = [axes.text(0, 1, "", fontsize=11, color=INK, va="bottom") for _ in self._KNOWN]
+        self._words = [axes.text(0, 1, "", fontsize=11, color=INK, va="bottom", bbox=_ON_WHITE) for _ in self._KNOWN]
         (self._scale,) = axes.plot([], [], color=LOST, lw=1.8, ls=(0, (6, 3)), label="least your scale can weigh")
         (self._point,) = axes.plot([], [], "o", ms=11, mfc=BAND, mec=INK, mew=2.2, label="your part")
-        axes.legend(loc="upper right", frameon=True, fontsize=11)
+        axes.legend(loc="upper right", frameon=True, fontsize=11, framealpha=1)
         for axis in (axes.xaxis, axes.yaxis):
             axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:g}"))
             axis.set_minor_formatter(NullFormatter())
