@@ -5,8 +5,8 @@ import html
 import ipywidgets as widgets
 
 from pastrylab import datasets, probelog, tempering
-from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, guarded, picture_html, text_html
+from pastrylab.benches.cards import GuessCard, _on_enter, _row
+from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, field, guarded, picture_html, text_html
 from pastrylab.figures.tempering import CrystalPath, ProbeLog, SeedBalance
 from pastrylab.units import StudentError
 
@@ -70,10 +70,7 @@ class LogBench(widgets.VBox):
 
     def __init__(self, first=None):
         self.logs = sample_logs()
-        wide = {
-            "style": {"description_width": "initial"},
-            "layout": widgets.Layout(width="96%", max_width="420px"),
-        }
+        wide = field()
         first = next((name for name in self.logs if first and name.startswith(first)), next(iter(self.logs)))
         self.source = widgets.Dropdown(options=[*self.logs, _OWN], value=first, description="Log", **wide)
         self.kind = widgets.Dropdown(options=tempering.KINDS, description="Chocolate", **wide)
@@ -112,7 +109,7 @@ class LogBench(widgets.VBox):
         self.source.observe(guarded(self.verdict)(self._on_source), "value")
         for control in (self.kind, self.method, self.unit, self.times, self.system):
             control.observe(see, "value")
-        self.seeded_at.on_msg(lambda _w, content, _b: see(None) if content.get("event") == "submit" else None)
+        _on_enter(self.seeded_at, guarded(self.verdict)(self.refresh))
         self.load.observe(guarded(self.verdict)(self._on_load), "value")
         self.read.on_click(guarded(self.verdict)(lambda _b: self.refresh()))
         pairs = (
@@ -123,10 +120,7 @@ class LogBench(widgets.VBox):
             (self.paste,),
             (self.load, self.read),
         )
-        rows = [
-            widgets.Box(list(pair), layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
-            for pair in pairs
-        ]
+        rows = [_row(*pair) for pair in pairs]
         legend = widgets.HTML(
             f'<div style="{_STYLES["note"]}">Blue line with dots: the readings. Bands: dotted, melt out; hatched left, cool; '
             "hatched right, work (each the span of two textbooks and of practice). Dashed red line: above it temper is lost, "
