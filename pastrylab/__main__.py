@@ -9,6 +9,8 @@ import sys
 import textwrap
 from pathlib import Path
 
+_TRIED = 200  # students; the tests try a thousand
+
 
 def _open(chosen: argparse.Namespace) -> int:
     from pastrylab import workbook
@@ -29,7 +31,11 @@ def _values(file: str | None):
 def _check(chosen: argparse.Namespace) -> int:
     from pastrylab import exercises
 
-    problems = exercises.check(values=_values(chosen.values))
+    values = _values(chosen.values)
+    print(
+        f"Trying every exercise as {_TRIED} students would have it: half a minute or so.", file=sys.stderr, flush=True
+    )
+    problems = exercises.check(values, _TRIED)
     for problem in problems:
         print(problem)
     if not problems:

@@ -3,6 +3,11 @@
 import math
 
 import pytest
+from hypothesis import settings
+
+# A machine that is busy is not a fault of what it works out.
+settings.register_profile("patient", deadline=None)
+settings.load_profile("patient")
 
 _CHECKS = []
 
