@@ -341,7 +341,7 @@ def test_check_and_key_print_what_the_exercises_say(monkeypatch, capsys, tmp_pat
     table = pd.DataFrame({"answer": ["485 g"], "slips": ["word " * 60]}, index=["02.seed"])
     asked = []
     fake = types.SimpleNamespace(
-        check=lambda values=None: asked.append(values) or ["the batch is outside its range"],
+        check=lambda values=None, students=1000: asked.append(values) or ["the batch is outside its range"],
         key=lambda student="", values=None: asked.append((student, values)) or table,
     )
     monkeypatch.setitem(sys.modules, "pastrylab.exercises", fake)
