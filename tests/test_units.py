@@ -92,7 +92,7 @@ def test_understood(text, number, unit):
         ("5 zorks", "no unit known"),
         ("3 grms", "perhaps grams"),
         ("g", "a number first"),
-        ("", "an empty answer"),
+        ("", "nothing yet"),
         ("31-32 degC", "not a range"),
         ("31 to 32 degC", "not a range"),
         ("5 T", "'tbsp' or 'tsp'"),

@@ -4,6 +4,7 @@ import asyncio
 import html
 
 import ipywidgets as widgets
+from IPython import get_ipython
 
 from pastrylab.benches.engine import _STYLES, _TABLE_BOX, _WIDE, field, guarded, text_html
 from pastrylab.exercises import answers, engine
@@ -41,10 +42,9 @@ def _answer_box(label, example):
 def _settled(box, callback):
     """Run callback once no more of what was typed comes in: the page holds keys back while the kernel answers to one,
     but not an Enter, so that of "800 g" typed fast an Enter would find "8"."""
-    try:
-        loop = asyncio.get_running_loop()
-    except RuntimeError:  # nobody to wait with: a test, or a callback on a thread without a loop
+    if get_ipython() is None:  # not in a kernel, whatever loop somebody else may run
         return callback()
+    loop = asyncio.get_running_loop()
 
     def look(seen):
         if box.value == seen:
