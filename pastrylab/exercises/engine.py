@@ -31,11 +31,14 @@ class Slip:
 
 @dataclass(frozen=True)
 class Option:
-    """One answer of a judgement: a short name, the text (givens in braces), what to say when it is chosen wrongly."""
+    """One answer of a judgement: a short name, the text (givens in braces), what to say when it is chosen wrongly, and
+    when it is right; the latter "" only where no values of the file make it the right one.
+    """
 
     name: str
     text: str
     says: str = ""
+    when_right: str = ""
 
 
 @dataclass(frozen=True)
@@ -347,5 +350,5 @@ def _grade_choice(exercise, answer, g):
         return Verdict("unreadable", f"{_quoted(answer)} Needed: one of the letters {letters}. Example: A.")
     chosen, right = names[text], exercise.answer(g)
     if chosen.name == right:
-        return Verdict("right", f"Right. {fill(chosen.says, g)}".strip() if chosen.says else "Right.")
+        return Verdict("right", f"Right. {fill(chosen.when_right, g)}".strip())
     return Verdict("wrong", fill(chosen.says, g) or fill(exercise.hint, g), chosen.name)
