@@ -17,6 +17,7 @@ from pastrylab.units import Q, Quantity, StudentError, both, kind_of, read_text,
 _TEMPERATURES = ("reading", "difference")
 _CAP_ON_TYPED_DIGITS = 0.01
 _PREFIXES = "Check the prefixes: kilo means 1000."
+_BEYOND = {"high": "An upper limit is never rounded up.", "low": "A lower limit is never rounded down."}
 _PERCENT = "As a percentage, a share is a hundred times as large."
 
 
@@ -50,6 +51,7 @@ class Exercise:
     "money" or "choice"; unit: what the answer is asked in ("" for money: its currency comes with the givens).
     resolution (in unit): what scale or probe can tell apart, and why.
     sane: the lowest and highest answer that makes sense at a bench, in unit. table: rows shown under the prompt.
+    limit: "high" where the answer is the most that will do, "low" where it is the least: no tolerance beyond it.
     """
 
     id: str
@@ -67,6 +69,7 @@ class Exercise:
     options: tuple[Option, ...] = ()
     lets: dict[str, Callable] = field(default_factory=dict)
     table: Callable | None = None
+    limit: str = ""
 
     @property
     def lesson(self):
@@ -166,6 +169,11 @@ class Case:
         """Whether a typed number counts as `value`."""
         return abs(number - value) <= tolerance(self.exercise, self.expected, step) * (1 + 1e-9)
 
+    def beyond(self, number):
+        """Whether a typed number lies on the unsafe side of an answer that is a limit: no digits typed widen it."""
+        over = number - self.expected
+        return {"high": over, "low": -over}.get(self.exercise.limit, 0.0) > 1e-9 * max(1.0, abs(self.expected))
+
 
 def case(exercise, student="", values=None):
     """Work an exercise out for one student. Raises StudentError where the values file cannot serve it."""
@@ -204,6 +212,8 @@ def verdict(worked, answer):
         return trouble
     number, step = _number_and_step(exercise, typed)
     if worked.near(number, expected, step):
+        if worked.beyond(number):
+            return Verdict("wrong", f"Very near, but beyond it. {_BEYOND[exercise.limit]} Give one more digit.")
         return Verdict("right", _praise(exercise, expected, number))
     same_number = _same_number_other_unit(exercise, typed, expected)
     if same_number:

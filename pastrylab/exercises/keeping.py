@@ -119,6 +119,7 @@ HIGHEST_READING = Exercise(
     kind="number",
     resolution=0.001,
     because="a meter shows thousandths",
+    limit="high",
     sane=(0.8, 0.95),
     hint="Find the row that still says non-TCS at this pH. The true value may lie {error} above what the meter shows.",
     lets={
