@@ -26,6 +26,9 @@ kelvin = [temperature]; offset: 0 = K
 degree_Celsius = kelvin; offset: 273.15 = °C = degC
 degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = °F = degF
 percent = 0.01 = %
+piece = []
+dozen = 12 * piece
+box = []
 minute = 60 * second = min
 hour = 60 * minute = h
 day = 24 * hour = day
@@ -72,6 +75,9 @@ SPELLINGS = {
     "delta_degF": "f° deltadegf deltaf delta°f δ°f δf δdegf degfdifference fahrenheitdegrees",
     "K": "k kelvin kelvins",
     "percent": "% percent pct",
+    "piece": "piece pieces pc pcs each ea pod pods egg eggs",
+    "dozen": "dozen dozens doz",
+    "box": "box boxes",
     "s": "s sec secs second seconds",
     "min": "min mins minute minutes ′",
     "h": "h hr hrs hour hours",
@@ -103,6 +109,8 @@ _SAY_UNDECIDED = {
     "T": ("'tbsp' or 'tsp' written out", "1 tbsp"),
     "t": ("'tbsp' or 'tsp' written out", "1 tsp"),
 }
+_COUNTS = ("piece", "dozen", "box")
+_THOUSANDS = re.compile(r"(?P<digits>[1-9][0-9]{0,2}(?:,[0-9]{3})+|[1-9][0-9]{0,2}\.[0-9]{3}) ?(?P<word>[a-zA-Z]+)\.?")
 _VULGAR = {c: unicodedata.numeric(c) for c in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"}
 _NUMBER = re.compile(
     r"(?P<sign>[+-])?\s*(?:"
@@ -151,7 +159,7 @@ def read_text(text, expect=None):
     rest = _tidy(text)
     if not rest:
         raise StudentError("nothing yet", "a number and its unit", "250 g")
-    parts = []
+    rest, parts = _counted(rest, given), []
     while rest:
         number, step, rest = _read_number(rest, given)
         spelled = _UNIT_TEXT.match(rest).group()
@@ -166,6 +174,21 @@ def read_text(text, expect=None):
         raise StudentError(given, "one number with one unit", "32 degC, or 1 lb 4 oz for a sum of weights")
     total = sum((p.quantity.m_as(first.unit) for p in parts), 0.0)
     return Typed(total, first.unit, Quantity(parts[-1].step, parts[-1].unit).m_as(first.unit))
+
+
+def _counted(rest, given):
+    """Text of a count with its thousands written plainly: nobody counts thousandths of a piece, so "10,000 pieces" is
+    clear. With a point it is asked about: it may be a count and a half, written too exactly."""
+    found = _THOUSANDS.fullmatch(rest)
+    if not found or _UNIT_OF.get(found["word"].casefold()) not in _COUNTS:
+        return rest
+    digits, word = found["digits"], found["word"]
+    if "." in digits:
+        whole = digits.replace(".", "")
+        raise StudentError(
+            f"{given}, which can be read two ways", f"{whole} or {float(digits):g} {word}", f"{whole} {word}"
+        )
+    return f"{digits.replace(',', '')} {word}"
 
 
 @functools.lru_cache(maxsize=2048)

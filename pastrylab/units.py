@@ -347,6 +347,8 @@ _SYMBOLS = {
     "percent": "%",
     "inch": "in",
     "day": "days",
+    "piece": "pieces",
+    "box": "boxes",
     "dimensionless": "",
     "pint": "pt",
     "quart": "qt",

@@ -120,3 +120,10 @@ def test_another_currency_in_the_file_changes_the_answer_and_nothing_breaks(e):
     answer = e.answer(engine.givens(e, values=text))
     assert answer.currency == "EUR" and grade(e, str(answer), values=text).right
     assert grade(e, str(Money(answer.amount, "USD")), values=text).status == "unit"
+
+
+def test_a_count_may_name_what_it_counts():
+    # 270 / (14.50 - 9.00) = 49.09, so 50.
+    for typed in ("50", "50 boxes", "50 box", "50 pieces"):
+        assert grade(EXERCISES["08.break-even"], typed).right, typed
+    assert grade(EXERCISES["08.break-even"], "50 kg").status == "unit"
