@@ -62,8 +62,8 @@ def fruit_bench():
 def meter_bench():
     """A meter reading and a pH, with their errors, against the Food Code's tables."""
     controls = (
-        Plain("reading", "Meter reading", "", 0.75, 0.99, 0.001, 0.87),
-        Plain("meter_error", "Meter good to", "", 0, 0.05, 0.001, 0.015),
+        Plain("reading", "Meter reading", "", 0.75, 0.99, 0.001, 0.9),
+        Plain("meter_error", "Meter good to", "", 0, 0.05, 0.001, 0.02),
         Plain("ph", "pH", "", 3.5, 7.5, 0.1, 5.4),
         Plain("ph_error", "pH good to", "", 0, 0.5, 0.1, 0.1),
     )

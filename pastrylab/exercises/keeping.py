@@ -347,12 +347,14 @@ DISPLAY_CASE = Exercise(
             "With the error added it is not under the line of {limit}. It stays in the refrigerator; ask for a product "
             "assessment before anything stands in a case.",
             "Do the sum again: {reading} and {error} make {worst}, under {limit}. Keeping it cold is no mistake; the sum is.",
+            "{reading} and {error} make {worst}, and that is not under {limit}. So it is cold, and somebody licensed judges.",
         ),
         Option(
             "under the line, then ask",
             "With the error added it is still under the line of {limit}. Show reading and pH to the local authority and let a "
             "laboratory find the days; until then it stays cold.",
             "Do the sum again: {reading} and {error} make {worst}, and that is no longer under {limit}.",
+            "{reading} and {error} make {worst}, under {limit}. That is a class, not a number of days, so you ask.",
         ),
     ),
     steps=(

@@ -130,7 +130,15 @@ WHICH_HONEY = Exercise(
         "stays": lambda g: sugars.HONEY_STAYS,
         "grains": lambda g: sugars.HONEY_GRAINS,
     },
-    options=tuple(Option(name, f"The {name} jar.", f"{{about_{name}}}") for name in _HONEYS),
+    options=tuple(
+        Option(
+            name,
+            f"The {name} jar.",
+            f"{{about_{name}}}",
+            f"It holds {{ratio_{name}}} g of glucose for each gram of water, the most of the three.",
+        )
+        for name in _HONEYS
+    ),
     steps=(
         "What crystallises in honey is glucose; water keeps it dissolved. So divide glucose by water.",
         "First jar {ratio_first}, second {ratio_second}, third {ratio_third}.",

@@ -62,31 +62,65 @@ def _seen(which):
     return look
 
 
+def _as_it_is(g):
+    """The filling without a syrup. What the water does not hold at 25 degC does not count for its water activity."""
+    holds = sugars.sucrose_per_water("25 degC") / 100 * g.water.to("g")
+    return _Seen(
+        Q(0, "g"),
+        Q(0, "g"),
+        sugars.graining_risk(g.water, {"sucrose": g.sugar}, g.store),
+        1.0,
+        water_activity.norrish(g.water, {"sucrose": min(g.sugar, holds)}),
+    )
+
+
 def _part(which, part):
     return lambda g: _whole(getattr(getattr(g, which), part))
 
 
-def _held(g):
-    """Water activity of the filling as it is: what the water does not hold at 25 degC does not count."""
-    holds = sugars.sucrose_per_water("25 degC") / 100 * g.water.to("g")
-    return water_activity.norrish(g.water, {"sucrose": min(g.sugar, holds)})
+# Option -> what it does to the filling. Honey is never among them: the filling must taste of vanilla alone.
+_WAYS = {"leave it": "as_it_is", "invert syrup": "invert", "glucose syrup": "glucose"}
 
 
 def _best(g):
-    if g.as_it_is.high < 1:
-        return "leave it"
-    fit = [w for w in ("invert", "glucose") if _fits(getattr(g, w), g)]
+    fit = [option for option, which in _WAYS.items() if not _trouble(getattr(g, which), g)]
     if not fit:
         raise StudentError(
-            "values with which no syrup keeps the filling from graining within the sweetness allowed",
+            "values with which nothing keeps the filling from graining within the sweetness allowed",
             "more of the sugar replaced, or more sweetness allowed",
             "replaced 40 %, sweetest 115 %",
         )
-    return {"invert": "invert syrup", "glucose": "glucose syrup"}[min(fit, key=lambda w: getattr(g, w).activity)]
+    return min(fit, key=lambda option: getattr(g, _WAYS[option]).activity)
 
 
-def _fits(seen, g):
-    return seen.graining.high < 1 and seen.sweetness <= _share(g.sweetest)
+def _trouble(seen, g):
+    """Why a filling will not do, as a sentence; "" where it will."""
+    if not seen.graining.high < 1:
+        over = f"{seen.graining.supersaturation:.2f}"
+        if seen.graining.supersaturation >= 1:
+            return f"The water holds less sugar than this: supersaturation {over}. Sooner or later it grains."
+        return f"Supersaturation {over} is so near to one that the sum cannot tell; it must not grain."
+    if seen.sweetness > _share(g.sweetest):
+        return f"It would be {100 * seen.sweetness:.0f} % as sweet as now; allowed is {100 * _share(g.sweetest):.0f} %."
+    return ""
+
+
+def _verdict(option):
+    """What is said of an option: why it is the one, or why another is better."""
+
+    def say(g):
+        seen, best = getattr(g, _WAYS[option]), _best(g)
+        if trouble := _trouble(seen, g):
+            return trouble
+        if option == best:
+            return f"It does not grain and is not too sweet: {seen}, the lowest of what is left."
+        lowest = getattr(g, _WAYS[best]).activity
+        return f"It would do, but {_SAID[best]} has the lower water activity: {lowest:.2f} against {seen.activity:.2f}."
+
+    return say
+
+
+_SAID = {"leave it": "the filling as it is", "invert syrup": "invert syrup", "glucose syrup": "glucose syrup"}
 
 
 WHICH_SYRUP = Exercise(
@@ -101,33 +135,37 @@ WHICH_SYRUP = Exercise(
     hint="Strike out one after the other: what grains, what tastes of itself, what is too sweet. Then compare what is left.",
     lets={
         "dry": lambda g: _whole(g.sugar * _share(g.replaced)),
-        "as_it_is": lambda g: sugars.graining_risk(g.water, {"sucrose": g.sugar}, g.store),
-        "before": lambda g: round(g.as_it_is.supersaturation, 2),
+        "as_it_is": _as_it_is,
+        "before": lambda g: round(g.as_it_is.graining.supersaturation, 2),
         **{which: _seen(which) for which in _NAMES},
         **{f"{which}_mass": _part(which, "mass") for which in _NAMES},
         **{f"{which}_water": _part(which, "water") for which in _NAMES},
+        **{f"about_{which}": _verdict(option) for option, which in _WAYS.items()},
         "true_dry": lambda g: _whole(g.dry / g.invert_mass * g.dry),
     },
     options=(
         Option(
             "leave it",
             "Leave it as it is. What is dissolved stays dissolved.",
-            "At {store} the water holds less sugar than this: supersaturation {before}. Sooner or later it grains.",
+            "{about_as_it_is}",
+            "{about_as_it_is}",
         ),
         Option(
             "honey",
             "Take {dry} of sugar out, put {honey_mass} of honey in, leave out {honey_water} of water.",
-            "It would not grain ({honey}), but it tastes of honey, and the filling must taste of vanilla alone.",
+            "The sums say {honey}, but it tastes of honey, and the filling must taste of vanilla alone.",
         ),
         Option(
             "invert syrup",
             "Take {dry} of sugar out, put {invert_mass} of invert syrup in, leave out {invert_water} of water.",
-            "With {sweetest} allowed, look at the sweetness. Invert syrup: {invert}. Glucose syrup: {glucose}.",
+            "{about_invert}",
+            "{about_invert}",
         ),
         Option(
             "glucose syrup",
             "Take {dry} of sugar out, put {glucose_mass} of glucose (corn) syrup in, leave out {glucose_water} of water.",
-            "With {sweetest} allowed, compare. Glucose syrup: {glucose}. Invert syrup: {invert}.",
+            "{about_glucose}",
+            "{about_glucose}",
         ),
         Option(
             "gram for gram",
@@ -137,7 +175,7 @@ WHICH_SYRUP = Exercise(
         ),
     ),
     steps=(
-        "As it is, the supersaturation is {before}: above one, it can grain.",
+        "As it is, the supersaturation is {before}. It must be under one by more than the error of the sum.",
         "Honey is out, it tastes of honey. A syrup weighed gram for gram is out, it brings water nobody counted.",
         "Invert syrup: {invert}.",
         "Glucose syrup: {glucose}.",
@@ -146,7 +184,7 @@ WHICH_SYRUP = Exercise(
     table=lambda g: (
         ("with", "super-saturation", "sweet", "water activity"),
         [
-            ("no syrup", f"{g.before:.2f}", "100 %", f"{_held(g):.2f}"),
+            ("no syrup", *g.as_it_is.cells()),
             *((_CALLED[which], *getattr(g, which).cells()) for which in _NAMES),
         ],
     ),
