@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.tempering import LATENT_HEAT, SPECIFIC_HEAT, kind_named, seed_mass
+from pastrylab.tempering import LATENT_HEAT, SPECIFIC_HEAT, crystals_stand_to, kind_named, seed_mass
 from pastrylab.units import In, Quantity, Reading, Share, StudentError, both, takes
 
-FORM_V_MELTS = 33.8  # degC, Wille & Lutton 1966
+FORM_V_MELTS = crystals_stand_to("dark")[0]  # degC, Wille & Lutton 1966
 BOWL = "10 lb"  # common practice, no source: what a small tempering bowl takes
 
 _MASS = In("kg", above=0, example="11 kg")

@@ -11,13 +11,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab import datasets
+from pastrylab import careful, datasets
+from pastrylab.careful import CANNOT_TELL
 from pastrylab.units import In, Q, Reading, Share, StudentError, takes
 
 KINDS = ("dark", "milk", "white")
 SPECIFIC_HEAT = 1.59  # kJ/(kg K)
 LATENT_HEAT = {"dark": 46.0, "milk": 44.0, "white": 44.0}  # kJ/kg
-TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V melts above 34 degC (94 degF)
+TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V of dark chocolate melts above it
+# kind -> (crystals stand up to, they are lost above), degC; in between it is a matter of time. Dark: melting point of
+# form V, Wille & Lutton 1966, and Greweling 2007. Milk and white, no source: milk fat lowers the melting point, by
+# 1.1 to 1.6 degC as an ideal mixture (heat of form V 137 kJ/kg, from memory); the lower figures leave half a degree to
+# what common practice still holds milk at (31 degC) and a degree to white (30 degC).
+_STAND_TO = {"dark": (33.8, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
 SEED_OF_MELT = (0.20, 0.33)  # common practice, no source: the share of the melt that is weighed in as seed
 CRYSTALS_OF_FAT = (0.01, 0.04)  # from memory: crystals a tempered mass needs, as a share of its fat
 
@@ -63,6 +69,17 @@ def kind_named(kind):
     if name not in KINDS:
         raise StudentError(f"'{kind}' as the kind of chocolate", "dark, milk or white", 'kind="dark"')
     return name
+
+
+def crystals_stand_to(kind):
+    """Where temper is lost by warmth: (low, high) in degC, plain floats, for "dark", "milk" or "white".
+
+    Up to `low` the crystals of a tempered bowl stand; above `high` they are lost in time; in between it depends on how
+    long. A verdict takes the probe's error against the reader at both. Sources: dark 33.8 (Wille & Lutton 1966) and
+    34.0 (Greweling 2007); milk and white from common practice and the melting point of form V under milk fat, no
+    source. Raises StudentError.
+    """
+    return _STAND_TO[kind_named(kind)]
 
 
 @takes(
@@ -170,32 +187,65 @@ class NextStep:
     sentence: str
 
 
+_STEPS = (  # from cold to warm: what a bowl needs where its temperature is known
+    NextStep(
+        "melt out",
+        "Colder than the cooling band: weak crystals have come as well. Melt it out and temper it anew.",
+    ),
+    NextStep("warm", "Below the working band. Warm it a degree at a time, stirring, then smear."),
+    NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work."),
+    NextStep(
+        "smear first",
+        "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.",
+    ),
+    NextStep(
+        "seed again",
+        "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.",
+    ),
+)
+_MELT_OUT, _WARM, _WORK, _SMEAR = range(4)
+_COLD_OR_NOT = NextStep(
+    CANNOT_TELL,
+    "It may have come colder than the cooling band. Warm it to the working band and smear: sets evenly and glossy, work; "
+    "streaks or stays dull, melt it out.",
+)
+_PROBE_TOO_COARSE = NextStep(
+    CANNOT_TELL,
+    "With such an error the bowl may be in temper or out of it. Check the probe in crushed ice and water, or take a "
+    "finer one; and smear.",
+)
+
+
 def next_step(kind, bowl_at, probe_error="0.5 delta_degC"):
     """What a held bowl of tempered chocolate needs next, from its temperature alone, the smear test deciding.
 
-    Returns NextStep: "work", "smear first", "seed again" or "warm". Sources: working band McGee 2004; temper lost above
-    34 degC Greweling 2007. Milk and white lose temper lower than dark, how soon depends on the time. Raises
-    StudentError.
+    Returns NextStep: "melt out", "warm", "work", "smear first", "seed again" or "cannot tell". "seed again" and "melt
+    out" are said where they hold at both ends of the probe's error, "work" only where the crystals stand at both; a
+    reading just outside the working band is at its edge. Sources: bands in datasets/chocolate_bands.csv, the widest;
+    crystals_stand_to. Raises StudentError.
     """
     return _next_step(kind, bowl_at, probe_error)
 
 
 @takes(bowl_at=Reading(), probe_error=In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC"))
 def _next_step(kind, bowl_at, probe_error):
-    (_, _, (low, high)) = wide_band_floats(kind)
-    if bowl_at > TEMPER_LOST + probe_error:
-        return NextStep(
-            "seed again",
-            "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.",
-        )
-    if bowl_at > high + probe_error:
-        return NextStep(
-            "smear first",
-            "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.",
-        )
-    if bowl_at < low - probe_error:
-        return NextStep("warm", "Below the working band. Warm it a degree at a time, stirring, then smear.")
-    return NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work.")
+    (_, (cold, _), (low, high)) = wide_band_floats(kind)
+    stand, lost = crystals_stand_to(kind)
+
+    def needs(degrees):
+        """The step of a bowl known to stand at `degrees`."""
+        return sum((degrees >= cold, degrees >= low, degrees > high, degrees > lost))
+
+    coldest, warmest = needs(bowl_at - probe_error), needs(bowl_at + probe_error)
+    if warmest - coldest > 1:
+        return _PROBE_TOO_COARSE
+    if (coldest, warmest) == (_MELT_OUT, _WARM):
+        return _COLD_OR_NOT
+    if (coldest, warmest) == (_WORK, _SMEAR) and not careful.at_most(bowl_at, stand, probe_error):
+        return _STEPS[_SMEAR]
+    if (coldest, warmest) == (_WARM, _WORK):
+        return _STEPS[_WORK]
+    return _STEPS[coldest]
 
 
 def _rising(*temperatures):

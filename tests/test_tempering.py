@@ -89,18 +89,69 @@ def test_refused_kindly(call, says):
 
 
 @pytest.mark.parametrize(
-    ("degrees", "step"),
+    ("kind", "degrees", "error", "step"),
     [
-        ("29 degC", "warm"),
-        ("31.5 degC", "work"),
-        ("32.4 degC", "work"),
-        ("33.4 degC", "smear first"),
-        ("34.6 degC", "seed again"),
+        # Worked by hand from the dark bands (cool from 28, work 31-32.4), 33.8 and 34: each end of the error.
+        ("dark", 5, 0.5, "melt out"),
+        ("dark", 27.4, 0.5, "melt out"),
+        ("dark", 27.5, 0.5, "cannot tell"),
+        ("dark", 28.4, 0.5, "cannot tell"),
+        ("dark", 28.5, 0.5, "warm"),
+        ("dark", 30.4, 0.5, "warm"),
+        ("dark", 30.5, 0.5, "work"),
+        ("dark", 31.5, 0.5, "work"),
+        ("dark", 32.4, 0.5, "work"),
+        ("dark", 32.9, 0.5, "work"),
+        ("dark", 33.0, 0.5, "smear first"),
+        ("dark", 33.5, 0.5, "smear first"),
+        ("dark", 34.5, 0.5, "smear first"),
+        ("dark", 34.6, 0.5, "seed again"),
+        ("dark", 34.1, 0.0, "seed again"),
+        ("dark", 34.0, 0.0, "smear first"),
+        ("dark", 32.9, 1.0, "smear first"),  # up to 33.9: above 33.8 the crystals may be going
+        ("dark", 37, 5, "cannot tell"),
+        ("dark", 31.5, 3, "cannot tell"),
+        ("dark", 45, 5, "seed again"),
+        ("dark", 10, 5, "melt out"),
+        # Milk works at 29-31 and keeps its crystals to 31.5; white at 27-30, to 31.
+        ("milk", 31.0, 0.5, "work"),
+        ("milk", 31.1, 0.5, "smear first"),
+        ("milk", 33.0, 0.5, "smear first"),
+        ("milk", 33.1, 0.5, "seed again"),
+        ("white", 30.5, 0.5, "work"),
+        ("white", 30.6, 0.5, "smear first"),
+        ("white", 34.0, 0.5, "seed again"),
+        ("white", 24.6, 0.5, "warm"),
+        ("white", 23.4, 0.5, "melt out"),
     ],
 )
-def test_next_step(degrees, step):
-    found = tempering.next_step("dark", degrees)
-    assert found.name == step and "mear" in found.sentence
+def test_next_step_takes_the_error_of_the_probe_against_the_bowl(kind, degrees, error, step):
+    found = tempering.next_step(kind, Q(degrees, "degC"), Q(error, "delta_degC"))
+    assert found.name == step
+    assert ("mear" in found.sentence) == (step != "melt out")
+
+
+@given(st.sampled_from(tempering.KINDS), st.floats(0, 60), st.floats(0, 5))
+def test_next_step_never_says_work_where_temper_may_be_lost_nor_lost_where_it_may_stand(kind, degrees, error):
+    name = tempering.next_step(kind, Q(degrees, "degC"), Q(error, "delta_degC")).name
+    stand, lost = tempering.crystals_stand_to(kind)
+    if name in ("work", "warm", "melt out"):
+        assert degrees + error <= stand
+    if name == "seed again":
+        assert degrees - error > lost
+    if error <= 0.5 and name == "cannot tell":
+        assert degrees < 29, "an ordinary probe is only undecided about the cold end"
+
+
+def test_crystals_stand_lower_in_milk_and_white_and_above_their_working_bands():
+    for kind in tempering.KINDS:
+        stand, lost = tempering.crystals_stand_to(kind)
+        top = tempering.wide_band_floats(kind)[2][1]
+        assert top + 0.5 <= stand < lost
+    dark, milk, white = (tempering.crystals_stand_to(kind) for kind in tempering.KINDS)
+    assert white[0] <= milk[0] < dark[0] and white[1] <= milk[1] < dark[1]
+    with pytest.raises(StudentError, match="dark, milk or white"):
+        tempering.crystals_stand_to("ruby")
 
 
 def test_bands_rise_and_white_is_coldest():

@@ -1,5 +1,7 @@
 """Tempering against published figures and the facts of the trade."""
 
+import math
+
 import pytest
 
 from pastrylab import tempering
@@ -75,12 +77,35 @@ def test_bands(outside, kind, stage, edge, expected):
 def test_temper_lost(outside):
     source = "Greweling, Chocolates and Confections, 2007"
     outside(quantity="temper lost above, °C", expected=34, got=tempering.TEMPER_LOST, tolerance=0.5, source=source)
+    wille = "Wille & Lutton, Polymorphism of cocoa butter, JAOCS 43 (1966) 491-496, read in a table that quotes it"
+    stand, lost = tempering.crystals_stand_to("dark")
+    outside(quantity="form V stands up to, °C", expected=33.8, got=stand, tolerance=0.05, source=wille)
+    outside(quantity="form V lost above, °C", expected=34, got=lost, tolerance=0.05, source=source)
     outside(
         quantity="a bowl at 94.9 °F needs",
         expected="seed again",
         got=tempering.next_step("dark", "94.9 degF").name,
         tolerance="exact",
         source=source,
+    )
+
+
+@pytest.mark.parametrize(
+    ("kind", "milk_fat", "fat"), [("milk", 5.88, 36), ("milk", 6.14, 40), ("white", 6.6, 35), ("white", 5.6, 41)]
+)
+def test_temper_of_milk_and_white_is_lost_where_an_ideal_mixture_melts(outside, kind, milk_fat, fat):
+    """ln x = -(heat / R)(1/T - 1/T_V): form V under liquid milk fat; 860 and 750 g/mol, 137 kJ/kg, from memory."""
+    cocoa, milk = (fat - milk_fat) / 860, milk_fat / 750
+    inverse = 1 / (33.8 + 273.15) - 8.314 / (137 * 860) * math.log(cocoa / (cocoa + milk))
+    stand, lost = tempering.crystals_stand_to(kind)
+    melts = 1 / inverse - 273.15
+    assert stand < melts
+    outside(
+        quantity=f"{kind} chocolate, {milk_fat:g} of {fat:g} % fat from milk: crystals lost above, °C",
+        expected=round(melts, 2),
+        got=lost,
+        tolerance=0.5,
+        source="ideal mixture on the form V of Wille & Lutton 1966, heat of melting from memory",
     )
 
 
