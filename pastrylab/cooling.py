@@ -210,7 +210,8 @@ def temperature_after(start, around, halving, time):
 
     Newton's law of cooling, the inverse of time_to_cool; it serves for warming as well.
     """
-    return around + (start - around) * 0.5 ** (time / halving)
+    # From the start downwards, so that no rounding lifts it above the start: after no time it is the start itself.
+    return start + (start - around) * np.expm1(-np.log(2) * (time / halving))
 
 
 @dataclass(frozen=True)
