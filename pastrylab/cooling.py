@@ -5,10 +5,12 @@ and from 57 to 5 degC (41 degF) within 6 h in all. A log tells what the probe sa
 food may be eaten: the local code and licensed practice prevail.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.careful import at_most
 from pastrylab.units import In, Quantity, Reading, StudentError, both, takes
 
 HOT, MIDDLE, COLD = 57.0, 21.0, 5.0  # degC
@@ -20,16 +22,24 @@ CAUTION = (
 INSIDE, MISSED, OPEN = "within the limits", "a limit was missed", "cannot say yet"
 _TYPICAL_ERROR = "0.5 delta_degC"
 _NAMES = ("57 to 21 °C (135 to 70 °F)", "57 to 5 °C (135 to 41 °F)")
+# Common practice, no source: cream stirred over ice halves its excess in five minutes at best, a bare probe in air in
+# one to four. A probe taken out of the pan is known by that.
+NO_PAN, TOO_SUDDEN, HOW_MUCH_FASTER = 3.0, 6.0, 5.0  # minutes, minutes, times as fast as the pan before
+_LOOK_AHEAD, _FALL = 20.0, 8.0  # minutes in which a probe comes to rest; degC that are a fall
+_REPEATS, _STANDS, _LEAP = 4, 15.0, 3.0  # readings, minutes, degC: a probe that froze while the pan went on cooling
+_STANDS_LONG, _WARM_ROOM = 40.0, 26.0  # minutes, degC: no pan stands still so long while it is warmer than a room
+_FEWEST = 3  # readings from the start of the clock to the end of a stage
 
 
 @dataclass(frozen=True)
 class Stage:
-    """One limit: name, minutes it took (None where the log does not show the end), minutes allowed, kept: True, False or
-    None where the log cannot tell.
+    """One limit: name, the least and the most minutes it can have taken (`most` None where the log does not show the
+    end), minutes allowed, kept: True, False or None where the log cannot tell.
     """
 
     name: str
-    minutes: float | None
+    least: float
+    most: float | None
     allowed: float
     kept: bool | None
 
@@ -37,7 +47,8 @@ class Stage:
 @dataclass(frozen=True)
 class Cooling:
     """What a cooling log shows: `verdict` ("within the limits", "a limit was missed" or "cannot say yet"), two stages,
-    the sentence, what to do, and the caution that goes with it.
+    `started`: the earliest minute at which the clock can have begun, the sentence, what to do, and the caution that goes
+    with it.
     """
 
     verdict: str
@@ -48,26 +59,39 @@ class Cooling:
     caution: str = CAUTION
 
 
+@dataclass(frozen=True)
+class _Doubt:
+    """Why a log cannot show the limits kept, whatever it reads; `upto`: readings before it still show the pan."""
+
+    said: str
+    decides: str
+    upto: int | None = None
+
+
 def check_cooling(log, probe_error=_TYPICAL_ERROR):
     """Whether a log shows the two limits kept: a Cooling. log: DataFrame with minutes and degC, as read_log gives.
 
-    The clock starts when the log last falls through 57 degC; a limit is reached when it falls through 21 or 5 degC for
-    the last time, in a straight line between readings. It counts as kept only where it is kept on the unsafe side too:
-    probe_error against you, the clock running from the last reading above 57 degC to the first one below the limit.
-    Source: FDA Food Code 3-501.14(A). Raises StudentError for a log without two readings.
+    The clock starts when the log first falls through 57 degC; warming it again starts no new clock. Between two readings
+    anything may have happened, and each may be wrong by probe_error: a limit counts as kept only where the longest time
+    that leaves is within it, as missed only where the shortest is beyond it. Source: FDA Food Code 3-501.14(A). Raises
+    StudentError for a log without two readings.
     """
     error = In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC").floats("probe_error", probe_error)
     minutes, degrees = _arrays(log)
-    read, unsafe = _took(minutes, degrees, 0.0), _took(minutes, degrees, error, between=False)
-    seen = degrees.max() > HOT - error
+    doubts = _doubts(minutes, degrees, error)
+    upto = min((d.upto for d in doubts if d.upto is not None), default=len(minutes))
+    shown, read = minutes[:upto], degrees[:upto]
+    early, late = _clock_starts(shown, read, error)
     stages = tuple(
-        _stage(name, allowed, r, u, seen, minutes[-1] - read[0])
-        for name, allowed, r, u in zip(_NAMES, (FIRST_LIMIT, WHOLE_LIMIT), read[1:], unsafe[1:], strict=True)
+        _stage(shown, read, (early, late), limit, error)
+        for limit in zip(_NAMES, (MIDDLE, COLD), (FIRST_LIMIT, WHOLE_LIMIT), strict=True)
     )
+    if doubts:
+        stages = tuple(_unshown(stage) for stage in stages)
     kept = [stage.kept for stage in stages]
     verdict = MISSED if False in kept else INSIDE if all(kept) else OPEN
-    left = [stage.allowed - (minutes[-1] - read[0]) for stage in stages]
-    return Cooling(verdict, stages, read[0], _sentence(stages, seen), _advice(stages, verdict, seen, left))
+    ran = float(minutes[-1]) - early
+    return Cooling(verdict, stages, early, _sentence(stages, doubts), _advice(stages, verdict, doubts, ran))
 
 
 def _arrays(log):
@@ -86,81 +110,168 @@ def _arrays(log):
     return minutes, degrees
 
 
-def _took(minutes, degrees, error, between=True):
-    """(start of the clock, minutes to 21 degC, minutes to 5 degC or None) with the probe's error on the unsafe side.
-
-    between: whether the line between two readings is believed.
-    """
-    start = _falls_through(minutes, degrees, HOT + error, 0.0 if not between else None)
-    if start is None:
-        start = float(minutes[-1] if degrees[-1] > HOT else minutes[int(np.argmax(degrees))])
-    ends = [_falls_through(minutes, degrees, limit - error, 1.0 if not between else None) for limit in (MIDDLE, COLD)]
-    return start, *(None if end is None else max(0.0, end - start) for end in ends)
+def _first(where):
+    """Index of the first True, or None."""
+    found = np.flatnonzero(where)
+    return int(found[0]) if found.size else None
 
 
-def _falls_through(minutes, degrees, limit, share):
-    """When the log falls through limit for the last time; its start where it lies below throughout; None if it stays above.
+def _clock_starts(minutes, degrees, error):
+    """(earliest, latest) minute at which the pan can have fallen through 57 degC for the first time."""
+    maybe, surely = _first(degrees - error < HOT), _first(degrees + error < HOT)
+    early = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
+    return float(early), float(minutes[-1] if surely is None else minutes[surely])
 
-    share: how far into the step between two readings; None for a straight line.
-    """
-    above = np.flatnonzero(degrees > limit)
-    if not above.size:
-        return None if limit >= HOT else float(minutes[0])
-    i = int(above[-1])
-    if i + 1 == len(minutes):
+
+def _stage(minutes, degrees, starts, limit, error):
+    """One limit (name, degC, minutes): how long it can have taken at least and at most, and whether it was kept."""
+    name, cold, allowed = limit
+    maybe, above = _first(degrees - error <= cold), np.flatnonzero(degrees + error > cold)
+    soonest = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
+    least = max(0.0, float(soonest) - starts[1])
+    after = int(above[-1]) + 1 if above.size else 0
+    if after == len(minutes):
+        return Stage(name, least, None, allowed, None if at_most(least, allowed) else False)
+    most = float(minutes[after]) - starts[0]
+    kept = at_most((least + most) / 2, allowed, (most - least) / 2)
+    if kept and np.sum((minutes >= starts[0]) & (minutes <= minutes[after])) < _FEWEST:
+        kept = None
+    return Stage(name, least, most, allowed, kept)
+
+
+def _unshown(stage):
+    """A stage of a log with a doubt: missed where that is sure, else not shown."""
+    return Stage(stage.name, stage.least, stage.most, stage.allowed, False if stage.kept is False else None)
+
+
+def _doubts(minutes, degrees, error):
+    found = (
+        _begins_late(degrees, error),
+        _warmed_again(minutes, degrees, error),
+        _frozen(minutes, degrees),
+        _pulled_out(minutes, degrees),
+    )
+    return tuple(doubt for doubt in found if doubt)
+
+
+def _begins_late(degrees, error):
+    if at_most(HOT, degrees[0], error):
         return None
-    if share is None:
-        share = (degrees[i] - limit) / (degrees[i] - degrees[i + 1])
-    return float(minutes[i] + share * (minutes[i + 1] - minutes[i]))
+    return _Doubt(
+        "The log does not begin surely above 57 °C (135 °F): the clock may have been running before it.",
+        "Next time put the probe in while the cream is still hot: then the log can tell.",
+    )
 
 
-def _stage(name, allowed, read, unsafe, seen, so_far):
-    if (so_far if read is None else read) > allowed:
-        return Stage(name, read, allowed, False)
-    sure = seen and unsafe is not None and unsafe <= allowed
-    return Stage(name, read, allowed, True if sure else None)
+def _warmed_again(minutes, degrees, error):
+    below = _first(degrees + error < HOT)
+    again = None if below is None else _first(degrees[below:] > HOT)
+    if again is None:
+        return None
+    return _Doubt(
+        f"At {minutes[below + again]:.0f} min it was above 57 °C again: that starts no new clock.",
+        "Say what was done to it, and let whoever is responsible decide by your local code.",
+    )
 
 
-def _clock(minutes):
-    return f"{int(minutes + 0.5) // 60} h {int(minutes + 0.5) % 60:02d} min"
+def _halving(excess, later, apart):
+    """Minutes in which an excess halves; infinite where it does not fall."""
+    return apart / math.log2(excess / later) if excess > later > 0 else math.inf
 
 
-def _sentence(stages, seen):
-    parts = []
-    for stage in stages:
-        allowed = f"{stage.allowed / 60:g} h allowed"
-        if stage.minutes is not None:
-            word = {True: "kept", False: "missed", None: "too close to tell by this probe and these readings"}[
-                stage.kept
-            ]
-            if not seen and stage.kept is None:
-                word = "and an unknown time before"
-            parts.append(f"{stage.name}: {_clock(stage.minutes)} of {allowed}, {word}.")
-        else:
-            parts.append(
-                f"{stage.name}: not reached in this log, {allowed}{', missed' if stage.kept is False else ''}."
+def _pulled_out(minutes, degrees):
+    """A fall no pan can make: faster than any in ice, or far faster than this one before."""
+    for i in np.flatnonzero((np.diff(degrees) < 0) & (degrees[:-1] > MIDDLE)):
+        j = _first(degrees[i + 1 :] <= degrees[i] - _FALL)
+        j = None if j is None else j + i + 1
+        if j is not None and _too_fast(minutes, degrees, i, j):
+            k = i + int(np.argmin(np.diff(degrees[i : j + 1]) / np.diff(minutes[i : j + 1])))
+            return _Doubt(
+                f"From {minutes[k]:.0f} to {minutes[k + 1]:.0f} min it falls from {degrees[k]:.0f} to "
+                f"{degrees[k + 1]:.0f} °C, faster than a pan can: as if the probe had been taken out.",
+                "Keep the probe in the middle of the pan, and stir before you read.",
+                k + 1,
             )
-    if not seen:
-        parts.append("The log begins below 57 °C: the clock was running before it.")
-    return " ".join(parts)
+    return None
 
 
-def _advice(stages, verdict, seen, left):
-    if stages[0].kept is False:
+def _too_fast(minutes, degrees, i, j):
+    upto = max(j + 2, int(np.searchsorted(minutes, minutes[i] + _LOOK_AHEAD)) + 1)
+    rest = (
+        float(degrees[i + 1 : upto].min()) - 0.5 if j + 1 < len(degrees) else 0.0
+    )  # ice, where no later reading tells
+    fall = _halving(degrees[i] - rest, degrees[j] - rest, minutes[j] - minutes[i])
+    before = _halving(degrees[0] - rest, degrees[i] - rest, minutes[i] - minutes[0]) if i else 0.0
+    return fall < NO_PAN or (fall < TOO_SUDDEN and before > HOW_MUCH_FASTER * fall)
+
+
+def _frozen(minutes, degrees):
+    """One exact reading for long, while a pan would go on cooling."""
+    edges = np.flatnonzero(np.diff(degrees) != 0)
+    for first, last in zip((0, *(edges + 1)), (*edges, len(degrees) - 1), strict=True):
+        at, count, stood = degrees[first], last - first + 1, minutes[last] - minutes[first]
+        on_the_stove = first == 0 and at > HOT + 2 * _FALL
+        if on_the_stove or at <= MIDDLE or count < _REPEATS or stood < _STANDS:
+            continue
+        leaps = last + 1 < len(degrees) and at - degrees[last + 1] > _LEAP
+        if leaps or (count > 2 * _REPEATS and stood >= _STANDS_LONG and at > _WARM_ROOM):
+            return _Doubt(
+                f"The probe shows exactly {at:.1f} °C from {minutes[first]:.0f} to {minutes[last]:.0f} min"
+                f"{' and then leaps' if leaps else ''}: it was stuck, and the pan was not measured.",
+                "Stir, move the probe, and read by a second one: this log cannot be mended.",
+                int(first) + 1,
+            )
+    return None
+
+
+def _clock(minutes, up=True):
+    """Time in words, never shorter than it is where it runs, never longer where it is left."""
+    whole = math.ceil(round(minutes, 6)) if up else math.floor(round(minutes, 6))
+    return f"{whole // 60} h {whole % 60:02d} min"
+
+
+def _sentence(stages, doubts):
+    parts = [_of_stage(stage, bool(doubts)) for stage in stages]
+    return " ".join([*parts, *(doubt.said for doubt in doubts)])
+
+
+def _of_stage(stage, doubted):
+    allowed = f"{stage.allowed / 60:g} h allowed"
+    if stage.kept:
+        return f"{stage.name}: at most {_clock(stage.most)}, {allowed}: kept."
+    if stage.kept is False:
+        return f"{stage.name}: at least {_clock(stage.least, up=False)}, {allowed}: missed."
+    if stage.most is None:
         return (
-            "The first limit was missed. Do not use it on your own judgement: tell whoever is responsible, "
-            "and follow your local code."
+            f"{stage.name}: not reached{' as far as the log shows the pan' if doubted else ' in this log'}, {allowed}."
         )
+    if doubted:
+        return f"{stage.name}: {allowed}, not shown."
+    spread = f"between {_clock(stage.least, up=False)} and {_clock(stage.most)}"
+    return f"{stage.name}: {spread}, {allowed}: too few readings, or too close, to tell."
+
+
+def _advice(stages, verdict, doubts, ran):
     if verdict == MISSED:
-        return "The second limit was missed. Throw it away, as your local code will ask."
+        which = "first" if stages[0].kept is False else "second"
+        return (
+            f"The {which} limit was missed. Do not use it: throw it away, as your local code will ask, and tell whoever "
+            "is responsible."
+        )
     if verdict == INSIDE:
         return "Both limits were kept as far as this probe saw. Keep it at 5 °C (41 °F) or colder, dated."
-    if not seen:
-        return "Next time put the probe in while the cream is still hot: then the log can tell."
-    for stage, minutes in zip(stages, left, strict=True):
-        if stage.minutes is None:
-            return f"Not done: {_clock(max(0.0, minutes))} left for {stage.name}. Spread it out, stir it over ice."
-    return "Read more often, with a probe you have checked in ice water; until then treat it as not shown."
+    if doubts:
+        return f"{doubts[0].decides} Until then treat the limits as not kept."
+    for stage in stages:
+        if stage.most is None:
+            left = stage.allowed - ran
+            if left <= 0:
+                return f"The time for {stage.name} may be over already: tell whoever is responsible, now."
+            return f"Not done: {_clock(left, up=False)} left for {stage.name}. Spread it out, stir it over ice."
+    return (
+        "Only more readings decide, above all where it passes 57, 21 and 5 °C (135, 70 and 41 °F), by a probe you have "
+        "checked in ice water. Until then treat the limits as not kept."
+    )
 
 
 @takes(

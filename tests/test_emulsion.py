@@ -331,11 +331,11 @@ def test_a_pan_that_halves_faster_never_does_worse(halving):
 @pytest.mark.parametrize(
     ("points", "verdict", "said"),
     [
-        ([(0, 85), (20, 57), (60, 30)], cooling.OPEN, "1 h 20 min left"),
-        ([(0, 85), (20, 57), (200, 30)], cooling.MISSED, "first limit"),
-        ([(0, 57), (60, 20), (400, 6)], cooling.MISSED, "second limit"),
+        ([(0, 85), (20, 57.6), (60, 30)], cooling.OPEN, "1 h 20 min left"),
+        ([(0, 85), (20, 56), (200, 30)], cooling.MISSED, "first limit"),
+        ([(0, 58), (10, 56), (60, 20), (400, 6)], cooling.MISSED, "second limit"),
         ([(0, 48), (30, 20), (60, 4)], cooling.OPEN, "still hot"),
-        ([(0, 57), (119, 21), (300, 4)], cooling.OPEN, "Read more often"),
+        ([(0, 58), (119, 21), (300, 4)], cooling.OPEN, "Only more readings"),
         ([(0, 90), (300, 80)], cooling.OPEN, "2 h 00 min left"),
         ([(0, 90), (20, 55), (50, 20), (60, 30), (70, 20), (90, 4)], cooling.INSIDE, "dated"),
     ],

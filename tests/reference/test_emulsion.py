@@ -215,7 +215,7 @@ def test_cooling_limits(outside):
 )
 def test_two_stage_cooling(outside, hours, verdict):
     first, second = hours
-    made = log((0, 57.2), (60 * first - 5, 22), (60 * first, 20.4), (60 * second - 5, 5.6), (60 * second, 4.4))
+    made = log((0, 58), (2, 56.4), (60 * first - 5, 22), (60 * first, 20.4), (60 * second - 5, 5.6), (60 * second, 4.4))
     outside(
         quantity=f"70 degF at {first} h, 41 degF at {second} h",
         expected=verdict,

@@ -1,0 +1,164 @@
+"""Boiled cream against its two limits, on the careful side: each case worked out by hand from 3-501.14(A)."""
+
+import numpy as np
+import pandas as pd
+import pytest
+
+from pastrylab.cooling import INSIDE, MISSED, OPEN, check_cooling
+from pastrylab.figures.emulsion import CreamCooling
+
+FOOD_CODE = "FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, to 5 °C in 6 h in all"
+
+
+def log(*points):
+    minutes, degrees = zip(*points, strict=True)
+    return pd.DataFrame({"minutes": np.array(minutes, float), "degC": np.array(degrees, float)})
+
+
+def falls(halving, around=2.0, start=85.0, last=600, step=10):
+    return [(t, around + (start - around) * 2 ** (-t / halving)) for t in range(0, last, step)]
+
+
+SOUND = falls(20)
+PULLED = [(t, 82 - 25 * t / 55) for t in range(0, 56, 5)]
+
+CASES = {
+    # name: (points, verdict, what is said)
+    "a shallow pan in ice water": (SOUND, INSIDE, "both limits"),
+    "8 h from 85 to 25, one reading of 58, then cold": (
+        [(t, 85 - t / 8) for t in range(0, 481, 30)] + [(490, 58), (520, 30), (550, 20), (700, 4)],
+        MISSED,
+        "first limit was missed",
+    ),
+    "in time, but warmed to 60 on the way": (
+        [(0, 80), (20, 62), (30, 55), (50, 40), (60, 60), (80, 30), (100, 20), (150, 10), (200, 4)],
+        OPEN,
+        "starts no new clock",
+    ),
+    "57.4 and 56.8 about the line are no warming again": (
+        [(0, 80), (19, 57.4), (20, 56.8), (21, 57.1), (22, 56.4), (50, 35), (80, 20), (200, 4)],
+        INSIDE,
+        "both limits",
+    ),
+    "the probe pulled out into cold air": ([*PULLED, (60, 4), (90, 4), (200, 4)], OPEN, "taken out"),
+    "the probe pulled out into a warm room, then the fridge": (
+        [*PULLED, (60, 28), (65, 23), (70, 22), (100, 21), (130, 6), (200, 4)],
+        OPEN,
+        "taken out",
+    ),
+    "pulled out, but the first limit was missed before": (
+        [(t, 80 - t / 8) for t in range(0, 400, 10)] + [(405, 4), (420, 4)],
+        MISSED,
+        "first limit was missed",
+    ),
+    "from the bench into stirred ice": (
+        [(t, 20 + 62 * 2 ** (-t / 60)) for t in range(0, 41, 5)]
+        + [(40 + t, 59 * 2 ** (-t / 8)) for t in range(5, 90, 5)],
+        INSIDE,
+        "both limits",
+    ),
+    "begins at 56.9": ([(0, 56.9), (30, 40), (60, 30), (90, 20), (200, 4)], OPEN, "does not begin surely above"),
+    "begins at 57.3, within the probe's error": ([(0, 57.3), (30, 40), (60, 30), (90, 20), (200, 4)], OPEN, "begin"),
+    "begins at 57.6, beyond it": ([(0, 57.6), (30, 40), (60, 30), (90, 20), (200, 4)], INSIDE, "both limits"),
+    "two readings, 400 min apart": ([(0, 90), (400, 4)], OPEN, "only more readings"),
+    "two readings, 100 min apart": ([(0, 90), (100, 4)], OPEN, "only more readings"),
+    "a hole of three hours across 21": (
+        [(0, 80), (15, 58), (20, 54), (200, 12), (220, 9), (300, 4)],
+        OPEN,
+        "only more",
+    ),
+    "frozen at 66 while the pan cooled": (
+        [(0, 85), (15, 75), *((30 + 15 * i, 66.0) for i in range(10)), (180, 22), (195, 15), (210, 10), (225, 4)],
+        OPEN,
+        "was stuck",
+    ),
+    "frozen at 31.4 to the end of the log": (
+        [(t, 85 - t) for t in range(0, 50, 5)] + [(50 + 10 * i, 31.4) for i in range(40)],
+        OPEN,
+        "was stuck",
+    ),
+    "whole degrees near the room are no stuck probe": (
+        [(t, round(20 + 62 * 2 ** (-t / 30))) for t in range(0, 400, 5)],
+        MISSED,
+        "first limit",
+    ),
+    "held on the stove at one reading, then chilled": (
+        [(t, 85.0) for t in range(0, 30, 5)] + [(25 + t, 2 + 83 * 2 ** (-t / 20)) for t in range(5, 300, 5)],
+        INSIDE,
+        "both limits",
+    ),
+    "exactly two hours, read without error on the minute": (
+        [(0, 57), (1, 56), (60, 35), (120, 21), (300, 5)],
+        OPEN,
+        "does not begin surely",
+    ),
+    "hourly, 4 h 41 min to 21 °C": (
+        list(zip(range(0, 541, 60), (88, 60, 48, 43, 38, 34, 20, 8, 4, 4), strict=True)),
+        MISSED,
+        "first limit",
+    ),
+    "first in time, second late": (
+        [(0, 80), (20, 57.6), (30, 50), (110, 20), (395, 6), (400, 4)],
+        MISSED,
+        "second limit",
+    ),
+    "back above 21 after two hours": (
+        [(0, 80), (20, 57.6), (30, 50), (90, 20), (150, 24), (170, 18), (300, 4)],
+        OPEN,
+        "",
+    ),
+    "still cooling": ([(0, 85), (20, 57.6), (40, 40), (60, 30)], OPEN, "1 h 20 min left"),
+    "still cooling, and the time is over by the earliest start": (
+        [(0, 57.6), (100, 56), (130, 40)],
+        OPEN,
+        "over already",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_cream_on_the_careful_side(outside, name):
+    points, verdict, said = CASES[name]
+    found = check_cooling(log(*points))
+    outside(quantity=f"cream: {name}"[:62], expected=verdict, got=found.verdict, tolerance="exact", source=FOOD_CODE)
+    assert said.casefold() in (found.sentence + " " + found.advice).casefold()
+    assert "safe" not in (found.sentence + found.advice).casefold()
+
+
+@pytest.mark.parametrize(("error", "verdict"), [("0 delta_degC", INSIDE), ("0.5 delta_degC", OPEN)])
+def test_the_limit_itself_is_kept_only_by_a_perfect_probe(error, verdict):
+    points = [(0, 58), (10, 57), (11, 56.4), (60, 35), (129, 21.4), (130, 20.9), (300, 5.4), (369, 4.9)]
+    assert check_cooling(log(*points), error).verdict == verdict
+
+
+@pytest.mark.parametrize(("end", "verdict"), [(130, INSIDE), (130.5, OPEN)])
+def test_two_hours_are_two_hours(end, verdict):
+    points = [(10, 57), (10.25, 56.9), (60, 35), (end - 0.25, 21.2), (end, 21.0), (365, 5.0)]
+    assert check_cooling(log((0, 80), *points), "0 delta_degC").verdict == verdict
+
+
+def test_missed_only_where_the_shortest_time_is_too_long():
+    sure = [(0, 58), (10, 56), (20, 54), (140.1, 21.6), (150, 20)]
+    open_ = [(0, 58), (10, 56), (20, 54), (130, 21.6), (150, 20)]
+    assert check_cooling(log(*sure)).verdict == MISSED
+    assert check_cooling(log(*open_)).verdict == OPEN
+
+
+def test_both_missed_limits_get_the_same_hard_word():
+    first = check_cooling(log(*CASES["hourly, 4 h 41 min to 21 °C"][0]))
+    second = check_cooling(log(*CASES["first in time, second late"][0]))
+    assert first.advice.replace("first", "second") == second.advice and "throw it away" in first.advice
+
+
+def test_times_shown_are_those_of_the_verdict():
+    found = check_cooling(log((0, 80), (20, 57.6), (30, 50), (110, 20), (300, 4)))
+    first, second = found.stages
+    assert (found.started, first.least, first.most) == (20, 0, 90) and (second.least, second.most) == (80, 280)
+    assert "at most 1 h 30 min" in found.sentence and "at most 4 h 40 min" in found.sentence
+
+
+def test_the_gates_of_the_picture_hang_on_the_earliest_start():
+    made = log(*SOUND)
+    figure, found = CreamCooling(), check_cooling(made)
+    assert figure.update(log=made, found=found).startswith("Within the limits")
+    assert [list(gate.get_xdata()) for gate, _ in figure._gates] == [[10, 130], [10, 370]]
