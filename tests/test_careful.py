@@ -42,6 +42,15 @@ def test_what_is_not_known_cannot_be_told(question):
     assert question(4.0, 5.0, None) is None
 
 
+def test_no_error_named_is_no_error():
+    for value, expected in ((5.0, True), (5.001, False)):
+        assert careful.at_most(value, 5.0) is expected
+        assert careful.at_least(-value, -5.0) is expected
+        assert careful.above(value, 5.0) is not expected
+        assert careful.below(-value, -5.0) is not expected
+        assert careful.between(value, 4.0, 5.0) is expected
+
+
 def test_between_and_every():
     assert careful.between(31.5, 31.0, 32.0, 0.5) is True
     assert careful.between(31.6, 31.0, 32.0, 0.5) is None
