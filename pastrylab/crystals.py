@@ -14,7 +14,11 @@ from pastrylab.roots import plain
 from pastrylab.units import In, Reading, Share, StudentError, takes
 
 # degC, then % solid: lowest, usual, highest. From memory, West African cocoa butter; origins differ more at 30 degC.
-SOLID_COCOA_BUTTER = ((10, 85, 90, 95), (15, 80, 85, 90), (20, 70, 76, 82), (30, 34, 44, 54), (35, 0, 0.5, 2.6))
+SOLID_COCOA_BUTTER = (
+    *((10, 85, 90, 95), (15, 80, 85, 90), (20, 70, 76, 82)),
+    (25, 60, 70, 74),  # usual: Shukla 1995, from memory; the span is ours
+    *((30, 34, 44, 54), (35, 0, 0.5, 2.6)),
+)
 LIQUID_DENSITY, SOLID_DENSITY = (0.88, 0.90), (0.96, 0.99)  # g/mL, cocoa butter, as printed
 REST_DENSITY = 1.53  # g/mL, from memory: what is not fat in chocolate
 
@@ -61,7 +65,7 @@ def forms_after(melted_to, cooled_to, warmed_to):
         raise StudentError(
             f"melted to {melted_to:g} °C, cooled to {cooled_to:g} °C, worked at {warmed_to:g} °C",
             "the coldest for the cooling, the warmest for the melt-out",
-            'melted_to="45 degC", cooled_to="27 degC", warmed_to="31.5 degC"',
+            "melted to 45 °C, cooled to 27 °C, worked at 31.5 °C",
         )
     rows = datasets.cocoa_butter().to_dict("records")
     return tuple(
@@ -109,7 +113,9 @@ def contraction(liquid="0.89 g/mL", solid="0.975 g/mL", solid_share=1.0):
     solid is lighter than the liquid.
     """
     if np.any(np.asarray(solid) < np.asarray(liquid)):
-        raise StudentError(f"{solid:g} g/mL set and {liquid:g} g/mL melted", "the set fat denser", 'solid="0.975 g/mL"')
+        raise StudentError(
+            f"{solid:g} g/mL set and {liquid:g} g/mL melted", "the set fat denser", "0.975 g/mL set, 0.89 g/mL melted"
+        )
     return solid_share * (1 - liquid / solid)
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.tempering import LATENT_HEAT, SPECIFIC_HEAT, crystals_stand_to, kind_named, seed_mass
+from pastrylab.tempering import SPECIFIC_HEAT, crystals_stand_to, latent_heat, seed_mass
 from pastrylab.units import In, Quantity, Reading, Share, StudentError, both, takes
 
 FORM_V_MELTS = crystals_stand_to("dark")[0]  # degC, Wille & Lutton 1966
@@ -73,7 +73,7 @@ def load(total, melted_at, seed_at, target, leftovers="0 kg", kind="dark", melte
         raise StudentError(
             f"{leftovers:.4g} kg of leftovers for a melt of {melt:.4g} kg",
             "no more leftovers than are melted out: keep the rest, dry and wrapped, for the next melt",
-            f'leftovers="{melt:.2g} kg"',
+            f"{math.floor(1000 * melt)} g of leftovers",
         )
     return Load(*(Quantity(mass, "kg") for mass in (melt, leftovers, melt - leftovers, total - melt)))
 
@@ -93,13 +93,13 @@ def melting_time(start, end, around, halving, kind="dark"):
     (around - end)) + (L / c) / (around - 33.8)]. For small pieces in a shallow vessel; a deep or unstirred one takes
     longer. Raises StudentError where start, 33.8 degC, end and around do not rise in this order.
     """
-    latent = LATENT_HEAT[kind_named(kind)]
+    latent = latent_heat(kind)
     steps = start, FORM_V_MELTS, end, around
     if any(np.any(np.asarray(low) >= np.asarray(high)) for low, high in zip(steps, steps[1:], strict=False)):
         raise StudentError(
             f"{np.max(start):g} °C to {np.max(end):g} °C in a cupboard at {np.min(around):g} °C",
             f"set chocolate below {FORM_V_MELTS:g} °C, an end above it, and a cupboard warmer than the end",
-            'start="18 degC", end="45 degC", around="50 degC"',
+            "from 18 °C to 45 °C in a cupboard at 50 °C",
         )
     warming = np.log((around - start) / (around - end))
     return halving / math.log(2) * (warming + latent / SPECIFIC_HEAT / (around - FORM_V_MELTS))
@@ -110,7 +110,7 @@ def melting_time(start, end, around, halving, kind="dark"):
     bowl=In("kg", above=0, example="2 kg"),
     bowl_at=Reading(example="31 degC"),
     top_up_at=Reading(example="45 degC"),
-    most=Reading(example="32.5 degC"),
+    most=Reading(example="32 degC"),
 )
 def top_up(bowl, bowl_at, top_up_at, most):
     """Melted-out chocolate at `top_up_at` that brings a tempered bowl from `bowl_at` to `most` and no further: a mass.
@@ -122,7 +122,7 @@ def top_up(bowl, bowl_at, top_up_at, most):
         raise StudentError(
             f"a bowl at {np.max(bowl_at):g} °C, {np.max(most):g} °C at most, a top-up at {np.min(top_up_at):g} °C",
             "a bowl cooler than what it may reach, and a top-up warmer",
-            'bowl_at="31 degC", most="32.5 degC", top_up_at="45 degC"',
+            "a bowl at 31 °C, 32 °C at most, a top-up at 45 °C",
         )
     return bowl * (most - bowl_at) / (top_up_at - most)
 

@@ -5,6 +5,9 @@ Heat balance, no stirring heat: what the melted chocolate gives up = what the se
 c = 1.59 kJ/(kg K) for chocolate between 15 and 40 degC, L = 46 J/g (dark) or 44 J/g (milk): Beckett (ed.), Industrial
 Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668. Above 40 degC the same table gives
 1.67: used nowhere here, it moves the heat of a melt-out by half a per cent. No figure for white was found: milk's L.
+The same table gives cocoa butter 157 J/g, so its dark chocolate holds about 29 % of it; a couverture holds more. Where
+a couverture of ingredients.csv is named as the kind, its cocoa butter sets L; milk fat, mostly melted already at room
+temperature, is left out.
 """
 
 from dataclasses import dataclass
@@ -13,11 +16,13 @@ import numpy as np
 
 from pastrylab import careful, datasets
 from pastrylab.careful import CANNOT_TELL
+from pastrylab.pantry import facts, ingredient_name
 from pastrylab.units import In, Q, Reading, Share, StudentError, takes
 
 KINDS = ("dark", "milk", "white")
 SPECIFIC_HEAT = 1.59  # kJ/(kg K)
 LATENT_HEAT = {"dark": 46.0, "milk": 44.0, "white": 44.0}  # kJ/kg
+COCOA_BUTTER_LATENT = 157.0  # kJ/kg, the same table
 TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V of dark chocolate melts above it
 # kind -> (crystals stand up to, they are lost above), degC; in between it is a matter of time. Dark: melting point of
 # form V, Wille & Lutton 1966, and Greweling 2007. Milk and white, no source: milk fat lowers the melting point, by
@@ -26,6 +31,8 @@ TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V 
 _STAND_TO = {"dark": (33.8, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
 SEED_OF_MELT = (0.20, 0.33)  # common practice, no source: the share of the melt that is weighed in as seed
 CRYSTALS_OF_FAT = (0.01, 0.04)  # from memory: crystals a tempered mass needs, as a share of its fat
+# From memory (solid fat of cocoa butter): of what was set at 20 degC about a quarter has melted in the cooling band.
+_MELTS_IN_THE_COLD = 0.25
 
 _BATCH = In("kg", above=0, example="2 kg")
 _SEED = In("kg", at_least=0, example="500 g")
@@ -64,11 +71,38 @@ def _bands(kind, origin):
 
 
 def kind_named(kind):
-    """ "dark", "milk" or "white" however it is written. Raises StudentError."""
+    """ "dark", "milk" or "white" however it is written, also of a couverture of ingredients.csv ("dark 64 %").
+
+    Raises StudentError.
+    """
     name = str(kind).strip().casefold()
-    if name not in KINDS:
-        raise StudentError(f"'{kind}' as the kind of chocolate", "dark, milk or white", 'kind="dark"')
-    return name
+    return name if name in KINDS else _couverture(kind)[0]
+
+
+def latent_heat(kind):
+    """Latent heat of melting of set chocolate in kJ/kg, a plain float.
+
+    kind: "dark", "milk" or "white" for the figures of Beckett 2009, which belong to about 29 % of cocoa butter, or a
+    couverture of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError.
+    """
+    name = str(kind).strip().casefold()
+    return LATENT_HEAT[name] if name in KINDS else COCOA_BUTTER_LATENT * _couverture(kind)[1]
+
+
+def _couverture(kind):
+    """(kind, share of cocoa butter) of a couverture by its name in ingredients.csv. Raises StudentError."""
+    try:
+        name = ingredient_name(kind)
+    except StudentError:
+        name = ""
+    first = name.partition(" ")[0]
+    if first not in KINDS or facts().loc[name, "family"] != "chocolate":
+        raise StudentError(
+            f"'{str(kind)[:60]}' as the kind of chocolate",
+            "dark, milk or white, or a couverture of the list of ingredients",
+            "dark, or dark couverture 64 %",
+        )
+    return first, float(datasets.ingredients().loc[name, "cocoa_butter"])
 
 
 def crystals_stand_to(kind):
@@ -95,17 +129,20 @@ def seed_mass(batch, melted_at, seed_at, target, kind="dark", melted_share=0.9, 
     """Seed that brings `batch` of melted chocolate from `melted_at` down to `target`, as a mass.
 
     melted_share: share of the seed that melts on the way, 0.85-0.95 is usual (common practice, no source).
-    bowl_loss: heat that bowl and room take meanwhile. Quantities may hold arrays of one shape.
-    Source: heat balance above. Raises StudentError, also where seed, target and melt are not in rising order.
+    kind: also a couverture of ingredients.csv, whose cocoa butter then sets the latent heat. bowl_loss: heat that bowl
+    and room take meanwhile. Quantities may hold arrays of one shape. Source: heat balance above. Raises StudentError,
+    also where seed, target and melt are not in rising order, or the target is too cold for the seed to melt.
     """
-    latent = LATENT_HEAT[kind_named(kind)]
+    latent = latent_heat(kind)
     _rising(seed_at, target, melted_at)
+    if _too_cold(target, kind, melted_share):
+        raise _cannot_melt(target, kind, melted_share, "a warmer target, or less of the seed melting")
     spare = SPECIFIC_HEAT * batch * (melted_at - target) - bowl_loss
     if np.any(np.asarray(spare) < 0):
         raise StudentError(
             f"a bowl loss of {np.max(bowl_loss):.4g} kJ",
             "a loss smaller than the heat the chocolate gives up: this bowl cools below the target without seed",
-            'bowl_loss="0 kJ"',
+            "0 kJ",
         )
     return spare / (SPECIFIC_HEAT * (target - seed_at) + melted_share * latent)
 
@@ -124,31 +161,52 @@ def mixture_temperature(batch, melted_at, seed, seed_at, kind="dark", melted_sha
 
     Raises StudentError, also where so much cold seed goes in that the stated share of it could not melt.
     """
-    latent = LATENT_HEAT[kind_named(kind)]
     _rising(seed_at, melted_at)
-    held = SPECIFIC_HEAT * (batch * melted_at + seed * seed_at)
-    end = (held - melted_share * latent * seed - bowl_loss) / (SPECIFIC_HEAT * (batch + seed))
-    if np.any(np.asarray(end) < np.asarray(seed_at)):
-        raise StudentError(
-            f"{np.max(seed):.4g} kg of seed for {np.max(batch):.4g} kg of melted chocolate",
-            "less seed: the melt has not the heat to melt this much of it, the bowl would set",
-            f'seed="{np.min(batch) / 4:.3g} kg"',
-        )
+    end = ends_at(batch, melted_at, seed, seed_at, latent_heat(kind), melted_share, bowl_loss)
+    if np.any(np.asarray(end) < np.asarray(seed_at)) or _too_cold(end, kind, melted_share):
+        raise _cannot_melt(end, kind, melted_share, "less seed, or less of it melting")
     return end
+
+
+def ends_at(batch, melted_at, seed, seed_at, latent, melted_share, bowl_loss):
+    """The heat balance as it stands, for a curve: degC, without asking whether so much can melt. Floats or arrays."""
+    held = SPECIFIC_HEAT * (batch * melted_at + seed * seed_at)
+    return (held - melted_share * latent * seed - bowl_loss) / (SPECIFIC_HEAT * (batch + seed))
+
+
+def melts_down_to(kind):
+    """The coldest bowl, in degC, in which most of the seed can melt: the low end of the cooling band, where new
+    crystals come instead. A plain float. Raises StudentError."""
+    return band_floats(kind)[1][0]
+
+
+def _too_cold(end, kind, melted_share):
+    """Whether a bowl at `end` is too cold for that share of its seed to have melted."""
+    cold = np.asarray(end) < melts_down_to(kind) - 1e-9  # a target on the edge comes back from its seed on the edge
+    return bool(np.any(cold & (np.asarray(melted_share) > _MELTS_IN_THE_COLD)))
+
+
+def _cannot_melt(end, kind, melted_share, needed):
+    return StudentError(
+        f"{100 * np.max(melted_share):.3g} % of the seed melting in a bowl that ends at {np.min(end):.1f} °C",
+        f"{needed}: below {melts_down_to(kind):g} °C new crystals come, the seed does not melt",
+        "a quarter of the melt as seed, brought to the working band",
+    )
 
 
 @takes(returns="kJ", batch=_BATCH, start=Reading(example="20 degC"), end=Reading(example="45 degC"))
 def heat_to_melt(batch, start, end, kind="dark"):
     """Heat that takes `batch` of set chocolate from `start` to melted out at `end`: warming plus melting, in kJ.
 
-    Between 30 degC and 34 degC part of the fat is melted already and this sum does not hold. Raises StudentError.
+    Between 30 degC and 34 degC part of the fat is melted already and this sum does not hold. kind: also a couverture of
+    ingredients.csv, as in seed_mass. Raises StudentError.
     """
-    latent = LATENT_HEAT[kind_named(kind)]
+    latent = latent_heat(kind)
     if np.any(np.asarray(start) > 30) or np.any(np.asarray(end) < TEMPER_LOST):
         raise StudentError(
             f"{np.max(start):.4g} °C to {np.min(end):.4g} °C",
             "set chocolate at the start (30 °C or colder) and melted chocolate at the end (34 °C or warmer)",
-            'start="20 degC", end="45 degC"',
+            "from 20 °C to 45 °C",
         )
     return batch * (SPECIFIC_HEAT * (end - start) + latent)
 
@@ -256,5 +314,7 @@ def _rising(*temperatures):
             raise StudentError(
                 f"{', '.join(f'{np.max(t):.4g} °C' for t in temperatures)} for {named}",
                 "temperatures that rise: the seed coldest, the melted chocolate warmest",
-                'seed_at="20 degC", target="32 degC", melted_at="45 degC"',
+                "seed at 20 °C, target 31.5 °C, melt at 45 °C"
+                if len(temperatures) == 3
+                else "seed at 20 °C, melt at 45 °C",
             )

@@ -76,6 +76,11 @@ def test_crystals_are_a_check_of_their_own():
         (lambda: tempering.seed_mass(1, "45 degC", "20 degC", "32 degC"), "without a unit"),
         (lambda: tempering.seed_mass("1 kg", Q(45, "delta_degC"), "20 degC", "32 degC"), "a difference"),
         (lambda: tempering.mixture_temperature("1 kg", "45 degC", "5 kg", "20 degC"), "less seed"),
+        (lambda: tempering.mixture_temperature("2 kg", "45 degC", "1.4 kg", "20 degC"), "below 28 °C new crystals"),
+        (lambda: tempering.mixture_temperature("2 kg", "45 degC", "1.4 kg", "20 degC", "milk"), "below 27 °C"),
+        (lambda: tempering.seed_mass("2 kg", "45 degC", "20 degC", "27 degC"), "a warmer target"),
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", kind="honey"), "dark, milk or white"),
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", kind="dark 99 %"), "dark, milk or white"),
         (lambda: tempering.heat_to_melt("1 kg", "32 degC", "45 degC"), "set chocolate"),
         (lambda: tempering.heat_to_melt("1 kg", "20 degC", "31 degC"), "melted chocolate at the end"),
         (lambda: tempering.seed_for_crystals("1 kg", 0.2, 0.9), "a share below"),
@@ -152,6 +157,36 @@ def test_crystals_stand_lower_in_milk_and_white_and_above_their_working_bands():
     assert white[0] <= milk[0] < dark[0] and white[1] <= milk[1] < dark[1]
     with pytest.raises(StudentError, match="dark, milk or white"):
         tempering.crystals_stand_to("ruby")
+
+
+def test_what_can_melt_is_not_refused():
+    """The limits are the cooling bands: 28 °C dark, 27 milk, 24 white; seed that hardly melts may end anywhere."""
+    assert tempering.seed_mass("2 kg", "45 degC", "20 degC", "28 degC").m_as("kg") > 0
+    assert tempering.seed_mass("2 kg", "45 degC", "18 degC", "27 degC", kind="milk").m_as("kg") > 0
+    assert tempering.seed_mass("2 kg", "45 degC", "18 degC", "25 degC", kind="white").m_as("kg") > 0
+    plain = tempering.mixture_temperature("2 kg", "30 degC", "2 kg", "20 degC", melted_share=0)
+    assert plain.m_as("degC") == pytest.approx(25)
+    for seed, end in (("300 g", 38.34), ("500 g", 34.79), ("719 g", 31.50), ("900 g", 29.16)):
+        # By hand: (2 x 45 + seed x 20 - 0.9 x 46 / 1.59 x seed) / (2 + seed)
+        got = tempering.mixture_temperature("2 kg", "45 degC", seed, "20 degC").m_as("degC")
+        assert got == pytest.approx(end, abs=0.01)
+
+
+def test_a_couverture_sets_its_own_heat_of_melting():
+    """157 kJ for a kilogram of cocoa butter (Beckett 2009) times what ingredients.csv holds of it."""
+    assert tempering.latent_heat("dark") == 46 and tempering.latent_heat("Milk") == 44
+    assert tempering.latent_heat("dark 64 %") == pytest.approx(157 * 0.396)
+    assert tempering.latent_heat("milk couverture 33 %") == pytest.approx(157 * 0.2972)
+    assert tempering.kind_named("White couverture 28 %") == "white"
+    assert tempering.band("dark 64 %") == tempering.band("dark")
+    seed = tempering.seed_mass("2 kg", "45 degC", "20 degC", "31.5 degC", kind="dark 64 %").m_as("kg")
+    assert seed == pytest.approx(2 * 1.59 * 13.5 / (1.59 * 11.5 + 0.9 * 157 * 0.396))
+    assert 0.20 < seed / 2 < 0.33, "a couverture needs what the habit says, the leaner chocolate of the table more"
+    end = tempering.mixture_temperature("2 kg", "45 degC", Q(seed, "kg"), "20 degC", kind="dark 64 %")
+    assert end.m_as("degC") == pytest.approx(31.5)
+    assert tempering.heat_to_melt("1 kg", "20 degC", "45 degC", kind="dark 64 %").m_as("kJ") == pytest.approx(
+        101.92, abs=0.01
+    )
 
 
 def test_bands_rise_and_white_is_coldest():

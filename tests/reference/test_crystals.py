@@ -44,6 +44,17 @@ def test_holding_uses_the_melting_point_of_form_five():
     assert tempering.TEMPER_LOST - table.loc["V", "melts_at"] <= table.loc["V", "error"]
 
 
+@pytest.mark.parametrize(("at", "expected", "tolerance"), [(20, 76, 6), (25, 70, 5), (30, 44, 10)])
+def test_solid_cocoa_butter(outside, at, expected, tolerance):
+    outside(
+        quantity=f"solid share of West African cocoa butter at {at} °C, %",
+        expected=expected,
+        got=100 * crystals.solid_cocoa_butter(Q(at, "degC"))[1],
+        tolerance=tolerance,
+        source="pulsed NMR after tempering, Shukla 1995, from memory",
+    )
+
+
 def test_contraction_of_cocoa_butter(outside):
     outside(
         quantity="volume cocoa butter loses on setting, 0.89 to 0.975 g/cm3, %",
