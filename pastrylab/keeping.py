@@ -1,74 +1,25 @@
-"""What a water activity means for keeping: growth limits, the Food Code tables for meter readings, mould-free
-days.
+"""What a water activity means for keeping: the Food Code tables for meter readings, mould-free days, a reading beside an
+estimate. What can grow lives in growth.py and is reachable from here.
 
 A computed water activity (Estimate) teaches; it is refused wherever a class or a legal line is decided.
 """
 
 from dataclasses import dataclass, field
 
-from pastrylab.units import Number, Reading, StudentError, takes
-
-CAUTION = (
-    "For teaching and planning only: this does not show that a food may be kept or sold. Follow your local "
-    "food code and the advice of a licensed professional; clean work, cold and short keeping come first."
+from pastrylab import careful
+from pastrylab.growth import (  # noqa: F401  (part of this module's face)
+    AW,
+    BANDS,
+    CAUTION,
+    GROWTH_LIMITS,
+    Estimate,
+    Growth,
+    GrowthLimit,
+    growth,
+    spoilage_band,
 )
+from pastrylab.units import Number, Reading, StudentError
 
-
-@dataclass(frozen=True)
-class Estimate:
-    """A computed water activity: value, low, high, a sentence with the stated error, notes, and the
-    caution.
-    """
-
-    value: float
-    low: float
-    high: float
-    sentence: str
-    notes: tuple[str, ...] = ()
-    caution: str = CAUTION
-
-    def __str__(self):
-        return " ".join([self.sentence, *self.notes, self.caution])
-
-
-@dataclass(frozen=True)
-class GrowthLimit:
-    """The least water activity at which an organism grows: low..high is the spread between sources."""
-
-    organism: str
-    low: float
-    high: float
-    source: str
-
-
-_BAD_BUG = "FDA Bad Bug Book 1992, factors table"
-_HAZARDS = "low end from memory: FDA Fish and Fishery Products Hazards and Controls Guidance, appendix 4, table A-1"
-_BEUCHAT = "Beuchat 1981, Cereal Foods World 26:345"
-GROWTH_LIMITS = (
-    GrowthLimit("Clostridium botulinum type E", 0.965, 0.97, f"{_BAD_BUG}; 0.97 Hauschild 1989"),
-    GrowthLimit("Salmonella", 0.94, 0.95, f"{_BAD_BUG}; some strains 0.94"),
-    GrowthLimit("Vibrio parahaemolyticus", 0.94, 0.94, _BAD_BUG),
-    GrowthLimit("Escherichia coli", 0.935, 0.95, _BAD_BUG),
-    GrowthLimit("Clostridium botulinum types A and B", 0.93, 0.94, _BAD_BUG),
-    GrowthLimit("Bacillus cereus", 0.92, 0.95, f"{_BAD_BUG}; {_HAZARDS}"),
-    GrowthLimit("Listeria monocytogenes", 0.92, 0.92, _BAD_BUG),
-    GrowthLimit("Staphylococcus aureus", 0.83, 0.86, f"{_BAD_BUG} 0.86; Ohio State University and USDA guide 0.83"),
-    GrowthLimit("most moulds and many yeasts", 0.80, 0.87, _BEUCHAT),
-    GrowthLimit("halophilic bacteria and moulds that make toxins", 0.75, 0.80, _BEUCHAT),
-    GrowthLimit("xerophilic moulds", 0.65, 0.75, _BEUCHAT),
-    GrowthLimit("osmophilic yeasts and a few moulds", 0.60, 0.65, _BEUCHAT),
-)
-# From the given water activity upwards; Beuchat 1981. The two highest bands from memory of the same table.
-_BANDS = (
-    (0.91, "most bacteria"),
-    (0.87, "many yeasts"),
-    (0.80, "most moulds and Staphylococcus aureus"),
-    (0.75, "halophilic bacteria and toxin-forming moulds"),
-    (0.65, "xerophilic moulds"),
-    (0.60, "osmophilic yeasts"),
-    (0.0, "no microbial growth"),
-)
-_AW = Number(above=0, at_most=1, example="0.85")
 _ERROR = Number(at_least=0, at_most=0.05, example="0.015")
 _PH_ERROR = Number(at_least=0, at_most=1, example="0.1")
 _PH = Number(at_least=1, at_most=10, example="5.2")
@@ -81,46 +32,6 @@ def _no_estimate(aw):
             "the reading of a water activity meter, since an estimate decides no class",
             "aw_reading=0.86, meter_error=0.015",
         )
-
-
-@takes(aw=_AW)
-def spoilage_band(aw):
-    """What can grow at a water activity and lower, as a band: spoilage_band(0.70) -> "xerophilic moulds".
-
-    aw: a plain number above 0 and at most 1. Returns text. Source: Beuchat 1981, Cereal Foods World 26:345
-    (bands above 0.87 from memory of the same table). Raises StudentError outside the range.
-    """
-    return next(name for least, name in _BANDS if aw >= least)
-
-
-@dataclass(frozen=True)
-class Growth:
-    """can_grow: GrowthLimits whose low end is at or below the water activity (the high end of an estimate);
-    band; sentence.
-    """
-
-    can_grow: tuple[GrowthLimit, ...]
-    band: str
-    sentence: str
-    caution: str = CAUTION
-
-    def __str__(self):
-        return f"{self.sentence} {self.caution}"
-
-
-def growth(aw):
-    """What can grow at a water activity, on the careful end of the sources.
-
-    aw: a plain number, or an Estimate (its high end counts). Returns Growth. Sources: GROWTH_LIMITS. Raises
-    StudentError.
-    """
-    careful = _AW.floats("aw", aw.high if isinstance(aw, Estimate) else aw)
-    careful = max(careful, round(careful, 2))  # what the sentence prints is what is compared
-    able = tuple(limit for limit in GROWTH_LIMITS if limit.low <= careful + 1e-9)
-    band = spoilage_band.floats(careful)
-    who = ", ".join(limit.organism for limit in able) or "nothing in the table"
-    sentence = f"At a water activity of {careful:.2f} these can grow, given warmth and time: {who}."
-    return Growth(able, band, sentence)
 
 
 # FDA Food Code 1-201.10, "time/temperature control for safety food", as reprinted in Tenn. Comp. R. & Regs.
@@ -149,7 +60,7 @@ _TABLES = {
 
 def _inside(value, limit):
     at, included = limit
-    return value <= at if included else value < at
+    return (careful.at_most if included else careful.below)(value, at) is True
 
 
 def _cell(table, aw, ph):
@@ -197,7 +108,7 @@ def food_code(table, aw_reading, ph, meter_error, ph_error=0.0):
     """
     _no_estimate(aw_reading)
     name = _table_named(table)
-    aw, acid = _AW.floats("aw_reading", aw_reading), _PH.floats("ph", ph)
+    aw, acid = AW.floats("aw_reading", aw_reading), _PH.floats("ph", ph)
     worst_aw = round(min(1.0, aw + _ERROR.floats("meter_error", meter_error)), 9)
     worst_ph = round(acid + _PH_ERROR.floats("ph_error", ph_error), 9)
     plain, status = _cell(name, aw, acid), _cell(name, worst_aw, worst_ph)
@@ -206,13 +117,16 @@ def food_code(table, aw_reading, ph, meter_error, ph_error=0.0):
         _PA: "a product assessment is required (PA)",
     }
     said = (
-        f"Table {name}, reading {aw:.3f} and pH {acid:.2f}, taken as {worst_aw:.3f} and {worst_ph:.2f}: "
-        f"{meaning[status]}."
+        f"Table {name}, reading {careful.written_up(aw, 3)} and pH {careful.written_up(acid)}, taken as "
+        f"{careful.written_up(worst_aw, 3)} and {careful.written_up(worst_ph)}: {meaning[status]}."
     )
-    if status == _N and worst_aw >= _BANDS[-2][0]:
+    if status == _N and careful.below(worst_aw, BANDS[-2][0]) is not True:
         said += " Moulds and yeasts may still grow."
     if plain != status:
-        said += " The reading alone falls on the other side: the error of the instruments decides here."
+        said += (
+            " The reading alone falls on the other side: the error of the instruments decides here. Better instruments, "
+            "or a drier or sharper filling, would settle it."
+        )
     return FoodCode(status, plain, worst_aw, worst_ph, said)
 
 
@@ -253,15 +167,22 @@ def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
     a legal one; it is no limit for moulds or yeasts). Raises StudentError.
     """
     _no_estimate(aw_reading)
-    aw = round(min(1.0, _AW.floats("aw_reading", aw_reading) + _ERROR.floats("meter_error", meter_error)), 9)
-    acid = round(_PH.floats("ph", ph) + _PH_ERROR.floats("ph_error", ph_error), 9)
-    over = acid > LOW_ACID_PH and aw > LOW_ACID_AW
-    stands = "above" if aw > LOW_ACID_AW else "not above"
+    shown, acid = AW.floats("aw_reading", aw_reading), _PH.floats("ph", ph)
+    aw = round(min(1.0, shown + _ERROR.floats("meter_error", meter_error)), 9)
+    worst_ph = round(acid + _PH_ERROR.floats("ph_error", ph_error), 9)
+    over, plain = not _under_a_line(aw, worst_ph), not _under_a_line(shown, acid)
+    stands = "not above" if careful.at_most(aw, LOW_ACID_AW) else "above"
     said = (
-        f"Water activity {aw:.3f} with the error is {stands} the 0.85 line, pH {acid:.2f}: "
-        f"{'low-acid food' if over else 'not low-acid food'} in the sense of 21 CFR 114.3."
+        f"Water activity {careful.written_up(aw, 3)} with the error is {stands} the 0.85 line, pH "
+        f"{careful.written_up(worst_ph)}: {'low-acid food' if over else 'not low-acid food'} in the sense of 21 CFR 114.3."
     )
+    if over != plain:
+        said += " The reading alone falls on the other side: the error of the instruments decides here."
     return LowAcid(over, said)
+
+
+def _under_a_line(aw, ph):
+    return careful.at_most(aw, LOW_ACID_AW) is True or careful.at_most(ph, LOW_ACID_PH) is True
 
 
 # (degC, a, b): log10(days) = a - b * ERH %. 21 degC: Cauvain & Seiler; 27 degC: Adams & Moss, Food Microbiology, equation
@@ -288,7 +209,8 @@ class MouldFreeDays:
 def mould_free_days(aw, temperature, dairy=None):
     """Days until mould shows on a filling without dairy, from formulas made for cakes: an illustration.
 
-    aw: a plain number, or an Estimate (its ends widen the answer); 0.74-0.90. temperature: reading, 21-27
+    aw: a plain number, or an Estimate (its high end gives the days, its low end the most there may be); 0.74-0.90.
+    temperature: reading, 21-27
     degC (between the two equations log days are interpolated). dairy: must be stated, False; a filling with
     cream, milk or butter is refused. Returns MouldFreeDays. Sources: Cauvain & Seiler (21 degC), Adams &
     Moss, Food Microbiology, equation 3.34 (27 degC). Raises StudentError.
@@ -304,14 +226,15 @@ def mould_free_days(aw, temperature, dairy=None):
     warm = Reading(at_least=21, at_most=27, example="21 degC").floats("temperature", temperature)
     span = (aw.low, aw.value, aw.high) if isinstance(aw, Estimate) else (aw,) * 3
     fits = Number(at_least=MOULD_RANGE[0], at_most=MOULD_RANGE[1], example="0.78")
-    most, middle, least = (_mould_days(fits.floats("aw", one), warm) for one in span)
+    most, _, least = (_mould_days(fits.floats("aw", one), warm) for one in span)
     low, high = least / (1 + _SCATTER), most * (1 + _SCATTER)
+    where = f"At the high end, {careful.written_up(span[2])}: about" if isinstance(aw, Estimate) else "About"
     said = (
-        f"About {middle:.0f} days without visible mould ({low:.0f} to {high:.0f}), by formulas fitted to "
-        "cakes at water "
-        "activities from 0.74 to 0.90; four published cakes scatter by 15 % about them."
+        f"{where} {careful.written_down(least, 0)} days without visible mould ({careful.written_down(low, 0)} to "
+        f"{careful.written_down(high, 0)}), by formulas fitted to cakes at water activities from 0.74 to 0.90; four "
+        "published cakes scatter by 15 % about them."
     )
-    return MouldFreeDays(middle, low, high, said)
+    return MouldFreeDays(least, low, high, said)
 
 
 def _mould_days(aw, warm):
@@ -347,11 +270,11 @@ def against_meter(estimate, reading, meter_error):
             "what estimate(...) returns, with its error",
             "against_meter(estimate(...), 0.86, 0.015)",
         )
-    shown, error = _AW.floats("reading", reading), _ERROR.floats("meter_error", meter_error)
-    agrees = shown - error <= estimate.high + 1e-9 and shown + error >= estimate.low - 1e-9
+    shown, error = AW.floats("reading", reading), _ERROR.floats("meter_error", meter_error)
+    agrees = careful.between(shown, estimate.low, estimate.high, error) is not False
     beside = (
-        f"The meter shows {shown:.3f}, give or take {error:.3f}; the estimate is {estimate.value:.2f}, between "
-        f"{estimate.low:.2f} and {estimate.high:.2f}."
+        f"The meter shows {careful.written_up(shown, 3)}, give or take {careful.written_up(error, 3)}; the estimate is "
+        f"{estimate.written}."
     )
     if agrees:
         said = "They agree within their errors. The reading is what counts."

@@ -105,7 +105,7 @@ _ALIASES = {
     "glycerine": "glycerol",
 }
 _SYRUP = re.compile(r"(?:glucose|corn) syrup(?: solids)?,? (?:de ?(\d+)|(\d+) ?de)$")
-SYRUP_K = 5.85  # back-fitted to the aw 0.90 point of the corn-syrup isotherm of Sloan & Labuza 1975, DE taken as 42
+_SYRUP_K = 5.85  # back-fitted to the aw 0.90 point of the corn-syrup isotherm of Sloan & Labuza 1975, DE taken as 42
 
 
 def solute_named(name):
@@ -124,16 +124,26 @@ def solute_named(name):
     raise StudentError(f"a solute called '{name}'", "one of " + ", ".join(SOLUTES), "sucrose, or glucose syrup DE 42")
 
 
-@takes(de=Number(at_least=20, at_most=99, example="42"))
+_LEAST_DE, _MOST_DE = 20, 45
+
+
+@takes(de=Number(at_least=1, at_most=100, example="42"))
 def glucose_syrup_solids(de):
     """The dry solids of glucose syrup as one effective solute.
 
-    de: dextrose equivalent, 20-99. Returns Solute with molar mass 18016 / DE (number average) and K = 5.85:
-    provisional, fitted to one point of the corn-syrup isotherm of Sloan & Labuza 1975; no published K by DE
-    is known to us. Raises StudentError outside the range.
+    de: dextrose equivalent, 20-45. Returns Solute with molar mass 18016 / DE (number average) and K = 5.85:
+    provisional, fitted to one point, at DE 42, of the corn-syrup isotherm of Sloan & Labuza 1975; no published K by DE
+    is known to us. Sweeter syrups are mostly glucose and maltose, K about 2 to 5: with 5.85 they would read too dry, so
+    they are refused. Raises StudentError outside the range.
     """
+    if not _LEAST_DE <= de <= _MOST_DE:
+        raise StudentError(
+            f"a glucose syrup of DE {de:g}",
+            f"one from DE {_LEAST_DE} to {_MOST_DE}; of others give the sugars by name, from the supplier's sheet",
+            "glucose, maltose and higher saccharides",
+        )
     source = "provisional: K back-fitted to Sloan & Labuza 1975 (aw 0.90); M = 18016 / DE"
-    return Solute(f"glucose syrup solids DE {de:g}", 18016.0 / de, SYRUP_K, 2.25, 8.0, source)
+    return Solute(f"glucose syrup solids DE {de:g}", 18016.0 / de, _SYRUP_K, 2.25, 8.0, source)
 
 
 @takes(n=Number(at_least=1, at_most=10000, example="2"))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.careful import written_up
 from pastrylab.keeping import (  # noqa: F401  (part of this module's face)
     CAUTION,
     GROWTH_LIMITS,
@@ -21,6 +22,7 @@ from pastrylab.keeping import (  # noqa: F401  (part of this module's face)
     spoilage_band,
 )
 from pastrylab.roots import plain
+from pastrylab.saturation import HOLDS, settled
 from pastrylab.solutes import SOLUTES, Solute, as_pairs, glucose_syrup_solids, mole_fractions  # noqa: F401
 from pastrylab.sugars.solubility import sucrose_per_water
 from pastrylab.units import In, Number, Quantity, Reading, Share, StudentError, takes
@@ -36,7 +38,9 @@ def norrish(water, solutes):
     42" for its dry solids, or a Solute of your own. Only what is dissolved counts. Returns a plain float (an
     array for arrays of masses). norrish.floats takes plain grams and arrays. Raises StudentError without
     water or for unknown names. Source: Norrish 1966, Journal of Food Technology 1:25, natural exponential,
-    constants in SOLUTES. Runs low above 75 % sucrose or 60 % glycerol (0.01-0.03).
+    constants in SOLUTES. It knows no saturation (estimate does), and beyond it runs low, which is the unsafe side: sucrose
+    by 0.005 at 75 % solids, 0.013 at 80, 0.03 at 85, 0.07 at 90 and 0.13 at 95 (against Starzak & Peacock 1997), glycerol
+    by 0.03 at 70 % and 0.05 at 80: not for more than 80 % sucrose or 60 % glycerol.
     """
     room = [(solute, _MASS.floats(solute.name, mass)) for solute, mass in as_pairs(solutes)]
     return _norrish(_WATER.floats("water", water), room)
@@ -55,26 +59,27 @@ norrish.floats = _norrish
 
 # --- from a composition to what is dissolved ----------------------------------------------------------
 
-# Component of a composition -> solute. Lactose: 17.8 g per 100 g solution at 25 degC (Hudson, in Lowe,
-# Experimental Cookery).
+# Component of a composition -> solute.
 _DISSOLVE = {name.replace(" ", "_"): name for name in SOLUTES}
-_LACTOSE_PER_WATER = 17.8 / 82.2
 _WHOLES = {"total_sugars", "sugars"}
 _PARTS_OF_FAT = {"milk_fat", "cocoa_butter"}
 _LEFT_OUT = {"fat", "protein", "starch", "fibre", "cocoa", "ash", "acids", "other"} | _PARTS_OF_FAT
 _BINDING = _LEFT_OUT - {"ash", "acids"}
-_AT = 25.0
+_AT, _STORE = 25.0, 20.0  # degC: of the model, and of a store room, where less stays dissolved
 
 
 @dataclass(frozen=True)
 class Dissolved:
     """What is in the water: water_g, solutes_g {name: grams}; undissolved_g {name: grams} of sugars that stay
-    solid; left_out_g {component: grams} that is no solute; alcohol_g; notes for the reader.
+    solid; left_out_g {component: grams} that is no solute; alcohol_g; notes for the reader. settled_water_g,
+    settled_g: the same water and solutes once all that can crystallise at 20 degC has done so.
     """
 
     water_g: float
     solutes_g: dict
     undissolved_g: dict
+    settled_water_g: float
+    settled_g: dict
     left_out_g: dict
     alcohol_g: float
     notes: tuple[str, ...]
@@ -89,6 +94,9 @@ def _grams(composition, polyol):
         room[key] = room.get(key, 0.0) + float(_MASS.floats(key, mass))
     if polyol is not None and "polyols" in room:
         room[str(polyol).strip().casefold()] = room.pop("polyols")
+    for half in ("glucose", "fructose") if "invert_sugar" in room else ():
+        room[half] = room.get(half, 0.0) + 0.5 * room["invert_sugar"]
+    room.pop("invert_sugar", None)
     unknown = sorted(set(room) - set(_DISSOLVE) - _LEFT_OUT - _WHOLES - {"water", "alcohol", "polyols"})
     if unknown:
         known = ["water", *_DISSOLVE, "polyols", "alcohol", *sorted(_LEFT_OUT)]
@@ -103,8 +111,10 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
     lactose, maltose, galactose, higher_saccharides, polyols, alcohol; other components (fat, protein, starch,
     fibre, ash, acids) are left out. dissolved_share: share of the chocolate's sucrose that goes into
     solution. chocolate_sucrose: mass of the sucrose that came with the chocolate (None: all the sucrose).
-    polyol: the name of what stands under "polyols", e.g. "sorbitol". Sucrose beyond saturation beside the
-    other sugars and lactose beyond 21.7 g per 100 g of water stay solid. Returns Dissolved (plain grams).
+    polyol: the name of what stands under "polyols", e.g. "sorbitol". No more counts than dissolves: sucrose
+    beside the other sugars, lactose, erythritol, mannitol, xylitol and galactose (which crystallise readily) always;
+    glucose, fructose, maltose and sorbitol where they are more than all else that is dissolved, since beside other
+    sugars they stay dissolved for weeks. Returns Dissolved (plain grams). Sources: saturation.HOLDS, sucrose_per_water.
     Raises StudentError without water, and where sugars or polyols are given as a total without their split.
     """
     mass = _grams(composition, polyol)
@@ -118,31 +128,46 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
         )
     _check_split(mass)
     solutes = {solute: mass[key] for key, solute in _DISSOLVE.items() if mass.get(key, 0.0) > 0}
-    undissolved, notes = {}, []
-    sucrose = solutes.get("sucrose", 0.0)
+    solid = _stays_solid(solutes.get("sucrose", 0.0), share, chocolate_sucrose)
+    kept_water, kept = _down_to_saturation(water, solutes, solid, _ready(solutes), _AT)
+    settled_water, in_the_end = _down_to_saturation(water, solutes, solid, set(HOLDS) & set(solutes), _STORE, True)
+    undissolved = {name: m - kept[name] for name, m in solutes.items() if m - kept[name] > 1e-9}
+    notes = [f"{m:.0f} g of {name} stay undissolved and do not count." for name, m in undissolved.items() if m >= 0.5]
+    notes += [
+        f"{kept[name] - m:.0f} g of {name} may crystallise in time; the high end counts on it."
+        for name, m in in_the_end.items()
+        if name in HOLDS and name not in undissolved and kept[name] - m >= 0.5
+    ]
+    doubled = _PARTS_OF_FAT if "fat" in mass else set()
+    left = {key: m for key, m in mass.items() if key in _LEFT_OUT - doubled and m > 0}
+    alcohol = mass.get("alcohol", 0.0)
+    return Dissolved(kept_water, kept, undissolved, settled_water, in_the_end, left, alcohol, tuple(notes))
+
+
+def _stays_solid(sucrose, share, chocolate_sucrose):
+    """Grams of the chocolate's sucrose that do not go into solution."""
     loose = sucrose if chocolate_sucrose is None else _MASS.floats("chocolate_sucrose", chocolate_sucrose)
     if loose > sucrose * (1 + 1e-9) + 1e-9:
         raise StudentError(
             f"{loose:g} g of sucrose from chocolate", f"at most the {sucrose:g} g of sucrose in all", "120 g"
         )
-    solid = (1.0 - share) * loose
-    _keep_solid(solutes, undissolved, "lactose", solutes.get("lactose", 0.0) - _LACTOSE_PER_WATER * water)
-    others = {name: 100.0 * m / water for name, m in solutes.items() if name != "sucrose"}
-    holds = float(sucrose_per_water.floats(_AT, others)) * water / 100.0
-    _keep_solid(solutes, undissolved, "sucrose", max(solid, sucrose - holds))
-    notes += [f"{m:.0f} g of {name} stay undissolved and do not count." for name, m in undissolved.items() if m >= 0.5]
-    if solutes.get("glucose", 0.0) > water:
-        notes.append("There is more glucose than water: where it crystallises, the water activity rises.")
-    alcohol = mass.get("alcohol", 0.0)
-    doubled = _PARTS_OF_FAT if "fat" in mass else set()
-    left = {key: m for key, m in mass.items() if key in _LEFT_OUT - doubled and m > 0}
-    return Dissolved(water, solutes, undissolved, left, alcohol, tuple(notes))
+    return (1.0 - share) * loose
 
 
-def _keep_solid(solutes, undissolved, name, solid):
-    if solid > 0:
-        solutes[name] -= solid
-        undissolved[name] = solid
+def _ready(solutes):
+    """Names of what crystallises down to saturation by itself."""
+    whole = sum(solutes.values())
+    return {name for name, m in solutes.items() if name in HOLDS and (HOLDS[name].ready or m > whole - m)}
+
+
+def _down_to_saturation(water, solutes, solid, names, at, careful=False):
+    """(water, {solute: grams}) once `names`, and sucrose in any case, hold no more than dissolves at a temperature."""
+    free, kept = settled(water, solutes, names, at, careful)
+    if "sucrose" in kept:
+        others = {name: 100.0 * m / free for name, m in kept.items() if name != "sucrose"}
+        fits = float(sucrose_per_water.floats(at, others)) * free / 100.0
+        kept["sucrose"] = min(solutes["sucrose"] - solid, fits)
+    return free, kept
 
 
 def _check_split(mass):
@@ -174,8 +199,9 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
     """An estimate of a filling's water activity at 25 degC from its composition, with its stated error.
 
     Arguments as solutes_from. Returns Estimate: value, low, high (the stated error, or the spread of the
-    constants K where that is wider), sentence, notes, caution. Alcohol is not counted in the value, since it
-    evaporates; the low end counts it. Raises StudentError where the result would fall under 0.5 or water is
+    constants K where that is wider), sentence, notes, caution. The high end, which every verdict takes, is never lower
+    than that of the filling once all that can crystallise at 20 degC has done so. Alcohol is not counted in the value,
+    since it evaporates; the low end counts it. Raises StudentError where the result would fall under 0.5 or water is
     less than 3 % of the whole (outside the model), and without the split of the sugars.
     """
     parts = solutes_from(composition, dissolved_share, chocolate_sucrose, polyol)
@@ -196,16 +222,25 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
             '{"water": "200 g", "sucrose": "180 g"}',
         )
     filling = sum(m for key, m in parts.left_out_g.items() if key in _BINDING) > 0.05 * parts.water_g
-    error = next(dim if filling else clear for least, clear, dim in _ERRORS if value >= least)
-    ends = [_norrish(parts.water_g, [(_with_k(s, k(s)), m) for s, m in pairs]) for k in (_high_k, _low_k)]
-    low, high = min(value - error, ends[0]), min(1.0, max(value + error, ends[1]))
+    error, (weak, strong) = _error(value, filling), (_spread(parts.water_g, pairs, k) for k in (_low_k, _high_k))
+    at_rest = _norrish(parts.settled_water_g, as_pairs(parts.settled_g))
+    low, high = min(value - error, strong), min(1.0, max(value + error, weak, at_rest + _error(at_rest, filling)))
     notes = list(parts.notes)
     if parts.alcohol_g > 0:
         low = min(low, _norrish(parts.water_g, [*pairs, (_ETHANOL, parts.alcohol_g)]) - error)
         notes.append("Alcohol is volatile: it is left out of the value, and what it does fades as it evaporates.")
     kind = "a filling that is more than sugars and water" if filling else "a clear syrup"
-    sentence = f"Estimated water activity {value:.2f}, between {low:.2f} and {high:.2f} (model for {kind}, 25 °C)."
+    shown, bottom, top = (written_up(max(0.0, end)) for end in (value, low, high))
+    sentence = f"Estimated water activity {shown}, between {bottom} and {top} (model for {kind}, 25 °C)."
     return Estimate(value, max(low, 0.0), high, sentence, tuple(notes))
+
+
+def _error(value, filling):
+    return next((dim if filling else clear for least, clear, dim in _ERRORS if value >= least), _ERRORS[-1][2])
+
+
+def _spread(water, pairs, k):
+    return _norrish(water, [(_with_k(solute, k(solute)), m) for solute, m in pairs])
 
 
 _ETHANOL = Solute("ethanol", 46.0684, 0.0, 0.0, 0.0, "taken as ideal, a formal low end: no constant found, volatile")
@@ -226,8 +261,8 @@ def _high_k(solute):
 # --- checking a meter ---------------------------------------------------------------------------------
 
 # Relative humidity over a saturated salt slurry, percent = A exp(B / T): CRC Handbook of Chemistry and
-# Physics, "Constant humidity solutions"; within 0.002 of Greenspan 1977, Journal of Research of the NBS
-# 81A:89, at 20 and 25 degC.
+# Physics, "Constant humidity solutions"; within 0.0025 of Greenspan 1977, Journal of Research of the NBS 81A:89, at 20
+# and 25 degC (farthest off: magnesium chloride at 20 degC, 0.0021), and within his uncertainty.
 _SALTS = {
     "lithium chloride": (14.53, -75.0),
     "magnesium chloride": (29.26, 34.0),

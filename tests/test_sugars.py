@@ -267,37 +267,6 @@ def test_invert_classes():
     assert sugars.invert_class(0.70, 0.60, 1.2) == "neither"
 
 
-# --- graining, honey ----------------------------------------------------------------------------------
-
-
-def test_graining_at_below_and_above_saturation():
-    holds = sugars.sucrose_per_water("18 degC", {"glucose": 20})
-
-    def risk(ratio):
-        return sugars.graining_risk("100 g", {"sucrose": Q(ratio * holds, "g"), "glucose": "20 g"}, "18 degC")
-
-    assert risk(1).supersaturation == pytest.approx(1, abs=1e-6)
-    assert "will not grain" in risk(0.8).sentence
-    assert "about at saturation" in risk(1.0).sentence
-    assert "can grain" in str(risk(1.3))
-    assert risk(0.8).glucose_to_water == pytest.approx(0.2)
-
-
-def test_glucose_is_judged_by_the_water():
-    mild = sugars.graining_risk("100 g", {"invert sugar": "100 g"}, "18 degC")
-    strong = sugars.graining_risk("100 g", {"glucose": "120 g", "fructose": "10 g"}, "18 degC")
-    edge = sugars.graining_risk("100 g", {"glucose": "90 g"}, "18 degC")
-    assert mild.supersaturation == 0 and mild.glucose_to_water == pytest.approx(0.5)
-    assert "crystallise" in strong.sentence and "own limit" in edge.sentence and "Glucose" not in mild.sentence
-
-
-def test_honey_grains_by_glucose_to_water_and_not_by_being_invert():
-    clear, firm = sugars.honey_granulation(0.27, 0.18), sugars.honey_granulation("38 %", "17 %")
-    assert clear.tendency == "stays liquid for long" and firm.tendency == "crystallises soon"
-    assert sugars.honey_granulation(0.313, 0.172).tendency == "in between"
-    assert len(sugars.honey_shortfalls(0.25, 0.2, 0.2, 0.1)) == 3
-
-
 # --- cooking ------------------------------------------------------------------------------------------
 
 

@@ -95,11 +95,13 @@ def _best(g):
 
 def _trouble(seen, g):
     """Why a filling will not do, as a sentence; "" where it will."""
-    if not seen.graining.high < 1:
+    if seen.graining.stays is not True:
         over = f"{seen.graining.supersaturation:.2f}"
         if seen.graining.supersaturation >= 1:
             return f"The water holds less sugar than this: supersaturation {over}. Sooner or later it grains."
-        return f"Supersaturation {over} is so near to one that the sum cannot tell; it must not grain."
+        if seen.graining.high >= 1:
+            return f"Supersaturation {over} is so near to one that the sum cannot tell; it must not grain."
+        return seen.graining.sentence
     if seen.sweetness > _share(g.sweetest):
         return f"It would be {100 * seen.sweetness:.0f} % as sweet as now; allowed is {100 * _share(g.sweetest):.0f} %."
     return ""

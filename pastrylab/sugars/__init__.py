@@ -38,7 +38,6 @@ from pastrylab.sugars.inversion import (
     water_taken_up,
 )
 from pastrylab.sugars.solubility import (
-    GLUCOSE_HOLDS,
     HONEY_GRAINS,
     HONEY_HEXOSES_MIN,
     HONEY_STAYS,
@@ -55,7 +54,6 @@ from pastrylab.sugars.sweeteners import SWEETNESS, Swap, relative_sweetness, swa
 
 __all__ = [
     "FOAM_CAUTION",
-    "GLUCOSE_HOLDS",
     "HONEY_GRAINS",
     "HONEY_HEXOSES_MIN",
     "HONEY_STAYS",

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab import careful
 from pastrylab.roots import bisect, plain
+from pastrylab.saturation import holds
 from pastrylab.solutes import SOLUTES, WATER_MOLAR_MASS, as_pairs
 from pastrylab.units import In, Number, Reading, Share, StudentError, takes
 
@@ -24,10 +26,7 @@ _STORE_READING = Reading(at_least=0, at_most=40, example="18 degC")
 _MASS = In("g", at_least=0, example="60 g")
 _MODEL_ERROR = 0.05  # of the supersaturation ratio: 1-2 points of solids between sources and models
 
-# Glucose to water, g/g. 0.85-1.0 at 20 degC: glucose begins to crystallise as its hydrate (solubilities in
-# Lowe, Experimental Cookery; the sources differ). 1.7 and 2.1: White et al. 1962, USDA Technical Bulletin
-# 1261, for honey.
-GLUCOSE_HOLDS = (0.85, 1.0)
+# Glucose to water, g/g: White et al. 1962, USDA Technical Bulletin 1261, for honey.
 HONEY_STAYS, HONEY_GRAINS = 1.7, 2.1
 
 
@@ -97,14 +96,15 @@ sucrose_per_water.floats = lambda temperature, others=None: _sucrose_per_water(t
 @dataclass(frozen=True)
 class Graining:
     """Whether a water phase may grain. supersaturation: sucrose held over sucrose that would saturate (0
-    without sucrose); low, high: the same within the model's error; glucose_to_water: g per g; sentence: what
-    it means.
+    without sucrose); low, high: the same within the model's error; glucose_to_water: g per g; stays: whether all of it
+    stays dissolved (True, False, None for "cannot tell"); sentence: what it means.
     """
 
     supersaturation: float
     low: float
     high: float
     glucose_to_water: float
+    stays: bool | None
     sentence: str
 
     def __str__(self):
@@ -115,35 +115,53 @@ def graining_risk(water, sugars, temperature):
     """Whether the water phase of a filling may grain at its storage temperature.
 
     water: mass. sugars: {sugar: mass}. temperature: reading, 0-40 degC. Returns Graining. Sucrose is compared
-    with what the water holds beside the other sugars (sucrose_per_water); glucose with 0.85-1.0 g per g of
-    water at 20 degC. Graining also needs time, seeds and movement, which this does not see. Raises
-    StudentError, also without water.
+    with what the water holds beside the other sugars (sucrose_per_water); glucose, lactose and all else with a known
+    limit with what water holds of it at that temperature (saturation.HOLDS). Graining also needs time, seeds and
+    movement, which this does not see. Raises StudentError, also without water.
     """
     water_g = In("g", above=0, example="200 g").floats("water", water)
     room = _STORE_READING.floats("temperature", temperature)
     pairs = [(s, _MASS.floats(s.name, m)) for s, m in as_pairs(sugars)]
-    sucrose = sum(m for s, m in pairs if s.name == "sucrose")
-    glucose = sum(m for s, m in pairs if s.name == "glucose") + 0.5 * sum(
-        m for s, m in pairs if s.name == "invert sugar"
-    )
+    held = {s.name: 0.0 for s, _ in pairs}
+    for s, m in pairs:
+        for name, part in ((s.name, 1.0),) if s.name != "invert sugar" else (("glucose", 0.5), ("fructose", 0.5)):
+            held[name] = held.get(name, 0.0) + part * m / water_g
+    sucrose = held.pop("sucrose", 0.0)
     others = [(s, 100.0 * m / water_g) for s, m in pairs if s.name != "sucrose"]
-    ratio = 100.0 * sucrose / water_g / float(_sucrose_per_water(room, others))
+    ratio = 100.0 * sucrose / float(_sucrose_per_water(room, others))
     low, high = ratio * (1 - _MODEL_ERROR), ratio * (1 + _MODEL_ERROR)
-    if high < 1:
-        said = "The water can hold all the sucrose: it will not grain by itself"
-    elif low <= 1:
+    found = [] if sucrose == 0 else [(careful.below(ratio, 1.0, ratio * _MODEL_ERROR), _of_sucrose(ratio, low, high))]
+    found += [_of_another(name, m, room, sucrose + sum(held.values()) - m) for name, m in held.items() if m > 0]
+    stays = careful.every(finding for finding, _ in found)
+    if stays:
+        said = "The water can hold all of it: it will not grain by itself"
+        said += f" (supersaturation of sucrose {ratio:.2f})." if sucrose else "."
+    else:
+        said = " ".join(sentence for finding, sentence in found if finding is not True)
+    return Graining(ratio, low, high, held.get("glucose", 0.0), stays, said)
+
+
+def _of_sucrose(ratio, low, high):
+    if low > 1:
+        said = "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
+    else:
         said = (
             "The sucrose is about at saturation, within the error of the model: it may grain in the cold or with a seed"
         )
-    else:
-        said = "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
-    said = f"{said} (supersaturation {ratio:.2f})."
-    per_water = glucose / water_g
-    if per_water > GLUCOSE_HOLDS[1]:
-        said += f" Glucose, {per_water:.2f} g per g of water, can crystallise as well."
-    elif per_water >= GLUCOSE_HOLDS[0]:
-        said += f" Glucose, {per_water:.2f} g per g of water, is about at its own limit."
-    return Graining(ratio, low, high, per_water, said)
+    return f"{said} (supersaturation {ratio:.2f})."
+
+
+def _of_another(name, per_water, room, others):
+    """(whether it stays dissolved, a sentence) for grams of a solute other than sucrose to a gram of water."""
+    least, most = holds(name, room, others)
+    if least is None:
+        return True, ""
+    middle = 0.5 * (least + most)
+    stays = careful.below(per_water, middle, middle - least)
+    given = f"{name.capitalize()}, {per_water:.2f} g per g of water,"
+    if stays is False:
+        return stays, f"{given} can crystallise as well: at that temperature water holds about {middle:.2f}."
+    return stays, f"{given} is about at its own limit, {least:.2f} to {most:.2f} at that temperature."
 
 
 @dataclass(frozen=True)

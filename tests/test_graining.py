@@ -1,0 +1,67 @@
+"""What can come out of a water phase: sucrose, glucose, lactose and polyols by temperature, and honey by its water."""
+
+import pytest
+
+from pastrylab import sugars
+from pastrylab.units import Q
+
+
+def test_graining_at_below_and_above_saturation():
+    holds = sugars.sucrose_per_water("18 degC", {"glucose": 20})
+
+    def risk(ratio):
+        return sugars.graining_risk("100 g", {"sucrose": Q(ratio * holds, "g"), "glucose": "20 g"}, "18 degC")
+
+    assert risk(1).supersaturation == pytest.approx(1, abs=1e-6)
+    assert "will not grain" in risk(0.8).sentence
+    assert "about at saturation" in risk(1.0).sentence
+    assert "can grain" in str(risk(1.3))
+    assert risk(0.8).glucose_to_water == pytest.approx(0.2)
+
+
+def test_glucose_is_judged_by_the_water():
+    mild = sugars.graining_risk("100 g", {"invert sugar": "100 g"}, "18 degC")
+    strong = sugars.graining_risk("100 g", {"glucose": "120 g", "fructose": "10 g"}, "18 degC")
+    edge = sugars.graining_risk("100 g", {"glucose": "80 g"}, "18 degC")
+    assert mild.supersaturation == 0 and mild.glucose_to_water == pytest.approx(0.5)
+    assert "crystallise" in strong.sentence and "own limit" in edge.sentence and "Glucose" not in mild.sentence
+    assert (mild.stays, strong.stays, edge.stays) == (True, False, None)
+
+
+@pytest.mark.parametrize(
+    ("sugar", "grams", "celsius", "stays"),
+    [
+        # Hudson, in Lowe, Experimental Cookery: 16.9 g of lactose to 100 g of water at 15 degC, 21.6 at 25.
+        ("lactose", 60, 20, False),
+        ("lactose", 18, 15, False),
+        ("lactose", 16, 15, True),
+        ("lactose", 20, 25, True),
+        # Dextrose as its hydrate: 0.82 (Combs & Bele) to 0.92 g per g of water at 20 degC, about 0.6 at 5 degC.
+        ("glucose", 70, 20, True),
+        ("glucose", 70, 5, False),
+        ("glucose", 87, 20, None),
+        ("glucose", 95, 20, False),
+        ("erythritol", 70, 20, False),
+        ("mannitol", 25, 20, False),
+        ("sorbitol", 60, 5, True),
+        ("glycerol", 300, 5, True),
+    ],
+)
+def test_what_can_crystallise_beside_the_sucrose_is_counted_by_temperature(sugar, grams, celsius, stays):
+    found = sugars.graining_risk("100 g", {"sucrose": "0 g", sugar: Q(grams, "g")}, Q(celsius, "degC"))
+    assert found.stays is stays
+    assert ("will not grain" in found.sentence) == (stays is True)
+
+
+def test_lactose_dissolves_less_beside_much_sucrose():
+    # About half as much in a syrup saturated with sucrose (Nickerson & Moore 1972, from memory).
+    alone = sugars.graining_risk("100 g", {"lactose": "14 g"}, "20 degC")
+    crowded = sugars.graining_risk("100 g", {"lactose": "14 g", "sucrose": "180 g"}, "20 degC")
+    assert alone.stays is True and crowded.stays is None and "own limit" in crowded.sentence
+
+
+def test_honey_grains_by_glucose_to_water_and_not_by_being_invert():
+    clear, firm = sugars.honey_granulation(0.27, 0.18), sugars.honey_granulation("38 %", "17 %")
+    assert clear.tendency == "stays liquid for long" and firm.tendency == "crystallises soon"
+    assert sugars.honey_granulation(0.313, 0.172).tendency == "in between"
+    assert len(sugars.honey_shortfalls(0.25, 0.2, 0.2, 0.1)) == 3
