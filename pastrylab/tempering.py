@@ -61,13 +61,18 @@ def band(kind):
 
 
 def _bands(kind, origin):
-    rows = datasets.chocolate_bands()
-    rows = rows[(rows["kind"] == kind_named(kind)) & ((rows["origin"] == origin) | (origin is None))]
-    spans = []
-    for stage in ("melt", "cool", "work"):
-        of_stage = rows[rows["stage"] == stage]
-        spans.append((float(of_stage["low"].min()), float(of_stage["high"].max())))
-    return tuple(spans)
+    frame = datasets.chocolate_bands()
+    name = kind_named(kind)
+    key = id(frame), name, origin  # asked at every move of a slider: looked for once a file
+    if key not in _spans:
+        rows = frame[(frame["kind"] == name) & ((frame["origin"] == origin) | (origin is None))]
+        stages = [rows[rows["stage"] == stage] for stage in ("melt", "cool", "work")]
+        spans = tuple((float(stage["low"].min()), float(stage["high"].max())) for stage in stages)
+        _spans[key] = frame, spans  # the frame is kept, so that its id is not given to another
+    return _spans[key][1]
+
+
+_spans = {}
 
 
 def kind_named(kind):
@@ -136,7 +141,9 @@ def seed_mass(batch, melted_at, seed_at, target, kind="dark", melted_share=0.9, 
     latent = latent_heat(kind)
     _rising(seed_at, target, melted_at)
     if _too_cold(target, kind, melted_share):
-        raise _cannot_melt(target, kind, melted_share, "a warmer target, or less of the seed melting")
+        raise _cannot_melt(
+            target, kind, melted_share, "a warmer target, or less of the seed melting", "a target in the working band"
+        )
     spare = SPECIFIC_HEAT * batch * (melted_at - target) - bowl_loss
     if np.any(np.asarray(spare) < 0):
         raise StudentError(
@@ -164,7 +171,7 @@ def mixture_temperature(batch, melted_at, seed, seed_at, kind="dark", melted_sha
     _rising(seed_at, melted_at)
     end = ends_at(batch, melted_at, seed, seed_at, latent_heat(kind), melted_share, bowl_loss)
     if np.any(np.asarray(end) < np.asarray(seed_at)) or _too_cold(end, kind, melted_share):
-        raise _cannot_melt(end, kind, melted_share, "less seed, or less of it melting")
+        raise _cannot_melt(end, kind, melted_share, "less seed, or less of it melting", "a quarter of the melt as seed")
     return end
 
 
@@ -186,11 +193,11 @@ def _too_cold(end, kind, melted_share):
     return bool(np.any(cold & (np.asarray(melted_share) > _MELTS_IN_THE_COLD)))
 
 
-def _cannot_melt(end, kind, melted_share, needed):
+def _cannot_melt(end, kind, melted_share, needed, example):
     return StudentError(
         f"{100 * np.max(melted_share):.3g} % of the seed melting in a bowl that ends at {np.min(end):.1f} °C",
         f"{needed}: below {melts_down_to(kind):g} °C new crystals come, the seed does not melt",
-        "a quarter of the melt as seed, brought to the working band",
+        example,
     )
 
 
@@ -218,6 +225,31 @@ def crystal_share(batch, seed, melted_share=0.9):
     Compare it with the 1-4 % of the fat (from memory) that a tempered mass needs. Batch and seed of one chocolate.
     """
     return seed * (1 - melted_share) / (batch + seed)
+
+
+def seed_concerns(batch, melted_at, seed, target, kind, melted_share):
+    """What speaks against seeding a bowl like this, as a tuple of sentences without numbers; empty where nothing does.
+
+    Plain floats in kg and degC. Bands: the widest of chocolate_bands.csv; crystals_stand_to. How many crystals a bowl
+    needs is from memory, and that half the melt as seed is slow to melt is common practice: both only warn.
+    Raises StudentError.
+    """
+    (melt_low, melt_high), _, (work_low, work_high) = wide_band_floats(kind)
+    share, crystals = seed / batch, crystal_share.floats(batch, seed, melted_share)
+    found = (
+        (
+            target > crystals_stand_to(kind)[0],
+            "At this target the crystals of the seed melt too: no temper will come of it.",
+        ),
+        (work_high < target <= crystals_stand_to(kind)[0], "The target lies above the working band."),
+        (target < work_low, "The target lies below the working band: the bowl will be thick."),
+        (melted_at < melt_low, "The bowl is not melted out: old crystals may stand beside those of the seed."),
+        (melted_at > melt_high, "The bowl is warmer than its melt-out band: let it cool first."),
+        (share > 0.5, "So much seed is slow to melt: let the bowl cool before it goes in, and it needs less."),
+        (crystals > CRYSTALS_OF_FAT[1], "It leaves more crystals than a bowl in temper needs: it will be thick."),
+        (crystals < CRYSTALS_OF_FAT[0], "It leaves too few crystals to count on: smear, and hold some seed back."),
+    )
+    return tuple(sentence for holds, sentence in found if holds)
 
 
 @takes(returns="kg", batch=_BATCH, crystals=Share(), melted_share=Share(at_most=0.999))

@@ -295,3 +295,14 @@ def test_text_from_students_is_escaped():
     assert "<b>" not in engine.text_html("<b>bold</b>") and engine.text_html("") == ""
     picture = SimpleNamespace(png=lambda: b"x", alt='a "quoted" <tag>')
     assert "&quot;quoted&quot; &lt;tag&gt;" in engine.picture_html(picture)
+
+
+def test_the_seed_bench_warns_of_a_bowl_that_cannot_come_into_temper(own_workbook):
+    page = tempering.seed_bench()
+    assert "Needs 578 g of seed: 29 % of the melt" in page.sentence.value and "Mind" not in page.sentence.value
+    page.choices["kind"].value = "white couverture 28 %"
+    page.boxes["melted_at"].value, page.boxes["target"].value = 55, 34
+    assert "Needs 1080 g" in page.sentence.value and "no temper will come of it" in page.sentence.value
+    page.choices["kind"].value = "dark couverture 64 %"
+    page.boxes["target"].value = 27
+    assert "below 28 °C new crystals come" in page.sentence.value and not page.picture.value

@@ -197,3 +197,25 @@ def test_bands_rise_and_white_is_coldest():
         for band, outer in zip((melt, cool, work), wide, strict=True):
             assert outer[0] <= band[0] and band[1] <= outer[1]
     assert tempering.band("dark")[2][0] == Q(31, "degC")
+
+
+@pytest.mark.parametrize(
+    ("batch", "melted_at", "seed", "target", "kind", "share", "words"),
+    [
+        (2, 45, 0.58, 31.5, "dark", 0.9, []),
+        (2, 50, 0.70, 32.4, "dark", 0.9, []),
+        (2, 42, 0.60, 30.0, "milk", 0.9, []),
+        (2, 55, 1.08, 34.0, "white", 0.9, ["no temper", "warmer than its melt-out", "slow to melt"]),
+        (2, 45, 0.50, 33.0, "dark", 0.9, ["above the working band"]),
+        (2, 45, 0.50, 33.9, "dark", 0.9, ["no temper"]),
+        (2, 45, 0.50, 31.4, "milk", 0.9, ["above the working band"]),
+        (2, 45, 0.72, 29.0, "dark", 0.9, ["below the working band"]),
+        (2, 41, 0.41, 31.5, "dark", 0.9, ["not melted out"]),
+        (2, 41, 0.50, 30.0, "milk", 0.9, []),
+        (2, 45, 0.87, 31.5, "dark", 0.5, ["more crystals"]),
+        (2, 45, 0.53, 31.5, "dark", 1.0, ["too few crystals"]),
+    ],
+)
+def test_a_seeding_that_cannot_end_well_is_warned_of(batch, melted_at, seed, target, kind, share, words):
+    found = tempering.seed_concerns(batch, melted_at, seed, target, kind, share)
+    assert len(found) == len(words) and all(word in sentence for word, sentence in zip(words, found, strict=True))

@@ -11,6 +11,7 @@ from pastrylab.figures.tempering import CrystalPath, ProbeLog, SeedBalance
 from pastrylab.units import StudentError
 
 _LESSON = "02"
+_FIRST = "dark couverture 64 %"
 _OWN = "my own log, pasted or loaded below"
 
 
@@ -19,7 +20,7 @@ def guess_seed():
     return GuessCard(
         _LESSON,
         "seed",
-        "A bowl holds 2 kg (4.4 lb) of dark chocolate at 45 °C (113 °F). How much seed at 20 °C (68 °F) brings it to "
+        "A bowl holds 2 kg (4.4 lb) of dark couverture 64 % at 45 °C (113 °F). How much seed at 20 °C (68 °F) brings it to "
         "31.5 °C (89 °F)? Commit to a number before you look.",
         "500 g",
     )
@@ -31,15 +32,24 @@ def seed_bench():
         Control("batch", "Melted chocolate", "kg", 0.5, 10, 0.1, 2, us=(1, 22, 0.25)),
         Control("melted_at", "It stands at", "degC", 40, 55, 0.5, 45, us=(104, 131, 1)),
         Control("seed_at", "Seed lies at", "degC", 10, 26, 0.5, 20, us=(50, 79, 1)),
-        Control("target", "Bring it to", "degC", 28, 34, 0.1, 31.5, us=(82, 93, 0.2)),
+        Control("target", "Bring it to", "degC", 26, 34, 0.1, 31.5, us=(79, 93, 0.2)),
         Control("melted_share", "Share of the seed that melts", "", 50, 100, 1, 90),
     )
     legend = (
         "Blue line: where the bowl ends up for each amount of seed. Yellow band: the working band. Grey hatched: the "
-        "habit of the trade, 20-33 % of the melt. Ring on dashed lines: the seed that brings your bowl to your target."
+        "habit of the trade, 20-33 % of the melt. Ring on dashed lines: the seed that brings your bowl to your target; red "
+        "where the sentence says what to mind."
     )
-    choices = (("kind", "Chocolate", tempering.KINDS),)
+    choices = (("kind", "Chocolate", _couvertures()),)
     return Bench(SeedBalance(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.seed"))
+
+
+def _couvertures():
+    """The couvertures of the ingredient list, the one the page speaks of first."""
+    names = [
+        name for name in datasets.ingredients().index if name.split()[0] in tempering.KINDS and "couverture" in name
+    ]
+    return sorted(names, key=lambda name: name != _FIRST) or list(tempering.KINDS)
 
 
 def crystal_bench():

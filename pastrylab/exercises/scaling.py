@@ -39,6 +39,7 @@ POUNDS = Exercise(
         "pound": lambda g: show(Q(1, "lb").to("g")),
         "ounce": lambda g: show(Q(1, "oz").to("g")),
         "metric_pound": lambda g: Q(500, "g"),
+        "decimal": lambda g: show(g.pounds + Q(g.ounces.m_as("oz") / 10, "lb")),
         "from_pounds": lambda g: g.pounds.to("g"),
         "from_ounces": lambda g: g.ounces.to("g"),
         "asked": lambda g: g.from_pounds + g.from_ounces,
@@ -50,7 +51,7 @@ POUNDS = Exercise(
         Slip(
             "decimal pounds",
             _missing(10),
-            "You wrote the ounces behind a decimal point. A pound has sixteen ounces, not ten.",
+            "That comes out with {decimal}, the ounces behind a decimal point. A pound has sixteen ounces, not ten.",
         ),
         Slip(
             "twelve ounces",
@@ -352,7 +353,10 @@ TWO_GRAMS = Exercise(
             "leave both",
             "Nothing. In a batch of {batch} that is {on_batch}.",
             "Against the whole batch the slip is {on_batch}. Against the part it landed on it is {on_gelatin} of the gelatin.",
+            "{on_couverture} of the couverture, {on_gelatin} of the gelatin: both within {allowed}. It is the part that counts, "
+            "not the batch.",
         ),
+        # Never right, whatever the values: one slip is the larger share of the smaller part.
         Option(
             "the couverture",
             "The couverture: there is most of it, so an error there does most harm.",
@@ -362,11 +366,13 @@ TWO_GRAMS = Exercise(
             "the gelatin",
             "The gelatin. The couverture may stay.",
             "On the gelatin the slip is {on_gelatin}, on the couverture {on_couverture}. You allow {allowed} of a part.",
+            "The same slip is {on_gelatin} of the gelatin and only {on_couverture} of the couverture.",
         ),
         Option(
             "both",
             "Both. A formula is a formula.",
             "The rule of your kitchen is {allowed} of a part: the couverture is off by {on_couverture}, the gelatin by {on_gelatin}.",
+            "{on_couverture} of the couverture and {on_gelatin} of the gelatin: both are more than {allowed}.",
         ),
     ),
     steps=(

@@ -3,16 +3,19 @@
 import pandas as pd
 
 from pastrylab import holding, probelog, tempering
+from pastrylab.exercises.draws import fill
 from pastrylab.exercises.engine import Exercise, Option, Slip
-from pastrylab.units import Q
+from pastrylab.units import Q, StudentError, show
 
 _HEAT_CAPACITY = {"heat_capacity": lambda g: Q(tempering.SPECIFIC_HEAT, "kJ/(kg*K)")}
-_LATENT = {"latent": lambda g: Q(tempering.LATENT_HEAT["dark"], "kJ/kg")}
+_CHOCOLATE = "dark couverture 64 %"
+_COUVERTURE = {"couverture": lambda g: _CHOCOLATE}
+_LATENT = {**_COUVERTURE, "latent": lambda g: Q(tempering.latent_heat(_CHOCOLATE), "kJ/kg")}
 
 
 def _seed(g, share=None):
     return tempering.seed_mass(
-        g.batch, g.melted_at, g.seed_at, g.target, melted_share=g.melted_share if share is None else share
+        g.batch, g.melted_at, g.seed_at, g.target, _CHOCOLATE, melted_share=g.melted_share if share is None else share
     )
 
 
@@ -24,11 +27,11 @@ def _steps_of(high, low):
 MELT_OUT = Exercise(
     id="02.heat-to-melt-out",
     title="Heat to melt out",
-    prompt="""The class melts {batch} of dark couverture. It lies in the store at {start} and must
+    prompt="""The class melts {batch} of {couverture}. It lies in the store at {start} and must
         reach {end}, melted out.
         Its heat capacity is {heat_capacity}; its latent heat of melting is {latent}.
         How much heat must the bain-marie put into the chocolate?""",
-    answer=lambda g: tempering.heat_to_melt(g.batch, g.start, g.end),
+    answer=lambda g: tempering.heat_to_melt(g.batch, g.start, g.end, _CHOCOLATE),
     unit="kJ",
     resolution=1,
     because="a kilojoule is less than a second of a kitchen hob",
@@ -38,7 +41,7 @@ MELT_OUT = Exercise(
         **_HEAT_CAPACITY,
         **_LATENT,
         "rise": lambda g: _steps_of(g.end, g.start),
-        "warming": lambda g: tempering.heat_to_melt(g.batch, g.start, g.end) - g.batch * g.latent,
+        "warming": lambda g: tempering.heat_to_melt(g.batch, g.start, g.end, _CHOCOLATE) - g.batch * g.latent,
         "melting": lambda g: (g.batch * g.latent).to("kJ"),
     },
     slips=(
@@ -136,7 +139,7 @@ LOADS = Exercise(
 SEED = Exercise(
     id="02.seed-for-a-bowl",
     title="Seed for a bowl",
-    prompt="""A bowl holds {batch} of dark couverture, melted out at {melted_at}. The seed lies ready at {seed_at};
+    prompt="""A bowl holds {batch} of {couverture}, melted out at {melted_at}. The seed lies ready at {seed_at};
         {melted_share} of it will melt in the bowl. Use {heat_capacity} for all of it and {latent} for what melts.
         How much seed brings the bowl to {target}?""",
     answer=_seed,
@@ -186,11 +189,11 @@ SEED = Exercise(
 MIXTURE = Exercise(
     id="02.mixture-temperature",
     title="Where the bowl ends up",
-    prompt="""Somebody stirred {seed} of dark seed at {seed_at} into {batch} of melt at {melted_at}, by eye.
+    prompt="""Somebody stirred {seed} of seed at {seed_at} into {batch} of {couverture}, melted out at {melted_at}, by eye.
         Assume {melted_share} of the seed melts; {heat_capacity} and {latent} as before.
         What will the thermometer read once it is stirred in?""",
     answer=lambda g: tempering.mixture_temperature(
-        g.batch, g.melted_at, g.seed, g.seed_at, melted_share=g.melted_share
+        g.batch, g.melted_at, g.seed, g.seed_at, _CHOCOLATE, melted_share=g.melted_share
     ),
     kind="reading",
     unit="degC",
@@ -201,7 +204,9 @@ MIXTURE = Exercise(
     lets={
         **_HEAT_CAPACITY,
         **_LATENT,
-        "weighted": lambda g: tempering.mixture_temperature(g.batch, g.melted_at, g.seed, g.seed_at, melted_share=0),
+        "weighted": lambda g: tempering.mixture_temperature(
+            g.batch, g.melted_at, g.seed, g.seed_at, _CHOCOLATE, melted_share=0
+        ),
         "swallowed": lambda g: (g.seed * g.melted_share.m_as("dimensionless") * g.latent).to("kJ"),
         "drop": lambda g: _steps_of(g.weighted, MIXTURE.answer(g)),
     },
@@ -296,52 +301,95 @@ READ_LOG = Exercise(
     ),
 )
 
-_CHOICE_OF_STEP = {
-    "seed again": "smear, then seed",
-    "smear first": "smear, stir down",
-    "work": "work on",
-    "warm": "work on",
+_CHOICE_OF_STEP = {"work": "work on", "smear first": "smear, stir down", "seed again": "seed again"}
+_AGAINST_WORKING = {
+    "smear, stir down": "{bowl_at} is above the band you work in: crystals are melting, or about to. Pieces cast now may stay "
+    "dull and soft.",
+    "seed again": "{bowl_at} is above {lost}: the crystals go, sooner or later. Pieces cast now stay dull and soft.",
 }
+_AGAINST_STIRRING = {
+    "work on": "{bowl_at} is where you work: there is nothing to stir down, and colder it only thickens.",
+    "seed again": "Crystals melt above {lost}; this bowl stands at {bowl_at}. Stirring it down brings the temperature back, not "
+    "the crystals.",
+}
+_AGAINST_SEEDING = {
+    "work on": "At {bowl_at} the crystals stand. Seed on top of them makes the bowl thick, or sets it.",
+    "smear, stir down": "{bowl_at}, give or take {error}, may still be where crystals stand. Seed on top of them makes the "
+    "bowl thick, or sets it: smear first.",
+}
+
+
+def _step_now(g):
+    return tempering.next_step("dark", g.bowl_at, g.error)
+
+
+def _what_now(g):
+    """The right option's name. Raises StudentError where no option is right."""
+    name = _CHOICE_OF_STEP.get(_step_now(g).name)
+    if name is None:
+        raise StudentError(
+            f"a bowl at {show(g.bowl_at)}",
+            "a bowl in its working band or warmer: the options say nothing of a cold one",
+            "35 °C",
+        )
+    return name
+
+
+def _against(sentences):
+    """What to say against an option, by what is right; nothing where the option itself is."""
+    return lambda g: fill(sentences.get(_what_now(g), ""), g)
+
+
+def _seed_back(g, share):
+    return tempering.seed_mass(g.batch, g.bowl_at, g.seed_at, g.target, _CHOCOLATE, melted_share=share).to("g")
+
 
 WHAT_NOW = Exercise(
     id="02.what-now",
-    title="The bowl ran warm: what now?",
-    prompt="""Mid-morning a bowl of {batch} of dark couverture, tempered an hour ago, stands at {bowl_at}.
+    title="A bowl in mid-morning: what now?",
+    prompt="""A bowl of {batch} of {couverture}, tempered an hour ago, stands at {bowl_at}. Your probe is good to {error}.
         Seed lies ready at {seed_at}, and you want to work at {target}. {melted_share} of the seed will melt.
         What now?""",
     kind="choice",
-    answer=lambda g: _CHOICE_OF_STEP[tempering.next_step("dark", g.bowl_at).name],
+    answer=_what_now,
     hint="Ask first what stands at {bowl_at}: are the crystals that made the temper still there?",
     lets={
         **_LATENT,
-        "lost": lambda g: Q(tempering.TEMPER_LOST, "degC"),
-        "finding": lambda g: tempering.next_step("dark", g.bowl_at).sentence,
+        "error": lambda g: Q(0.5, "delta_degC"),
+        "lost": lambda g: Q(tempering.crystals_stand_to("dark")[1], "degC"),
+        "finding": lambda g: _step_now(g).sentence,
         "seed": lambda g: _seed_back(g, g.melted_share),
         "without_latent": lambda g: _seed_back(g, 0),
+        "against_working": _against(_AGAINST_WORKING),
+        "against_stirring": _against(_AGAINST_STIRRING),
+        "against_seeding": _against(_AGAINST_SEEDING),
     },
     options=(
         Option(
             "work on",
-            "Work on. A few degrees too warm only make it thinner.",
-            "{bowl_at} is above the band you work in: crystals are melting, or about to. Pieces cast now may stay dull and "
-            "soft.",
+            "Work on: smear, and cast if it sets evenly and glossy.",
+            "{against_working}",
+            "{bowl_at} is where you work, even with {error} against you, and the smear has the last word.",
         ),
         Option(
             "smear, stir down",
-            "Smear first. Then stir it down to {target} without seed, and smear again.",
-            "Crystals melt above {lost}; this bowl stands at {bowl_at}. Stirring it down brings the temperature back, and "
-            "that is enough only where the crystals are still there.",
+            "Cast nothing yet. Smear: if it sets, stir it down to {target} without seed and smear again.",
+            "{against_stirring}",
+            "Above the band, yet with your probe nobody can say that the crystals are gone. The smear can: if it stays wet, "
+            "seed it after all, with {seed}.",
         ),
+        # Never right, whatever the values: its amount forgets a term. It stands here for those who forget it.
         Option(
             "too much seed",
-            "Smear first. It will not set: stir in {without_latent} of seed, and smear again.",
-            "That amount forgets that the seed melts, which takes {latent}. So much would set the whole bowl.",
+            "Count its temper as lost: stir in {without_latent} of seed, bring it to {target}, and smear.",
+            "That amount forgets that the seed melts, which takes {latent}. It is several times what the sum asks for.",
         ),
         Option(
-            "smear, then seed",
-            "Smear first. If it does not set, stir in {seed} of seed, bring it to {target}, and smear again.",
-            "Crystals melt above {lost}; this bowl stands at {bowl_at}. Seed is for a bowl whose crystals are gone: one "
-            "that still holds them would thicken, or set.",
+            "seed again",
+            "Count its temper as lost: stir in {seed} of seed, bring it to {target}, and smear.",
+            "{against_seeding}",
+            "At {bowl_at} the crystals melt, even with {error} in your favour. Seed brings them back; the smear tells "
+            "whether it did.",
         ),
     ),
     steps=(
@@ -351,10 +399,5 @@ WHAT_NOW = Exercise(
         "Smear again before you work: the log and the sum cannot prove temper.",
     ),
 )
-
-
-def _seed_back(g, share):
-    return tempering.seed_mass(g.batch, g.bowl_at, g.seed_at, g.target, melted_share=share).to("g")
-
 
 EXERCISES = (MELT_OUT, LOADS, SEED, MIXTURE, READ_LOG, WHAT_NOW)

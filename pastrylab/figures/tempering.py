@@ -5,6 +5,9 @@ import numpy as np
 from pastrylab import crystals, datasets, tempering
 from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
 
+_HABIT = tuple(100 * share for share in tempering.SEED_OF_MELT)
+_HABIT_TEXT = "{:.0f}-{:.0f} %".format(*_HABIT)
+
 
 class CrystalPath(Picture):
     """A bowl melted out, cooled and worked, against the melting points of cocoa butter's six forms."""
@@ -93,7 +96,7 @@ class SeedBalance(Picture):
         axes.set_xlabel("seed, % of the melted chocolate")
         axes.set_ylabel("temperature of the bowl, °F or °C")
         self._habit = axes.axvspan(
-            20, 33, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.6, lw=0, label="habit: 20-33 %"
+            *_HABIT, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.6, lw=0, label=f"habit: {_HABIT_TEXT}"
         )
         self._band = axes.axhspan(31, 32, facecolor=BAND, alpha=0.75, lw=0, label="working band")
         (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="bowl, by heat balance")
@@ -103,15 +106,15 @@ class SeedBalance(Picture):
         axes.set(xlim=(0, 60), ylim=(24, 56))
 
     def update(self, *, batch, melted_at, seed_at, target, melted_share, bowl_loss=0.0, kind="dark", system="metric"):
-        """Floats in kg, degC, share 0-1, kJ. Returns the sentence. Raises StudentError as seed_mass does."""
+        """Floats in kg, degC, share 0-1, kJ; kind also a couverture. Returns the sentence. Raises StudentError as
+        seed_mass does."""
         seed = float(tempering.seed_mass.floats(batch, melted_at, seed_at, target, kind, melted_share, bowl_loss))
         share = 100 * seed / batch
         right = next(limit for limit in (60, 120, 240, 480, 5000) if share < 0.95 * limit)
         seeds = np.linspace(0, right / 100 * batch, 200)
-        latent = tempering.LATENT_HEAT[kind]
-        held = tempering.SPECIFIC_HEAT * (batch * melted_at + seeds * seed_at)
-        ends = (held - melted_share * latent * seeds - bowl_loss) / (tempering.SPECIFIC_HEAT * (batch + seeds))
-        possible = ends >= max(seed_at, 20)
+        latent = tempering.latent_heat(kind)
+        ends = tempering.ends_at(batch, melted_at, seeds, seed_at, latent, melted_share, bowl_loss)
+        possible = ends >= max(seed_at, tempering.melts_down_to(kind))
         low, high = tempering.band_floats(kind)[2]
         self._curve.set_data(100 * seeds[possible] / batch, ends[possible])
         self._point.set_data([share], [target])
@@ -122,12 +125,15 @@ class SeedBalance(Picture):
             self.axes.set_ylabel(label)
             self.temperature_axis(self.axes.yaxis, system)
         left = 100 * tempering.crystal_share.floats(batch, seed, melted_share)
-        habit = "inside" if 20 <= share <= 33 else "below" if share < 20 else "above"
+        low, high = _HABIT
+        habit = "inside" if low <= share <= high else "below" if share < low else "above"
+        concerns = tempering.seed_concerns(batch, melted_at, seed, target, kind, melted_share)
+        self._point.set_markeredgecolor(LOST if concerns else INK)
         self.alt = (
             f"Needs {self.write(1000 * seed, 'g', system)} of seed: {share:.0f} % of the melt, "
-            f"{100 * seed / (batch + seed):.0f} % of the whole bowl. That is {habit} the habit of 20-33 % of the melt. "
-            f"About {left:.1f} % of the fat stays as seed crystals."
-        )
+            f"{100 * seed / (batch + seed):.0f} % of the whole bowl. That is {habit} the habit of {_HABIT_TEXT} of the "
+            f"melt. About {left:.1f} % of the fat stays as seed crystals. {' '.join(('Mind:', *concerns)) if concerns else ''}"
+        ).strip()
         return self.alt
 
 

@@ -68,13 +68,13 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
     on(lambda here: here["role"] == "slider")
     for _ in range(10):
         keys.press("ArrowRight")
-    says("Needs 1079 g of seed")
+    says("Needs 867 g of seed")
     # back again, and a number typed
     on(lambda here: here["label"].startswith("Melted chocolate"), "Shift+Tab", most=1)
     keys.press("Control+a")
     keys.type("4")
     keys.press("Enter")
-    says("Needs 1439 g of seed")
+    says("Needs 1157 g of seed")
 
     seed = case(exercise("02.seed-for-a-bowl"))
     title = seed.exercise.title

@@ -41,15 +41,15 @@ def test_a_student_goes_through_the_lesson(lesson):
     page.get_by_label("My guess").fill("800 g")
     page.get_by_label("My guess").press("Enter")
     says(page, "Kept: 800 g")
-    says(page, r"Needs 719 g of seed")
+    says(page, r"Needs 578 g of seed")
     seed_bench = page.locator(".jp-OutputArea-output").filter(has=page.get_by_label("Melted chocolate (kg)"))
     handle = seed_bench.locator("[role=slider]").first
     handle.focus()
     for _ in range(10):
         page.keyboard.press("ArrowRight")
-    says(page, r"Needs 1079 g of seed")
+    says(page, r"Needs 867 g of seed")
     says(page, r"Your guess was 800 g")
-    page.locator('.jp-OutputArea-output img[alt*="1079 g of seed"]').first.wait_for(timeout=20_000)
+    page.locator('.jp-OutputArea-output img[alt*="867 g of seed"]').first.wait_for(timeout=20_000)
 
     # an exercise answered with a slip, then rightly
     box = page.get_by_label("Your answer, with its unit").nth(2)

@@ -1,0 +1,75 @@
+"""The judgements of lessons 01 and 02: one right option for every draw, each way it can come out, in words of its own.
+
+The right option is found again here by plain arithmetic on the numbers of the file.
+"""
+
+import itertools
+from fractions import Fraction
+
+import pytest
+
+from pastrylab import datasets
+from pastrylab.exercises import EXERCISES, draws, engine, grade
+
+
+def weigh_again(slip, couverture, gelatin, allowed, **_):
+    over = [Fraction(str(slip)) / Fraction(str(part)) > Fraction(str(allowed)) / 100 for part in (couverture, gelatin)]
+    return {(0, 0): "leave both", (0, 1): "the gelatin", (1, 0): "the couverture", (1, 1): "both"}[
+        tuple(map(int, over))
+    ]
+
+
+def what_now(bowl_at, **_):
+    """A probe good to half a degree; the widest working band ends at 32.4, crystals stand to 33.8 and go above 34."""
+    return "work on" if bowl_at <= 32.9 else "smear, stir down" if bowl_at <= 34.5 else "seed again"
+
+
+ORACLES = {"01.a-slip-of-the-hand": weigh_again, "02.what-now": what_now}
+NEVER = {"01.a-slip-of-the-hand": {"the couverture"}, "02.what-now": {"too much seed"}}
+
+
+def corner_values(exercise):
+    """A values file for every mixture of lowest and highest values."""
+    names = list(datasets.values().of(exercise))
+    for ends in itertools.product(("low", "high"), repeat=len(names)):
+        end = dict(zip(names, ends, strict=True))
+        yield datasets.values().moved(lambda x, n, g, end=end: getattr(g, end[n]) if x == exercise else g.value)
+
+
+def prove(exercise, student, values, aloud=True):
+    rows = values.of(exercise.id)
+    numbers = {name: round(draws.draw(exercise.id, name, row, student), 9) for name, row in rows.items()}
+    worked = engine.case(exercise, student, values)
+    assert worked.expected == ORACLES[exercise.id](**numbers), numbers
+    if not aloud:
+        return worked.expected
+    verdicts = {option.name: engine.verdict(worked, option.name) for option in exercise.options}
+    assert [name for name, verdict in verdicts.items() if verdict.right] == [worked.expected]
+    assert len({engine.fill(option.text, worked.g) for option in exercise.options}) == len(exercise.options)
+    for name, verdict in verdicts.items():
+        option = next(o for o in exercise.options if o.name == name)
+        said = option.when_right if verdict.right else option.says
+        assert engine.fill(said, worked.g).strip() in verdict.message and len(verdict.message) > 30, (name, numbers)
+    return worked.expected
+
+
+@pytest.mark.parametrize("name", ORACLES)
+def test_one_option_is_right_for_every_corner_and_a_thousand_students(name):
+    exercise = EXERCISES[name]
+    found = {prove(exercise, str(number), datasets.values(), number < 50) for number in range(1000)}
+    found |= {prove(exercise, "", values) for values in corner_values(name)}
+    options = {option.name for option in exercise.options}
+    assert found == options - NEVER[name], "every option comes out, but those that say why not"
+    assert {o.name for o in exercise.options if not o.when_right} == NEVER[name]
+
+
+def test_a_cold_bowl_is_not_set_as_a_judgement_about_warm_ones():
+    text = datasets.values().to_csv().replace("02.what-now,bowl_at,35,", "02.what-now,bowl_at,29,")
+    text = text.replace("32.2,36.4,1.4", "29,36,1")
+    with pytest.raises(engine.StudentError, match="temperatures that rise"):
+        grade(EXERCISES["02.what-now"], "A", "", text)
+
+
+def test_pounds_and_ounces_are_not_accused_of_a_decimal_point():
+    verdict = grade(EXERCISES["01.pounds-and-ounces"], "1 lb 3 oz")
+    assert not verdict.right and "You wrote" not in verdict.message and "2.6 lb" in verdict.message
