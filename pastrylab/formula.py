@@ -34,7 +34,7 @@ _SLACK = 1e-9
 class _Weight(In):
     """A mass whose refusal shows how a formula is written."""
 
-    def refuse(self, name, given, needed=None, both=False):
+    def refuse(self, name, given, needed=None, code=False):
         return StudentError(f"{given} for {name}", needed or "a mass, with its unit", f'Formula({{"{name}": "250 g"}})')
 
 

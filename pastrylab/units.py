@@ -1,4 +1,4 @@
-"""Units at the door: quantities, the decorator that checks arguments, and how a page writes a quantity.
+"""Units at the door: the decorator that checks arguments and hands them on as plain floats.
 
 Typed text is read by the kitchen grammar (grammar.py), never by pint's own parser.
 """
@@ -14,7 +14,6 @@ import pint
 from pastrylab.grammar import (
     HUGE,
     LONGEST_TEXT,
-    SPELLINGS,
     Quantity,
     StudentError,
     Typed,
@@ -23,6 +22,7 @@ from pastrylab.grammar import (
     unit_named,
     unit_of,
 )
+from pastrylab.quantities import Q, adopt, both, in_digits, kind_of, show, symbol, us_unit
 
 __all__ = [
     "Difference",
@@ -35,6 +35,7 @@ __all__ = [
     "StudentError",
     "Typed",
     "both",
+    "in_digits",
     "kind_of",
     "read_text",
     "show",
@@ -45,25 +46,6 @@ __all__ = [
 ]
 
 
-def Q(value, unit=None):
-    """A quantity in the package's registry: `Q("45 degC")`, `Q(45, "degC")`, `Q("1 1/2 lb")`.
-
-    Text is read by the kitchen grammar (`read_text`). Raises StudentError for text or units it does not know.
-    """
-    if isinstance(value, str):
-        if unit is not None:
-            value = f"{value} {unit}"
-        return read_text(value).quantity
-    if isinstance(value, pint.Quantity):
-        return _adopt(value) if unit is None else _adopt(value).to(unit)
-    if unit is None:
-        raise StudentError(repr(value), "a number and its unit", 'Q("45 degC") or Q(45, "degC")')
-    return Quantity(value, unit_of(unit if unit in _KNOWN_TO_PINT else unit_named(unit)))
-
-
-_KNOWN_TO_PINT = set(SPELLINGS) | {"", "dimensionless"}
-
-
 def _magnitude(quantity, unit):
     """The quantity's number in `unit`; a quantity of another registry converts there, by the unit's plain name."""
     if quantity.__class__ is not Quantity:
@@ -71,13 +53,6 @@ def _magnitude(quantity, unit):
     if quantity.units is unit_of(unit) or quantity.units == unit_of(unit):
         return quantity.magnitude
     return quantity.m_as(unit_of(unit))
-
-
-def _adopt(quantity):
-    """The same quantity in our registry, whichever registry it came from."""
-    if quantity.__class__ is Quantity:
-        return quantity
-    return Quantity(quantity.magnitude, str(quantity.units))
 
 
 # --- the door -----------------------------------------------------------------------------------------------------
@@ -105,12 +80,12 @@ class In:
                 raise self.refuse(name, f"'{value.strip()}', a number without a unit")
             value = self._meaning(typed)
         elif not isinstance(value, pint.Quantity):
-            raise self.refuse(name, f"{_brief(value)}, without a unit", both=True)
+            raise self.refuse(name, f"{_brief(value)}, without a unit", code=True)
         self._right_sort(name, value)
         try:
             number = _magnitude(value, self.unit)
         except pint.DimensionalityError:
-            raise self.refuse(name, f"{show(_adopt(value))}, which is {kind_of(str(value.units))}") from None
+            raise self.refuse(name, f"{show(adopt(value))}, which is {kind_of(str(value.units))}") from None
         return self.limited(name, number)
 
     def _meaning(self, typed):
@@ -138,14 +113,14 @@ class In:
         too_high = (self.below is not None and high >= self.below) or (self.at_most is not None and high > self.at_most)
         if too_low or too_high:
             worst = low if too_low else high
-            raise self.refuse(name, f"{_number(worst)} {symbol(self.unit)}".strip(), self.range_in_words)
+            raise self.refuse(name, f"{in_digits(worst)} {symbol(self.unit)}".strip(), self.range_in_words)
         return number
 
     @property
     def range_in_words(self):
         unit = f" {symbol(self.unit)}".rstrip()
         words = [
-            f"{word} {_number(limit)}{unit}"
+            f"{word} {in_digits(limit)}{unit}"
             for word, limit in (
                 ("above", self.above),
                 ("at least", self.at_least),
@@ -156,13 +131,15 @@ class In:
         ]
         return f"{self.needed} {' and '.join(words)}" if words else f"{self.needed} that fits a kitchen"
 
-    def refuse(self, name, given, needed=None, both=False):
-        example = self.example or f"{_number(_inside(self))} {self.unit}".strip()
-        written = f'{name}="{example}"'
-        if both:
-            typed = read_text(example)
-            written += f' or {name}=Q({_number(typed.number)}, "{typed.unit}")'
-        return StudentError(f"{given} for {name}", needed or f"{self.needed}, with its unit", written)
+    def refuse(self, name, given, needed=None, code=False):
+        """The StudentError for this argument; code: it can only have come from a line of code, so its example is one."""
+        example = self.example or f"{in_digits(_inside(self))} {self.unit}".strip()
+        needed = needed or f"{self.needed}, with its unit"
+        if not code:
+            return StudentError(f"{given} for {_in_words(name)}", needed, _as_cooks_write(example))
+        typed = read_text(example)
+        call = f'{name}="{example}" or {name}=Q({in_digits(typed.number)}, "{typed.unit}")'
+        return StudentError(f"{given} for {_in_words(name)}", needed, call)
 
 
 @dataclass(frozen=True)
@@ -181,9 +158,9 @@ class Reading(In):
     def _right_sort(self, name, value):
         if any(unit.startswith("delta_") for unit, _ in value.unit_items()):
             raise StudentError(
-                f"{show(_adopt(value))} for {name}, a difference between two temperatures",
+                f"{show(adopt(value))} for {_in_words(name)}, a difference between two temperatures",
                 "a reading on the thermometer",
-                f'{name}="{self.example}"',
+                _as_cooks_write(self.example),
             )
 
 
@@ -206,9 +183,9 @@ class Difference(In):
     def _right_sort(self, name, value):
         if any(unit in ("degree_Celsius", "degree_Fahrenheit") for unit, _ in value.unit_items()):
             raise StudentError(
-                f"{show(_adopt(value))} for {name}, a thermometer reading",
-                "a difference: a rise of 10 degF is 5.6 degC, whatever the reading 10 degF is",
-                f'{name}=Q(10, "delta_degF")',
+                f"{show(adopt(value))} for {_in_words(name)}, a thermometer reading",
+                "a difference: a rise of 10 °F is 5.6 °C, whatever the reading 10 °F is",
+                '"10 °F" as text, or Q(10, "delta_degF")',
             )
 
 
@@ -232,16 +209,16 @@ class Number(In):
             try:
                 value = value.m_as("dimensionless")
             except pint.DimensionalityError:
-                raise self.refuse(name, f"{show(_adopt(value))}, which has a unit", self.needed) from None
+                raise self.refuse(name, f"{show(adopt(value))}, which has a unit", self.needed) from None
         elif isinstance(value, bool) or value is None:
             raise self.refuse(name, _brief(value), self.needed)
         elif isinstance(value, list | tuple):
             value = np.asarray(value, dtype=float)
         return self.limited(name, value)
 
-    def refuse(self, name, given, needed=None, both=False):
-        example = self.example or _number(_inside(self))
-        return StudentError(f"{given} for {name}", needed or self.range_in_words, f"{name}={example}")
+    def refuse(self, name, given, needed=None, code=False):
+        example = self.example or in_digits(_inside(self))
+        return StudentError(f"{given} for {_in_words(name)}", needed or self.range_in_words, example)
 
 
 @dataclass(frozen=True)
@@ -250,7 +227,7 @@ class Share(Number):
 
     at_least: float | None = 0.0
     at_most: float | None = 1.0
-    example: str = '0.9 or "90 %"'
+    example: str = "0.9 or 90 %"
 
     @property
     def needed(self):
@@ -262,7 +239,8 @@ def takes(returns=None, **doors):
 
     returns: unit of the result (wrapped as a quantity), or None to hand the result back as it is.
     doors: one In, Reading, Difference, Share or Number for each argument that is checked; others pass through.
-    None passes where None is the default. The plain-float function stays reachable as `function.floats`.
+    None passes where None is the default. The plain-float function stays reachable as `function.floats`; its defaults
+    are plain floats too, converted once.
     Raises StudentError.
     """
 
@@ -273,6 +251,8 @@ def takes(returns=None, **doors):
         if unknown:
             raise TypeError(f"{function.__name__} has no argument {unknown}")
         defaults = {n: p.default for n, p in signature.parameters.items() if p.default is not inspect.Parameter.empty}
+        converted = {n: doors[n].floats(n, d) for n, d in defaults.items() if n in doors and d is not None}
+        _plain_defaults(function, signature, converted)
 
         @functools.wraps(function)
         def door(*args, **kwargs):
@@ -287,27 +267,48 @@ def takes(returns=None, **doors):
                 if name not in given:
                     if name not in defaults:
                         example = (
-                            doors[name].refuse(name, "nothing") if name in doors else StudentError("nothing", name)
+                            doors[name].refuse(name, "nothing", code=True)
+                            if name in doors
+                            else StudentError("nothing", name)
                         )
                         raise example
-                    given[name] = defaults[name]
+                    room[name] = converted.get(name, defaults[name])
+                    continue
                 value = given[name]
                 checked = name in doors and not (value is None and defaults.get(name, 0) is None)
                 room[name] = doors[name].floats(name, value) if checked else value
             result = function(**room)
             return result if returns is None else Quantity(result, unit_of(returns))
 
-        door.floats = function
+        door.floats, door.__signature__ = function, signature
         return door
 
     return decorate
+
+
+def _plain_defaults(function, signature, converted):
+    """Give a function its converted defaults, so that it may be called with plain floats alone."""
+    placed = [n for n, p in signature.parameters.items() if p.kind is not inspect.Parameter.KEYWORD_ONLY]
+    behind = function.__defaults__ or ()
+    function.__defaults__ = tuple(
+        converted.get(n, d) for n, d in zip(placed[len(placed) - len(behind) :], behind, strict=True)
+    )
+    function.__kwdefaults__ = {n: converted.get(n, d) for n, d in (function.__kwdefaults__ or {}).items()}
 
 
 def _read_named(name, text, expect):
     try:
         return read_text(text, expect)
     except StudentError as error:
-        raise StudentError(f"{error.given} for {name}", error.needed, error.example) from None
+        raise StudentError(f"{error.given} for {_in_words(name)}", error.needed, error.example) from None
+
+
+def _in_words(name):
+    return name.replace("_", " ")
+
+
+def _as_cooks_write(example):
+    return example.replace("delta_", "").replace("degC", "°C").replace("degF", "°F")
 
 
 def _inside(limits):
@@ -323,108 +324,3 @@ def _inside(limits):
 def _brief(value):
     text = repr(value)
     return text if len(text) <= LONGEST_TEXT else text[:LONGEST_TEXT] + "..."
-
-
-# --- writing quantities -------------------------------------------------------------------------------------------
-
-_KIND = {
-    "[mass]": "a mass",
-    "[length] ** 3": "a volume",
-    "[length]": "a length",
-    "[time]": "a time",
-    "[temperature]": "a temperature",
-    "[length] ** 2 * [mass] / [time] ** 2": "an amount of heat",
-    "[mass] / [length] / [time] ** 2": "a pressure",
-    "dimensionless": "a plain number",
-}
-
-_SYMBOLS = {
-    "degC": "°C",
-    "degF": "°F",
-    "delta_degC": "°C",
-    "delta_degF": "°F",
-    "fl_oz": "fl oz",
-    "percent": "%",
-    "inch": "in",
-    "day": "days",
-    "piece": "pieces",
-    "box": "boxes",
-    "dimensionless": "",
-    "pint": "pt",
-    "quart": "qt",
-    "gallon": "gal",
-}
-_US = {
-    "kg": "lb",
-    "g": "oz",
-    "mL": "fl_oz",
-    "L": "quart",
-    "degC": "degF",
-    "delta_degC": "delta_degF",
-    "mm": "inch",
-    "cm": "inch",
-}
-
-
-@functools.lru_cache(maxsize=512)
-def _short(unit):
-    """The short pint name of a unit, e.g. "degree_Celsius" -> "degC", where it is a single unit; else the name."""
-    unit = unit_of(unit) if isinstance(unit, str) else unit
-    for name in SPELLINGS:
-        if unit_of(name) == unit:
-            return name
-    if unit == unit_of(""):
-        return ""
-    powers = [(_short(name), power) for name, power in unit._units.items()]
-    above = " ".join(name + ("" if p == 1 else f"**{p:g}") for name, p in powers if p > 0) or "1"
-    below = [name + ("" if p == -1 else f"**{-p:g}") for name, p in powers if p < 0]
-    return f"{above}/({' '.join(sorted(below, reverse=True))})" if len(below) > 1 else "/".join([above, *below])
-
-
-@functools.lru_cache(maxsize=512)
-def symbol(unit):
-    """The symbol of a unit on a page: symbol("degC") -> "°C"."""
-    short = _short(unit)
-    if short in _SYMBOLS:
-        return _SYMBOLS[short]
-    for name, mark in (("delta_degC", "°C"), ("delta_degF", "°F"), ("**3", "³"), ("**2", "²")):
-        short = short.replace(name, mark)
-    return short
-
-
-def us_unit(unit):
-    """The US customary unit beside a metric one: us_unit("kg") -> "lb"; the same unit where there is none."""
-    return _US.get(_short(unit), _short(unit))
-
-
-def _number(value, digits=4):
-    """A plain number for a page: at most `digits` significant digits, no exponent, no trailing zeros."""
-    value = float(value)
-    if not math.isfinite(value):
-        return "not a number"
-    if value == 0:
-        return "0"
-    places = max(0, digits - 1 - math.floor(math.log10(abs(value))))
-    text = f"{round(value, places):.{places}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-def show(quantity, digits=4):
-    """A quantity as a page writes it: show(Q(484.6, "g"), 3) -> "485 g"; text and quantities alike."""
-    quantity = Q(quantity)
-    unit = symbol(quantity.units)
-    return f"{_number(quantity.magnitude, digits)} {unit}".strip()
-
-
-def both(quantity, digits=4):
-    """Metric first, US customary beside it: both("2 kg") -> "2 kg (4.41 lb)"."""
-    quantity = Q(quantity)
-    other = us_unit(quantity.units)
-    if other == _short(quantity.units):
-        return show(quantity, digits)
-    return f"{show(quantity, digits)} ({show(quantity.to(unit_of(other)), 3)})"
-
-
-def kind_of(unit):
-    """What a unit measures, in words: kind_of("g") -> "a mass"."""
-    return _KIND.get(dimension(unit), "a quantity in " + symbol(unit))

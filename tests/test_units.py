@@ -1,5 +1,6 @@
 """The door and the kitchen grammar: what is understood, what is refused, and in which words."""
 
+import inspect
 import math
 import re
 
@@ -8,7 +9,10 @@ import pint
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from IPython.core.interactiveshell import InteractiveShell
 
+from pastrylab.holding import loads
+from pastrylab.tempering import seed_mass
 from pastrylab.units import (
     Difference,
     In,
@@ -65,7 +69,7 @@ from pastrylab.units import (
         ("  7 KG ", 7, "kg"),
         ("1 lb 4 oz", 1.25, "lb"),
         ("2 h 30 min", 2.5, "h"),
-        ("10 C°", 10, "delta_degC"),
+        ("10 C°", 10, "degC"),
         ("24", 24, ""),
         ("24 %", 24, "percent"),
         ("12 pieces", 12, "piece"),
@@ -104,7 +108,7 @@ def test_understood(text, number, unit):
         ("31-32 degC", "not a range"),
         ("31 to 32 degC", "not a range"),
         ("5 T", "'tbsp' or 'tsp'"),
-        ("5 c", "'cup' or 'degC'"),
+        ("5 c", "'cup' or '°C'"),
         ("5 m", "'min' or 'metre'"),
         ("1/0 g", "not zero"),
         ("1.2.3 g", "one decimal point"),
@@ -149,9 +153,11 @@ def test_any_text_is_read_or_refused(text):
 def test_writing_and_reading_round_trips(number, unit):
     written = show(Q(number, unit), digits=12)
     back = read_text(written)
-    assert (back.number, back.unit) == (pytest.approx(number, rel=1e-9), unit)
+    # Grams with exactly three decimals could be thousands: a page writes two of them.
+    near = 0.006 if unit in ("g", "mL") and round(number, 3) == number else number * 1e-9
+    assert (back.number, back.unit) == (pytest.approx(number, abs=near), unit)
     if not re.search(r"\b[1-9][0-9]{0,2}[.][0-9]{3}\b", written):  # with a comma, that one could be thousands
-        assert read_text(written.replace(".", ",")).number == pytest.approx(number, rel=1e-9)
+        assert read_text(written.replace(".", ",")).number == pytest.approx(number, abs=near)
 
 
 @given(st.floats(-50, 250))
@@ -226,6 +232,42 @@ def test_door_refuses_kindly(args, says):
         door(*args)
     assert says in str(error.value)
     assert error.value.example
+
+
+@pytest.mark.parametrize("args", [("900 kg", "900 degC"), ("-2 kg", "45 degC"), ("2 kg", "45 degC", "5 degC", "190 %")])
+def test_a_page_shows_a_cooks_example_not_a_call(args):
+    with pytest.raises(StudentError) as error:
+        door(*args)
+    assert not re.search(r"[=_]|deg[CF]", str(error.value)), str(error.value)
+    assert read_text(error.value.example.split(" or ")[-1]).number
+
+
+def test_a_notebook_shows_the_sentence_alone(capsys):
+    shell = InteractiveShell()
+    done = shell.run_cell("from pastrylab.units import Q\nQ('5 zorks')")
+    assert isinstance(done.error_in_exec, StudentError)
+    assert capsys.readouterr().out.strip() == str(done.error_in_exec)
+
+
+@takes(batch=In("kg", above=0), at=Reading(), melts=Share())
+def with_text_defaults(batch, at="20 degC", melts="90 %", other="as it is", *, rest="68 °F"):
+    """Defaults written as a cook writes them."""
+    return batch, at, melts, other, rest
+
+
+def test_defaults_written_as_text_are_plain_floats_inside_the_house():
+    assert with_text_defaults("2 kg") == (2.0, 20.0, 0.9, "as it is", "68 °F")
+    assert with_text_defaults.floats(2.0) == (2.0, 20.0, 0.9, "as it is", "68 °F")
+    assert with_text_defaults.floats(2.0, 25.0, rest="x") == (2.0, 25.0, 0.9, "as it is", "x")
+    assert "20 degC" in str(inspect.signature(with_text_defaults)), "a reader sees what was written"
+
+
+def test_doors_of_the_house_can_be_called_with_floats_alone():
+    # 2 kg at 45 °C cooled to 32 °C by seed at 20 °C; 11.5 kg in bowls of their usual size: neither needs a unit inside.
+    assert seed_mass.floats(2.0, 45.0, 20.0, 32.0) == pytest.approx(
+        seed_mass("2 kg", "45 degC", "20 degC", "32 degC").m_as("kg")
+    )
+    assert loads.floats(11.5).count >= 1
 
 
 def test_door_leaves_programming_errors_alone():

@@ -1,0 +1,121 @@
+"""The words of the kitchen grammar: the units a cook writes, how they are spelled, and what is no unit."""
+
+import pint
+
+# NIST SP 811 (2008) appendix B: pound 453.592 37 g and gallon 231 cubic inches, both exact.
+_DEFINITIONS = """
+milli- = 1e-3 = m-
+centi- = 1e-2 = c-
+deci- = 1e-1 = d-
+deca- = 1e1 = da-
+hecto- = 1e2 = h-
+kilo- = 1e3 = k-
+meter = [length] = m
+gram = [mass] = g
+second = [time] = s
+kelvin = [temperature]; offset: 0 = K
+degree_Celsius = kelvin; offset: 273.15 = °C = degC
+degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = °F = degF
+percent = 0.01 = %
+piece = []
+dozen = 12 * piece
+box = []
+minute = 60 * second = min
+hour = 60 * minute = h
+day = 24 * hour = day
+week = 7 * day = week
+inch = 2.54 * centimeter = inch
+foot = 12 * inch = foot
+pound = 453.59237 * gram = lb
+ounce = pound / 16 = oz
+liter = decimeter ** 3 = L
+gallon = 231 * inch ** 3 = gallon
+quart = gallon / 4 = quart
+pint = quart / 2 = pint
+cup = pint / 2 = cup
+fluid_ounce = cup / 8 = fl_oz
+tablespoon = fluid_ounce / 2 = tbsp
+teaspoon = tablespoon / 3 = tsp
+newton = kilogram * meter / second ** 2 = N
+pascal = newton / meter ** 2 = Pa
+joule = newton * meter = J
+calorie = 4.184 * joule = cal
+watt = joule / second = W
+"""
+REGISTRY = pint.UnitRegistry(_DEFINITIONS.strip().splitlines(), cache_folder=None)
+Quantity = REGISTRY.Quantity
+
+SPELLINGS = {
+    "g": "g gr gm gms gram grams gramme grammes gramm",
+    "kg": "kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes kilogramm",
+    "dag": "dag decagram decagrams dekagram dekagrams",
+    "mg": "mg milligram milligrams",
+    "lb": "lb lbs pound pounds #",
+    "oz": "oz ozs ounce ounces",
+    "mL": "ml mls milliliter milliliters millilitre millilitres cc cm3 cm³",
+    "cL": "cl centiliter centilitre",
+    "dL": "dl deciliter decilitre",
+    "L": "l liter liters litre litres",
+    "tsp": "tsp tsps teaspoon teaspoons",
+    "tbsp": "tbsp tbsps tbs tbl tb tablespoon tablespoons",
+    "fl_oz": "floz flozs fluidounce fluidounces fluidoz ozfl",
+    "cup": "cup cups",
+    "pint": "pt pts pint pints",
+    "quart": "qt qts quart quarts",
+    "gallon": "gal gals gallon gallons",
+    # "C°" is asked for by no scale: what a door wants, a reading or a difference, decides there.
+    "degC": "c °c c° degc degreec degreesc celsius degcelsius degreecelsius degreescelsius centigrade",
+    "degF": "f °f f° degf degreef degreesf fahrenheit degfahrenheit degreefahrenheit degreesfahrenheit",
+    "delta_degC": "deltadegc deltac delta°c δ°c δc δdegc degcdifference celsiusdegrees",
+    "delta_degF": "deltadegf deltaf delta°f δ°f δf δdegf degfdifference fahrenheitdegrees",
+    "K": "k kelvin kelvins",
+    "percent": "% percent percents pct °bx bx °brix brix degbx degbrix degreebrix degreesbrix",
+    "piece": "piece pieces pc pcs each ea pod pods egg eggs",
+    "dozen": "dozen dozens doz",
+    "box": "box boxes",
+    "s": "s sec secs second seconds",
+    "min": "min mins minute minutes",
+    "h": "h hr hrs hour hours",
+    "day": "d day days",
+    "week": "week weeks wk wks",
+    "m": "meter meters metre metres",
+    "cm": "cm centimeter centimeters centimetre centimetres",
+    "mm": "mm millimeter millimeters millimetre millimetres",
+    "inch": 'in inch inches "',
+    "foot": "ft foot feet",
+    "J": "j joule joules",
+    "kJ": "kj kilojoule kilojoules",
+    "kcal": "kcal kilocalorie kilocalories",
+    "W": "w watt watts",
+    "Pa": "pa pascal pascals",
+    "hPa": "hpa hectopascal mbar millibar",
+    "kPa": "kpa kilopascal",
+    "m**3": "m3 m³",
+}
+UNIT_OF = {spelling: unit for unit, spellings in SPELLINGS.items() for spelling in spellings.split()}
+# One spelling, two meanings: settled by what is asked for; "" is what it means where nobody asks.
+UNDECIDED = {
+    "c": {"[temperature]": "degC", "[length] ** 3": "cup"},
+    "C": {"[length] ** 3": "cup", "": "degC"},
+    "m": {"[time]": "min", "[length]": "m"},
+    "'": {"[length]": "foot", "": "min"},
+    "T": {},
+    "t": {},
+    "degree": {},
+}
+SAY_UNDECIDED = {
+    "c": ("'cup' or '°C' written out", "1 cup or 32 °C"),
+    "m": ("'min' or 'metre' written out", "5 min"),
+    "T": ("'tbsp' or 'tsp' written out", "1 tbsp"),
+    "t": ("'tbsp' or 'tsp' written out", "1 tsp"),
+    "degree": ("°C or °F behind the number", "32 °C or 90 °F"),
+}
+DEGREES = {"°", "deg", "degs", "degree", "degrees"}
+# Three decimals of these are finer than a kitchen scale shows, and may be thousands.
+SMALL = ("g", "mL", "mg")
+AMERICAN = {"lb", "oz", "tsp", "tbsp", "fl_oz", "cup", "pint", "quart", "gallon", "inch", "foot"}
+# Words that change an amount: behind a unit they are not the name of what was weighed.
+NO_NOUN = set(
+    "a an about and at fl fluid imperial ish less minus more no not of or over per plus squared than to troy uk under".split()
+)
+COUNTS = ("piece", "dozen", "box")
