@@ -10,6 +10,8 @@ CAUTION = (
     "food code and the advice of a licensed professional; clean work, cold and short keeping come first."
 )
 
+IN_SHORT = "For planning only."  # where the whole caution stands on the same bench
+
 
 @dataclass(frozen=True)
 class Estimate:

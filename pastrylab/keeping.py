@@ -12,6 +12,7 @@ from pastrylab.growth import (  # noqa: F401  (part of this module's face)
     BANDS,
     CAUTION,
     GROWTH_LIMITS,
+    IN_SHORT,
     Estimate,
     Growth,
     GrowthLimit,

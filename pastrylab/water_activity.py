@@ -258,6 +258,31 @@ def _high_k(solute):
     return solute.k_high
 
 
+@takes(weight=In("g", above=0, example="600 g"))
+def boiled_down(formula, weight):
+    """What a formula holds once it is boiled down to a weight: only water leaves.
+
+    formula: a Formula. weight: mass in the pan afterwards. Returns {component: mass}, as estimate takes it. Raises
+    StudentError for a weight above what went in or not above the dry matter.
+    """
+    grams = dict(formula.composition().grams)
+    lost = formula.total_grams - weight
+    if lost < 0:
+        raise StudentError(
+            f"a pan that weighs {weight:.0f} g after boiling",
+            f"at most the {formula.total_grams:.0f} g that went in",
+            f"{0.8 * formula.total_grams:.0f} g",
+        )
+    if lost >= grams["water"]:
+        raise StudentError(
+            f"a pan boiled down to {weight:.0f} g",
+            f"more than its {formula.total_grams - grams['water']:.0f} g of dry matter",
+            f"{formula.total_grams - 0.8 * grams['water']:.0f} g",
+        )
+    grams["water"] -= lost
+    return {name: Quantity(float(mass), "g") for name, mass in grams.items()}
+
+
 # --- checking a meter ---------------------------------------------------------------------------------
 
 # Relative humidity over a saturated salt slurry, percent = A exp(B / T): CRC Handbook of Chemistry and

@@ -6,10 +6,11 @@ import re
 import ipywidgets as widgets
 
 from pastrylab import emulsion, keeping, water_activity
-from pastrylab.benches.cards import GuessCard
+from pastrylab.benches.cards import GuessCard, _answer_box, _button, _on_enter, _row
 from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, picture_html, text_html
 from pastrylab.figures.keeping import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
 from pastrylab.formula import Formula
+from pastrylab.pantry import mass_of
 from pastrylab.units import Q, StudentError, read_text
 
 _LESSON = "05"
@@ -40,7 +41,7 @@ def ganache_bench():
         Control("rum", "Rum 40 %", "g", 0, 80, 5, 0, us=(0, 2.75, 0.25)),
         Control("dissolved_share", "Chocolate sugar dissolved", "", 40, 100, 5, 100),
     )
-    return Bench(GanacheKeeping(), controls, _BARS, guess=_GUESS)
+    return Bench(GanacheKeeping(), controls, f"{_BARS} {keeping.CAUTION}", guess=_GUESS)
 
 
 def fruit_bench():
@@ -54,7 +55,7 @@ def fruit_bench():
     )
     legend = (
         f"{_BARS} The bars know nothing of acid: a sharp fruit stops most of the bacteria, but no mould and no yeast. Days "
-        "are given for this filling only because there is no dairy in it, and only as an illustration."
+        f"are given for this filling only because there is no dairy in it, and only as an illustration. {keeping.CAUTION}"
     )
     return Bench(FruitKeeping(), controls, legend)
 
@@ -69,7 +70,8 @@ def meter_bench():
     )
     legend = (
         "White: by the table alone non-TCS, no time and temperature control for its sake. Grey hatched: product assessment. "
-        "Ring: as read. Cross: with both errors towards more growth; the cross decides. Dashed red: the line of 0.85."
+        "Ring: as read. Cross: with both errors towards more growth; the cross decides. Dashed red: the line of 0.85. "
+        + keeping.CAUTION
     )
     tables = [("B: all other food", "B"), ("A: heat-treated, then packaged", "A")]
     bench = Bench(FoodCodeMap(), controls, legend, (("table", "Table", tables),))
@@ -103,11 +105,22 @@ def read_formula(text):
     """A Formula from lines such as "honey: 40 g". Raises StudentError naming the line that cannot be read."""
     parts = {}
     for line in filter(None, map(str.strip, text.splitlines())):
-        name, colon, mass = line.rpartition(":")
-        if not colon or not name.strip():
+        name, colon, amount = (part.strip() for part in line.rpartition(":"))
+        if not colon or not name:
             raise StudentError(f"the line '{line[:60]}'", "an ingredient, a colon, its mass", "heavy cream 36 %: 200 g")
-        parts[name.strip()] = parts.get(name.strip(), Q(0, "g")) + read_text(mass, "[mass]").quantity
+        parts[name] = parts.get(name, Q(0, "g")) + _mass(line, name, amount)
     return Formula(parts)
+
+
+def _mass(line, name, amount):
+    typed = read_text(amount, "[mass]")
+    kind = typed.unit and str(Q(1, typed.unit).dimensionality)
+    if kind == "[length] ** 3":
+        return mass_of(typed.quantity, name)
+    if kind != "[mass]":
+        given = f"the line '{line[:60]}', {'without a unit' if not typed.unit else 'not a mass'}"
+        raise StudentError(given, "a mass with its unit", f"{name[:40]}: 200 g")
+    return typed.quantity
 
 
 def chocolate_sugar(formula):
@@ -119,11 +132,18 @@ def chocolate_sugar(formula):
 class ReadingBench(widgets.VBox):
     """One's own meter: checked over a salt, its readings corrected, and put beside the estimate of the formula."""
 
+    _BOXES = (
+        ("dissolved", "Chocolate sugar dissolved", "100 %"),
+        ("room", "Temperature of the slurry", "22 °C"),
+        ("over_salt", "Meter over the slurry", "0.753"),
+        ("reading", "Meter over the filling", "0.900"),
+        ("error", "Meter good to", "0.015"),
+    )
+
     def __init__(self):
         wide = field()
         self.fillings = emulsion.fillings()
         self.filling = widgets.Dropdown(options=[*self.fillings, _OWN], description="Filling", **wide)
-        self.dissolved = self._box("Chocolate sugar dissolved (%)", 100, 0, 100, 5, wide)
         self.formula = widgets.Textarea(
             description="Own formula",
             placeholder="dark couverture 64 %: 330 g\nheavy cream 36 %: 200 g",
@@ -131,52 +151,59 @@ class ReadingBench(widgets.VBox):
             **wide,
         )
         self.salt = widgets.Dropdown(options=_SALTS, description="Salt slurry", **wide)
-        self.room = widgets.Text(value="22 °C", description="Its temperature", **wide)
-        self.over_salt = self._box("Meter over the slurry", 0.753, 0.05, 1, 0.001, wide)
-        self.reading = self._box("Meter over the filling", 0.9, 0.05, 1, 0.001, wide)
-        self.error = self._box("Meter good to", 0.015, 0, 0.05, 0.001, wide)
-        self.compare = widgets.Button(
-            description="Compare",
-            tooltip="Reading beside estimate",
-            layout=widgets.Layout(width="auto", min_width="130px"),
-        )
+        self.boxes = {name: _answer_box(label, start) for name, label, start in self._BOXES}
+        self.compare = _button("Compare", "Reading beside estimate")
         self.said = widgets.HTML(layout=_WIDE)
-        self.compare.on_click(guarded(self.said)(lambda _b: self.refresh()))
-        rows = (
-            (self.filling, self.dissolved),
-            (self.formula,),
-            (self.salt, self.room),
-            (self.over_salt, self.reading),
-            (self.error, self.compare),
-        )
-        boxes = [
-            widgets.Box(list(row), layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
-            for row in rows
+        self.compare.on_click(lambda _b: guarded(self.said)(self.refresh)())
+        for name, _label, start in self._BOXES:
+            self.boxes[name].value = start
+            _on_enter(self.boxes[name], guarded(self.said)(self.refresh))
+        box = self.boxes
+        rows = [
+            _row(self.filling, box["dissolved"]),
+            _row(self.formula),
+            _row(self.salt, box["room"]),
+            _row(box["over_salt"], box["reading"]),
+            _row(box["error"], self.compare),
         ]
-        super().__init__([*boxes, self.said], layout=_WIDE)
+        super().__init__(
+            [*rows, self.said, widgets.HTML(text_html(keeping.CAUTION, "note"), layout=_WIDE)], layout=_WIDE
+        )
 
-    @staticmethod
-    def _box(label, value, low, high, step, wide):
-        return widgets.BoundedFloatText(value=value, min=low, max=high, step=step, description=label, **wide)
+    def _typed(self):
+        """What the boxes hold: shares and water activities as plain numbers, the temperature as a reading."""
+        found = {}
+        for name, label, start in self._BOXES:
+            text = self.boxes[name].value.strip()
+            if not text:
+                raise StudentError(f"nothing for '{label}'", "a number in that box", start)
+            typed = read_text(text, "[temperature]" if name == "room" else None)
+            if name == "room":
+                found[name] = typed.quantity
+            elif typed.unit not in ("", "percent"):
+                raise StudentError(f"'{text[:40]}' for '{label}'", "a plain number or a percentage", start)
+            else:
+                found[name] = typed.number / 100 if typed.unit else typed.number
+        return found
 
     def refresh(self):
         """Check the meter, correct the reading, compare, and say it all."""
         formula = read_formula(self.formula.value) if self.filling.value == _OWN else self.fillings[self.filling.value]
-        room = read_text(self.room.value, "[temperature]").quantity
-        offset = water_activity.meter_offset(self.over_salt.value, self.salt.value, room)
-        standard = water_activity.salt_standard(self.salt.value, room)
-        estimate = water_activity.estimate(formula.composition(), self.dissolved.value / 100, chocolate_sugar(formula))
-        found = keeping.against_meter(estimate, self.reading.value - offset, self.error.value)
-        over = f"over {self.salt.value} ({standard:.3f} at this temperature)"
+        typed, salt = self._typed(), self.salt.value
+        offset = water_activity.meter_offset(typed["over_salt"], salt, typed["room"])
+        standard = water_activity.salt_standard(salt, typed["room"])
+        estimate = water_activity.estimate(formula.composition(), typed["dissolved"], chocolate_sugar(formula))
+        found = keeping.against_meter(estimate, typed["reading"] - offset, typed["error"])
+        over = f"over {salt} ({standard:.3f} at this temperature)"
         sentences = [
             f"The meter reads {abs(offset):.3f} too {'high' if offset > 0 else 'low'} {over}; the reading is corrected by that."
             if abs(offset) >= 0.0005
             else f"The meter reads true {over}.",
             *estimate.notes,
             found.sentence,
-            found.caution,
+            keeping.IN_SHORT,
         ]
-        if abs(offset) > self.error.value:
+        if abs(offset) > typed["error"]:
             sentences.insert(1, "That is more than the meter should be off: clean it, calibrate it, measure again.")
         items = "".join(f"<p style='margin:2px 0'>{html.escape(sentence)}</p>" for sentence in sentences)
         style = _STYLES["good" if found.agrees else "mend"]

@@ -1,5 +1,7 @@
 """Benches of lesson 04: the inversion pot, the water of a filling, the solubility tables, refractometer against scale."""
 
+import re
+
 import ipywidgets as widgets
 
 from pastrylab.benches.cards import GuessCard, _answer_box, _button, _on_enter, _row
@@ -83,6 +85,7 @@ class RefractometerCard(widgets.VBox):
         ("scale_error", "The scale is good to", "2 g"),
     )
     _MASSES = ("sucrose", "syrup", "scale_error")
+    _BRIX = ("reading", "reading_error")
 
     def __init__(self):
         self.boxes = {name: _answer_box(label, example) for name, label, example in self._BOXES}
@@ -96,15 +99,30 @@ class RefractometerCard(widgets.VBox):
         super().__init__([*pairs, _row(self.compare), self.said], layout=_WIDE)
 
     def read(self):
-        found = {}
-        for name, label, example in self._BOXES:
-            typed = read_text(self.boxes[name].value)
-            if name in self._MASSES and not typed.unit:
-                raise StudentError(f"{label}: {typed.number:g}, without a unit", "a mass with its unit", example)
-            number = typed.number / 100 if typed.unit == "percent" else typed.number
-            found[name] = typed.quantity if name in self._MASSES else number
-        seen = compare_with_scale(**found)
+        seen = compare_with_scale(**{name: self._typed(name, label, example) for name, label, example in self._BOXES})
         self.said.value = text_html(seen.sentence, "good" if seen.agrees else "mend")
+
+    def _typed(self, name, label, example):
+        """What a box holds: a mass, a share, or Brix, which is a percentage of the syrup however it is written."""
+        text = self.boxes[name].value.strip()
+        if not text:
+            raise StudentError(f"nothing for '{label}'", "a number in that box", example)
+        brix = name in self._BRIX
+        typed = read_text(_BRIX.sub("", text) if brix else text)
+        if name in self._MASSES and not typed.unit:
+            raise StudentError(f"{label}: {typed.number:g}, without a unit", "a mass with its unit", example)
+        if name in self._MASSES:
+            return typed.quantity
+        if typed.unit not in ("", "percent"):
+            raise StudentError(f"'{text[:40]}' for '{label}'", "degrees Brix" if brix else "a share", example)
+        if brix:
+            return typed.number
+        if not typed.unit and typed.number > 1:
+            raise StudentError(f"{label}: {typed.number:g}, without a sign", "a percentage", f"{typed.number:g} %")
+        return typed.number / 100 if typed.unit else typed.number
+
+
+_BRIX = re.compile(r"\s*(?:°\s*|deg(?:rees)?\s*)?(?:bx|brix)\.?\s*$", re.IGNORECASE)
 
 
 def refractometer_card():

@@ -5,12 +5,12 @@ import textwrap
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from pastrylab import keeping, water_activity
+from pastrylab import careful, keeping, water_activity
 from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.formula import Formula
 from pastrylab.reference import measured
 from pastrylab.sugars.solubility import sucrose_solubility
-from pastrylab.units import Q, StudentError
+from pastrylab.units import Q
 
 _CAN, _CANNOT = "#e2a58f", "#dfe5ea"
 
@@ -47,7 +47,8 @@ class GrowthBars(Picture):
         axes.set(xlim=(0.55, 1.0), ylim=(len(limits) - 0.4, -0.6))
 
     def show(self, estimate, also=""):
-        """Draw an Estimate. Returns the sentence: the estimate, what can grow at its high end, notes, the caution."""
+        """Draw an Estimate. Returns the sentence: the estimate, what can grow at its high end, notes; the whole caution
+        stands below the picture."""
         can = keeping.growth(estimate).can_grow
         for limit, bar, doubt, label in zip(
             keeping.GROWTH_LIMITS, self._bars, self._doubts, self.axes.get_yticklabels(), strict=True
@@ -58,14 +59,14 @@ class GrowthBars(Picture):
             label.set_fontweight("bold" if grows else "normal")
         self._band.set(x=estimate.low, width=estimate.high - estimate.low)
         self._line.set_xdata([estimate.value] * 2)
-        self._label.set(x=estimate.value, text=f"estimate {estimate.value:.2f}")
+        self._label.set(x=estimate.value, text=f"estimate {careful.written_up(estimate.value)}")
         who = (
             f"At its high end {len(can)} of {len(self._bars)} groups below can grow, given warmth and time, "
             f"{max(can, key=lambda limit: limit.low).organism} among them."
             if can
             else "At its high end none of the groups below grows."
         )
-        self.alt = " ".join([estimate.sentence, who, *estimate.notes, *([also] if also else []), estimate.caution])
+        self.alt = " ".join([estimate.sentence, who, *estimate.notes, *([also] if also else []), keeping.IN_SHORT])
         return self.alt
 
 
@@ -87,33 +88,13 @@ class GanacheKeeping(GrowthBars):
         return self.show(water_activity.estimate(made, dissolved_share, sugar))
 
 
-def boiled_down(formula, weight):
-    """{component: mass} of a formula boiled down to a weight in g: only water leaves. Raises StudentError."""
-    grams = dict(formula.composition().grams)
-    lost = formula.total_grams - weight
-    if lost < 0:
-        raise StudentError(
-            f"a pan that weighs {weight:.0f} g after boiling",
-            f"at most the {formula.total_grams:.0f} g that went in",
-            f"{0.8 * formula.total_grams:.0f} g",
-        )
-    if lost >= grams["water"]:
-        raise StudentError(
-            f"a pan boiled down to {weight:.0f} g",
-            f"more than its {formula.total_grams - grams['water']:.0f} g of dry matter",
-            f"{formula.total_grams - 0.8 * grams['water']:.0f} g",
-        )
-    grams["water"] -= lost
-    return {name: Q(mass, "g") for name, mass in grams.items()}
-
-
 class FruitKeeping(GrowthBars):
     """A boiled fruit filling without dairy: its estimate, and days without mould where the formulas reach."""
 
     def update(self, *, puree, sugar, glucose, boiled_to, stands_at, system="metric"):
         """Parts and the weight after boiling in g, stands_at in degC. Returns the sentence."""
         parts = {"raspberry puree": puree, "granulated sugar": sugar, "glucose syrup DE 42": glucose}
-        estimate = water_activity.estimate(boiled_down(Formula.of_grams(parts), boiled_to))
+        estimate = water_activity.estimate(water_activity.boiled_down.floats(Formula.of_grams(parts), boiled_to))
         low, high = keeping.MOULD_RANGE
         if low <= estimate.low and estimate.high <= high:
             days = keeping.mould_free_days(estimate, Q(stands_at, "degC"), dairy=False).sentence
@@ -179,7 +160,7 @@ class FoodCodeMap(Picture):
         self._reading.set_data([ph], [reading])
         self._worst.set_data([found.ph], [found.aw])
         acid = keeping.low_acid(reading, ph, meter_error, ph_error)
-        self.alt = f"{found.sentence} {acid.sentence} {found.caution}"
+        self.alt = f"{found.sentence} {acid.sentence} {keeping.IN_SHORT}"
         return self.alt
 
 
@@ -247,7 +228,8 @@ class ModelAgainstMeasured(Picture):
         self.alt = (
             f"Sucrose: at {len(points)} measured points the model is never more than {off:.4f} off. Honey with "
             f"{moisture:.0f} % of water: the measured lines read {min(honeys):.2f} to {max(honeys):.2f}, the model says "
-            f"{model.value:.2f} and allows itself {model.low:.2f} to {model.high:.2f}."
+            f"{careful.written_up(model.value)} and allows itself {careful.written_up(model.low)} to "
+            f"{careful.written_up(model.high)}."
         )
         return self.alt
 

@@ -74,7 +74,8 @@ def compare_with_scale(sucrose, syrup, reading, inverted=1.0, inverted_error=0.1
             "instrument set to zero with water? Read again, then weigh again."
         )
     sentence = (
-        f"By weight the syrup holds {100 * solids:.1f} % solids. With {invert:.0f} % of invert sugar the instrument "
-        f"should show {expected:.1f} ± {error:.1f} Brix; it shows {reading:.1f} ± {reading_error:.1f}. {verdict}"
+        f"By weight the syrup holds {100 * solids:.1f} % solids. With {100 * inverted:.0f} % of its sugar inverted, "
+        f"{invert:.0f} g in every 100 g of syrup are invert sugar, so the instrument should show "
+        f"{expected:.1f} ± {error:.1f} Brix; it shows {reading:.1f} ± {reading_error:.1f}. {verdict}"
     )
     return Comparison(expected, error, reading, reading_error, solids, abs(apart) <= allowed, sentence)
