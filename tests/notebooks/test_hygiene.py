@@ -8,7 +8,7 @@ import pytest
 
 LESSONS = Path(__file__).resolve().parents[2] / "lessons"
 NOTEBOOKS = sorted(LESSONS.glob("*.ipynb"))
-TAGS = {"nbval-check-output", "keep_output", "paper"}
+TAGS = {"nbval-check-output", "keep_output", "raises-exception", "paper"}
 STANDARD = [
     "guess first",
     "at the bench",
@@ -52,6 +52,10 @@ def test_compared_cells_are_run_tagged_rightly_and_hold_plain_text(notebook):
         assert not re.search(r"#\s*(NBVAL|PYTEST)", source(cell), re.IGNORECASE), cell["id"]
         compared = "nbval-check-output" in tags(cell)
         assert compared == ("keep_output" in tags(cell)), cell["id"]
+        # Its numbers are there to be changed: one that is refused must not keep the cells below from running.
+        assert compared == ("raises-exception" in tags(cell)), (
+            f"{cell['id']}: raises-exception goes with a compared cell"
+        )
         assert cell["execution_count"], f"{cell['id']} was never run"
         if not compared:
             assert not cell["outputs"], f"{cell['id']} keeps an output nobody compares"

@@ -31,6 +31,8 @@ def other_values(tmp_path, monkeypatch):
 def test_runs_on_other_values_twice_and_in_another_order(path, other_values):
     notebook = nbformat.read(path, as_version=4)
     code = [i for i, cell in enumerate(notebook.cells) if cell.cell_type == "code"]
+    for index in code:  # here an error in a cell a reader may change is an error
+        notebook.cells[index].metadata["tags"] = []
     setup, others = code[0], code[1:]
     shuffled = random.Random(path.stem).sample(others, len(others))
     client = NotebookClient(notebook, timeout=60, resources={"metadata": {"path": str(other_values / "lessons")}})
@@ -41,3 +43,25 @@ def test_runs_on_other_values_twice_and_in_another_order(path, other_values):
     moved = datasets.values(other_values / "datasets" / "exercise_values.csv")
     said = "".join(out.get("text", "") for out in notebook.cells[setup].outputs)
     assert moved.id in said and moved.id != datasets.values(ROOT / "datasets" / "exercise_values.csv").id
+
+
+def test_a_refused_number_is_one_sentence_and_the_cells_below_run(own_values_04):
+    refused, last = own_values_04
+    (error,) = refused.outputs
+    assert error.output_type == "error" and error.ename == "StudentError"
+    assert error.traceback == [error.evalue] and "5280 furlongs" in error.evalue
+    assert last.execution_count and not any(out.output_type == "error" for out in last.outputs)
+
+
+@pytest.fixture(scope="module")
+def own_values_04(tmp_path_factory):
+    """Lesson 04 with an altitude nobody knows typed into its cell: that cell, and the last one, after Run All."""
+    notebook = nbformat.read(next((ROOT / "lessons").glob("04-*.ipynb")), as_version=4)
+    code = [cell for cell in notebook.cells if cell.cell_type == "code"]
+    cell = next(cell for cell in code if '"1500 m"' in cell.source)
+    cell.source = cell.source.replace('"1500 m"', '"5280 furlongs"')
+    client = NotebookClient(
+        notebook, timeout=60, resources={"metadata": {"path": str(tmp_path_factory.mktemp("lessons"))}}
+    )
+    client.execute()
+    return cell, code[-1]
