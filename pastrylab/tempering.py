@@ -282,7 +282,7 @@ _STEPS = (  # from cold to warm: what a bowl needs where its temperature is know
         "melt out",
         "Colder than the cooling band: weak crystals have come as well. Melt it out and temper it anew.",
     ),
-    NextStep("warm", "Below the working band. Warm it a degree at a time, stirring, then smear."),
+    NextStep("warm", "Below the working band. Warm it half a degree at a time, stirring, then smear."),
     NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work."),
     NextStep(
         "smear first",

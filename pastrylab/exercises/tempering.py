@@ -151,6 +151,8 @@ SEED = Exercise(
     lets={
         **_HEAT_CAPACITY,
         **_LATENT,
+        "fall": lambda g: _steps_of(g.melted_at, g.target),
+        "climb": lambda g: _steps_of(g.target, g.seed_at),
         "given_up": lambda g: (g.batch * g.heat_capacity * _steps_of(g.melted_at, g.target)).to("kJ"),
         "taken_up": lambda g: (
             g.heat_capacity * _steps_of(g.target, g.seed_at) + g.melted_share.m_as("dimensionless") * g.latent
@@ -180,9 +182,10 @@ SEED = Exercise(
         ),
     ),
     steps=(
-        "The melt gives up {given_up} on its way from {melted_at} to {target}.",
-        "The seed takes up {taken_up}: it warms from {seed_at} to {target}, and {melted_share} of it melts.",
-        "Heat given up divided by heat taken up is the mass of the seed.",
+        "From {melted_at} to {target} the melt falls by {fall}: {heat_capacity} times {batch} times the fall is {given_up}.",
+        "The seed climbs by {climb}, and {melted_share} of it melts: {heat_capacity} times the climb, and {melted_share} of "
+        "{latent}, together {taken_up}.",
+        "{given_up} divided by {taken_up} is the mass of the seed.",
     ),
 )
 
