@@ -2,8 +2,8 @@
 
 Definitions as in open kitchen textbooks (Basic Kitchen and Food Service Management, BCcampus, yield testing;
 HMD 329, Pennsylvania State University, ch. 7): yield = edible / as purchased; edible-portion cost = cost as
-purchased / yield; food-cost percent = food cost / price. Nothing is rounded on the way; round the end result
-(`Money.rounded_up` for a cost). What to buy for an edible mass: `formula.purchase`, `formula.yield_after`.
+purchased / yield; food-cost percent = food cost / price. Nothing is rounded on the way; how a cost and a price are
+rounded where they are shown: `money`. What to buy for an edible mass: `formula.purchase`, `formula.yield_after`.
 """
 
 import difflib
@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from pastrylab.money import Money, add, common_currency, decimal_of, money, share, share_out
+from pastrylab.money import Money, Price, add, common_currency, decimal_of, money, share, share_out
 from pastrylab.pantry import ingredient_name, mass_of
 from pastrylab.purchasing import cost_of_use, packs_to_buy, usable_share
 from pastrylab.units import In, Q, StudentError, takes
@@ -97,7 +97,7 @@ def formula_cost(formula, packs, densities=None):
 
 def _line(name, parts, pack, densities):
     density = (densities or {}).get(name)
-    if density is None and pack.kind == "volume":
+    if density is None and pack.density is None and pack.kind == "volume":
         density = _density(name)
     bought = packs_to_buy(pack, parts[name], density)
     return Line(name, cost_of_use(pack, parts[name], density), bought, pack.price * bought)
@@ -172,7 +172,9 @@ class BatchCost:
 
     @property
     def to_the_cent(self):
-        return share_out({k: getattr(self, k) for k in ("materials", "labour", "packaging", "overhead")})
+        """Lines by kind that add up to the rounded total; the materials as they stand below their own list."""
+        kinds = ("materials", "labour", "packaging", "overhead")
+        return share_out({kind: getattr(self, kind) for kind in kinds}, carried="materials")
 
 
 def batch_cost(materials, pieces, rejects=0, labour=0, packaging_each=0, overhead=0, overhead_share=0):
@@ -257,11 +259,11 @@ def tornado(formula, packs, densities=None):
     return sorted(bars, key=lambda bar: (-bar.swing.amount, bar.name))
 
 
-def what_moves(formula, packs, pieces, rejects=0, wage=0, batch_time="0 min", unsure=0.2, **more):
+def what_moves(formula, packs, pieces, rejects=0, wage=0, batch_time="0 min", unsure=0.2, on_costs=0, **more):
     """Which input moves the cost of one good piece most: `tornado` with labour and rejects among the bars.
 
     Every price and yield takes the ends of its own range; wage and working time go up and down by the share
-    `unsure`, rejects from none to twice as many. more: packaging_each, overhead, overhead_share of `batch_cost`.
+    `unsure`, rejects from none to twice as many. on_costs: as in `labour_cost`; more: packaging_each, overhead, overhead_share of `batch_cost`.
     Returns a list of Bar, longest first. Raises StudentError as `batch_cost`.
     """
     part = share(unsure, "how unsure you are")
@@ -271,7 +273,7 @@ def what_moves(formula, packs, pieces, rejects=0, wage=0, batch_time="0 min", un
     used = formula_cost(parts, packs).total
 
     def each(materials=used, rejects=lost, wage=paid, minutes=minutes):
-        work = labour_cost(wage, Q(minutes, "min"))
+        work = labour_cost(wage, Q(minutes, "min"), on_costs=on_costs)
         return batch_cost(materials, pieces, rejects, work, **more).per_piece
 
     bars = [
@@ -301,13 +303,18 @@ TERMS = {
 }
 
 
+def _price(amount):
+    return Price(amount.amount, amount.currency)
+
+
 def price_for(cost, food_cost_share):
-    """Price (Money, unrounded) at which the food cost is the given share of it: cost / share.
+    """Price (unrounded; shown up to the cent) at which the food cost is the given share of it: cost / share.
 
     cost: number, Decimal, Money or text, at least 0; food_cost_share: above 0 to 1, or "30 %".
     Raises StudentError.
     """
-    return money(cost, "the food cost") / share(food_cost_share, "the food-cost share", above=0, at_least=None)
+    part = share(food_cost_share, "the food-cost share", above=0, at_least=None)
+    return _price(money(cost, "the food cost") / part)
 
 
 def food_cost_allowed(price, food_cost_share):
@@ -321,13 +328,18 @@ def food_cost_share(cost, price):
 
 
 def price_by_margin(cost, margin):
-    """Price (Money) that leaves `margin`, a share of the price from 0 to below 1: cost / (1 - margin)."""
-    return money(cost, "the cost") / (1 - share(margin, "the margin", at_most=None, below=1))
+    """Price (unrounded) that leaves `margin`, a share of the price from 0 to below 1: cost / (1 - margin)."""
+    return _price(money(cost, "the cost") / (1 - share(margin, "the margin", at_most=None, below=1)))
 
 
 def price_by_markup(cost, markup):
-    """Price (Money) with `markup`, a share of the cost, on top: cost x (1 + markup); it may exceed 1."""
-    return money(cost, "the cost") * (1 + share(markup, "the markup", at_most=None))
+    """Price (unrounded) with `markup`, a share of the cost, on top: cost x (1 + markup); "150 %" may exceed 1."""
+    return _price(money(cost, "the cost") * (1 + share(markup, "the markup", at_most=None)))
+
+
+def discounted(price, off):
+    """Price (unrounded) after a discount, a share of the price from 0 to 1. Raises StudentError."""
+    return _price(money(price) * (1 - share(off, "the discount")))
 
 
 def margin_of(cost, price):
@@ -365,7 +377,7 @@ def _contribution_above_zero(price, variable):
     if gained <= 0:
         raise StudentError(
             f"a price of {money(price)} and a variable cost of {money(variable)}, which never break even",
-            "a price above the variable cost",
+            "a price above what one more costs to make",
             "price 6, variable 4",
         )
     return gained

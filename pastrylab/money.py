@@ -1,12 +1,15 @@
 """Money: exact decimals in one currency at a time, the grammar of prices, and line items that add up.
 
-Money stays outside pint. Amounts are kept unrounded and rounded once, at the end (`rounded`, `rounded_up`).
+Money stays outside pint. The price of a cent, one rule: amounts are kept unrounded and rounded once, where they are
+shown. A cost goes to the nearest cent, halves up, and the lines of a table share the odd cents so that they add up to
+its total (`share_out`); a total carried into another table stands there as it stood in its own. A price, what a customer
+is asked for, goes up to the next cent, never down (`Price`): rounded down it would bring less than was decided.
 """
 
 import numbers
 import re
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal, InvalidOperation
+from decimal import ROUND_CEILING, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, InvalidOperation
 from fractions import Fraction
 
 from pastrylab.units import StudentError
@@ -43,6 +46,8 @@ _SYMBOLS |= {
     "₪": "ILS",
     "zł": "PLN",
 }
+_WORDS = {"dollar": "USD", "dollars": "USD", "us dollar": "USD", "us dollars": "USD", "euro": "EUR", "euros": "EUR"}
+_WORDS |= {"pound sterling": "GBP", "pounds sterling": "GBP", "yen": "JPY", "cent": "¢", "cents": "¢"}
 _SHOWN = {"USD": "$", "EUR": "€", "GBP": "£"}
 
 _PRICE = re.compile(
@@ -53,6 +58,10 @@ _PLAIN = re.compile(r"\d*[.,]?\d*")
 _GROUPED = re.compile(r"\d{1,3}(?:(?:,\d{3})+(?:\.\d*)?|(?:\.\d{3})+(?:,\d*)?|(?:[ ']\d{3})+(?:[.,]\d*)?)")
 _EXAMPLE = "$4.50, 4,50 EUR or 12 GBP"
 _HUGE = Decimal(10) ** 12
+# What a division leaves far behind the cent belongs to arithmetic, not to the price: 9.000...01 is 9.
+_STEADY = Decimal("1e-9")
+# From here on a bare number given as a share is more likely a percentage.
+_BARE_SHARE = 10
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,13 +87,12 @@ class Money:
         """Decimals of the smallest unit: 2 for USD, 0 for JPY."""
         return _PLACES.get(self.currency, 2)
 
+    def _to_the_cent(self, way):
+        return self.amount.quantize(_STEADY, ROUND_HALF_EVEN).quantize(Decimal(1).scaleb(-self.places), way)
+
     def rounded(self):
         """To the smallest unit, halves away from zero."""
-        return Money(self.amount.quantize(Decimal(1).scaleb(-self.places), ROUND_HALF_UP), self.currency)
-
-    def rounded_up(self):
-        """Up to the smallest unit: the cautious way to round a cost."""
-        return Money(self.amount.quantize(Decimal(1).scaleb(-self.places), ROUND_CEILING), self.currency)
+        return Money(self._to_the_cent(ROUND_HALF_UP), self.currency)
 
     def _other(self, other):
         """(amount of other, common currency), or None where other is no number."""
@@ -189,20 +197,33 @@ class Money:
         return f"{sign}{digits} {self.currency}".rstrip()
 
 
+@dataclass(frozen=True, eq=False)
+class Price(Money):
+    """What a customer is asked for: Money that is rounded, and shown, up to the next smallest unit.
+
+    Sums and differences with it are plain Money.
+    """
+
+    def rounded(self):
+        """Up to the smallest unit, never down."""
+        return Price(self._to_the_cent(ROUND_CEILING), self.currency)
+
+
 numbers.Real.register(Money)
 
 
-def money(value, name="the price", at_least=0, above=None):
-    """Read an amount of money: int, float, Decimal, Money or text ("$4.50", "4,50 EUR", "1'250.50 CHF").
+def money(value, name="the price", at_least=0, above=None, unrounded=False):
+    """Read an amount of money: int, float, Decimal, Money or text ("$4.50", "4,50 EUR", "1'250.50 CHF", "50 cents").
 
-    A currency is a symbol or a capital ISO 4217 code; "$" alone means USD. "12,000", which can be read two
-    ways, is refused.
+    A currency is a symbol, a word or a capital ISO 4217 code; "$" alone means USD. "12,000" and "1.200", which can be
+    read two ways, are refused; `unrounded` takes three decimals behind a point for what they are, where a sum is typed
+    as a calculator shows it, and so does a currency with thousandths.
     at_least, above: limits on the amount (at_least=None lets debts pass). Returns Money. Raises StudentError.
     """
     if isinstance(value, Money):
         result = value
     elif isinstance(value, str):
-        result = _read(value, name)
+        result = _read(value, name, unrounded)
     else:
         result = Money(decimal_of(value, name, _EXAMPLE))
     if at_least is not None and result < at_least:
@@ -212,7 +233,7 @@ def money(value, name="the price", at_least=0, above=None):
     return result
 
 
-def _read(text, name):
+def _read(text, name, unrounded):
     tidy = re.sub(r"\s+", " ", text.replace("−", "-")).strip()
     given = f"'{tidy[:40]}' for {name}"
     if not tidy:
@@ -220,27 +241,36 @@ def _read(text, name):
     found = _PRICE.fullmatch(tidy) if len(tidy) <= 60 else None
     if not found or (found["sign"] and found["minus"]):
         raise StudentError(given, "one amount with its currency", _EXAMPLE)
-    marks = [mark.strip() for mark in (found["before"], found["after"]) if mark.strip()]
-    codes = {_SYMBOLS.get(mark, mark) for mark in marks}
-    unknown = [mark for mark in codes if mark not in CURRENCIES]
+    code, hundredths = _currency([found["before"].strip(), found["after"].strip()], given)
+    digits = _read_digits(found["digits"].strip(), given, "an amount", unrounded or _PLACES.get(code) == 3)
+    digits = digits.scaleb(-2) if hundredths else digits
+    return Money(-digits if found["sign"] or found["minus"] else digits, code)
+
+
+def _currency(marks, given):
+    """(code, whether the amount is in hundredths) of the words and signs beside a number; "" where none is known."""
+    codes = {_SYMBOLS.get(mark, _WORDS.get(mark.casefold(), mark)) for mark in marks if mark}
+    hundredths = "¢" in codes
+    codes -= {"¢"}
+    unknown = codes - CURRENCIES
     if any("/" in mark or "per " in mark for mark in unknown):
         raise StudentError(
-            given,
-            "the price alone; the answer is then for the same unit",
-            "$1.86 where each pound costs $1.86",
+            given, "the price alone; the answer is then for the same unit", "$1.86 where each pound costs $1.86"
         )
     if unknown:
         raise StudentError(given, "a currency sign or its three-letter code in capitals", _EXAMPLE)
     if len(codes) > 1:
         raise StudentError(f"{given}, with two currencies", "one currency", _EXAMPLE)
-    digits = _read_digits(found["digits"].strip(), given, "an amount")
-    return Money(-digits if found["sign"] or found["minus"] else digits, *codes)
+    return (codes.pop() if codes else ""), hundredths
 
 
-def _read_digits(digits, given, needed):
-    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
-        bare = digits.replace(",", "")
-        raise StudentError(f"{given}, which can be read two ways", f"{bare} or {digits.replace(',', '.')}", bare)
+def _read_digits(digits, given, needed, exact):
+    """The Decimal that digits and their marks stand for; exact: three decimals behind a point are decimals."""
+    if re.fullmatch(r"[1-9]\d{0,2},\d{3}" if exact else r"[1-9]\d{0,2}[.,]\d{3}", digits):
+        bare = re.sub(r"\D", "", digits)
+        raise StudentError(
+            f"{given}, which can be read two ways", f"{bare} or {Decimal(digits.replace(',', '.')):.2f}", bare
+        )
     if _PLAIN.fullmatch(digits):
         return Decimal(digits.replace(",", ".").rstrip(".") or "0")
     if not _GROUPED.fullmatch(digits):
@@ -278,19 +308,12 @@ def decimal_of(value, name, example):
 
 
 def share(value, name="the share", at_least=0, above=None, at_most=1, below=None, example="0.75 or 75 %"):
-    """A share of the whole as a Decimal: 0.75, Decimal("0.75"), "75 %" or "0,75". Raises StudentError."""
-    if hasattr(value, "dimensionless") and value.dimensionless:
-        value = float(value.to("").magnitude)
-    if isinstance(value, str):
-        tidy = re.sub(r"\s+", " ", value).strip()
-        found = re.fullmatch(r"([\d.,]*\d[.,]?) ?(%|percent|per cent)?", tidy, re.ASCII)
-        if not found:
-            raise StudentError(f"'{tidy[:40]}' for {name}", "a share from 0 to 1, or a percentage", example)
-        result = _read_digits(found[1], f"'{tidy[:40]}' for {name}", "a share")
-        result = result / 100 if found[2] else result
-    else:
-        result = decimal_of(value, name, example)
-    plain = not (isinstance(value, str) and found[2])
+    """A share of the whole as a Decimal: 0.75, Decimal("0.75"), "75 %" or "0,75".
+
+    Where more than the whole is possible (a markup), a bare "40" may be 40 % or forty times: it is refused with both
+    ways to write it, as is a bare number of 10 or more. Raises StudentError.
+    """
+    result, percent = _read_share(value, name, example)
     limits = [
         (at_least is None or result >= at_least, f"at least {at_least}"),
         (above is None or result > above, f"above {above}"),
@@ -300,12 +323,34 @@ def share(value, name="the share", at_least=0, above=None, at_most=1, below=None
         ),
         (below is None or result < below, f"below {below}"),
     ]
+    shown = f"{result.normalize():f}"
     for kept, words in limits:
         if not kept:
-            percent = plain and 2 <= result <= 100
-            slip = f" (for {result.normalize():f} % write {(result / 100).normalize():f})" if percent else ""
-            raise StudentError(f"{result.normalize():f} for {name}{slip}", f"a share {words}", example)
+            slip = (
+                f" (for {shown} % write {(result / 100).normalize():f})" if not percent and 2 <= result <= 100 else ""
+            )
+            raise StudentError(f"{shown} for {name}{slip}", f"a share {words}", example)
+    if not percent and result > (1 if isinstance(value, str) else _BARE_SHARE):
+        raise StudentError(
+            f"{shown} for {name}, which can be read two ways",
+            f"{shown} %, or {(100 * result).normalize():f} % for {shown} times the whole",
+            f"{shown} %",
+        )
     return result
+
+
+def _read_share(value, name, example):
+    """(Decimal, whether it came as a percentage)."""
+    if hasattr(value, "dimensionless") and value.dimensionless:
+        return decimal_of(float(value.to("").magnitude), name, example), str(value.units) != "dimensionless"
+    if not isinstance(value, str):
+        return decimal_of(value, name, example), False
+    tidy = re.sub(r"\s+", " ", value).strip()
+    found = re.fullmatch(r"([\d.,]*\d[.,]?) ?(%|percent|per cent)?", tidy, re.ASCII)
+    if not found:
+        raise StudentError(f"'{tidy[:40]}' for {name}", "a share from 0 to 1, or a percentage", example)
+    result = _read_digits(found[1], f"'{tidy[:40]}' for {name}", "a share", True)
+    return (result / 100, True) if found[2] else (result, False)
 
 
 def common_currency(*amounts):
@@ -313,7 +358,7 @@ def common_currency(*amounts):
     found = sorted({amount.currency for amount in amounts if amount.currency})
     if len(found) > 1:
         raise StudentError(
-            f"amounts in {' and '.join(found)}", "one currency at a time: convert first", f"all in {found[0]}"
+            f"prices in {' and '.join(found)}", "one currency: change the others first", f"all prices in {found[0]}"
         )
     return found[0] if found else ""
 
@@ -323,15 +368,21 @@ def add(amounts):
     return sum(amounts, Money(Decimal(0)))
 
 
-def share_out(parts):
+def share_out(parts, carried=""):
     """Line items rounded to the smallest unit so that they add up to their rounded total (largest remainder).
 
-    parts: dict of label to Money, unrounded. Returns a dict in the same order; each item is within one
-    smallest unit of its exact value. Ties go to the earlier line. Raises StudentError for two currencies.
+    parts: dict of label to Money, none negative where a line is carried; unrounded. carried: the label of a line that
+    stands in another table already, and so keeps its own rounded value here. Returns a dict in the same order; each item
+    is within one smallest unit of its exact value. Ties go to the earlier line. Raises StudentError for two currencies.
     """
     currency = common_currency(*parts.values())
     total = Money(add(parts.values()).amount, currency).rounded()
-    return dict(zip(parts, _largest_remainder(total, [Fraction(p.amount) for p in parts.values()]), strict=True))
+    fixed = {label: Money(part.amount, currency).rounded() for label, part in parts.items() if label == carried}
+    free = {label: part for label, part in parts.items() if label != carried}
+    rest = Money(total.amount - add(fixed.values()).amount, currency)
+    shared = _largest_remainder(rest, [Fraction(part.amount) for part in free.values()])
+    lines = fixed | dict(zip(free, shared, strict=True))
+    return {label: lines[label] for label in parts}
 
 
 def _largest_remainder(total, exact):

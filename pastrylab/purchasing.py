@@ -4,21 +4,25 @@ Also two choices: vanilla pods singly or in bulk, a cheap tool or a dear one.
 """
 
 import re
-from dataclasses import dataclass
-from decimal import Decimal
+from dataclasses import dataclass, replace
+from decimal import Context, Decimal
 from fractions import Fraction
 
 from pastrylab.money import Money, common_currency, decimal_of, money, share
-from pastrylab.units import In, Q, StudentError
+from pastrylab.pantry import mass_of
+from pastrylab.units import In, Q, StudentError, unit_named, unit_of
 
 _BASE = {
     "mass": ("kg", "[mass]"),
     "volume": ("L", "[length] ** 3"),
-    "count": ("dimensionless", "dimensionless"),
+    "count": ("piece", "dimensionless"),
 }
 _NEEDED = {"mass": "a mass", "volume": "a volume", "count": "a number of pieces"}
+_SOLD_BY = {"mass": "weight", "volume": "volume", "count": "the piece"}
 _EXAMPLE = {"mass": "500 g", "volume": "1 L", "count": "12 pieces"}
-_PIECES = re.compile(r"([0-9]+(?:[.,][0-9]+)?) ?(?:pieces?|pcs?|pods?|each)?")
+_DENSITY = In("g/mL", above=0, example="1.01 g/mL")
+_TWELVE_DIGITS = Context(prec=12)
+_BARE = re.compile(r"[\d.,' ½⅓⅔¼¾/]*[\d½⅓⅔¼¾]")
 
 
 def usable_share(value, name="the yield"):
@@ -28,16 +32,16 @@ def usable_share(value, name="the yield"):
 
 def _amount(value, name, above=None):
     """(Decimal, kind) of a mass (kg), a volume (L) or a count; a bare number and "12 pieces" are counts."""
-    pieces = _PIECES.fullmatch(value.strip()) if isinstance(value, str) else None
-    if pieces:
-        result, kind = Decimal(pieces[1].replace(",", ".")), "count"
-    elif isinstance(value, str) or hasattr(value, "dimensionality"):
+    if isinstance(value, str) and _BARE.fullmatch(value.strip()):
+        value = f"{value.strip()} pieces"
+    if isinstance(value, str) or hasattr(value, "dimensionality"):
         quantity = Q(value)
         kind = next((k for k, (_, dims) in _BASE.items() if str(quantity.dimensionality) == dims), None)
-        if kind is None or getattr(quantity.magnitude, "ndim", 0):
+        uncounted = kind == "count" and str(quantity.units) not in ("piece", "dozen", "dimensionless")
+        if kind is None or uncounted or getattr(quantity.magnitude, "ndim", 0):
             raise StudentError(f"{value} for {name}", "a mass, a volume or a number of pieces", "500 g, 1 L or 12")
-        # To the microgram, so that 80 oz fill a 5 lb pack exactly.
-        result = round(decimal_of(float(quantity.m_as(_BASE[kind][0])), name, _EXAMPLE[kind]), 9)
+        # To twelve digits, so that 80 oz fill a 5 lb pack exactly.
+        result = _TWELVE_DIGITS.plus(decimal_of(float(quantity.m_as(unit_of(_BASE[kind][0]))), name, _EXAMPLE[kind]))
     else:
         result, kind = decimal_of(value, name, "500 g, 1 L or 12 pieces"), "count"
     if result < 0 or (above is not None and result <= above):
@@ -49,7 +53,8 @@ def _amount(value, name, above=None):
 class Pack:
     """What a supplier sells: an amount (kg, L or pieces, by `kind`) at a price, and its usable share.
 
-    price_range and yield_range are the (low, high) it may plausibly take; None where it is certain.
+    price_range and yield_range are the (low, high) it may plausibly take; None where it is certain. density (kg/L)
+    weighs what is sold by volume, or the reverse; None where it is not known.
     """
 
     name: str
@@ -59,10 +64,11 @@ class Pack:
     yield_share: Decimal = Decimal(1)
     price_range: tuple[Money, Money] | None = None
     yield_range: tuple[Decimal, Decimal] | None = None
+    density: Decimal | None = None
 
     @classmethod
-    def of(cls, size, price, yield_share=1, name="the pack", price_range=None, yield_range=None):
-        """Pack.of("5 kg", "$62"), Pack.of("1 L", 6.40, name="cream"), Pack.of(12, "$3").
+    def of(cls, size, price, yield_share=1, name="the pack", price_range=None, yield_range=None, density=None):
+        """Pack.of("5 kg", "$62"), Pack.of("1 L", 6.40, name="cream", density="1.01 g/mL"), Pack.of(12, "$3").
 
         Raises StudentError: a missing or negative price, a yield outside 0 to 1, a price outside its range.
         """
@@ -81,33 +87,36 @@ class Pack:
                     "low, value, high",
                     "1, 2, 3",
                 )
-        return cls(name, amount, kind, cost, kept, price_range, yield_range)
+        return cls(name, amount, kind, cost, kept, price_range, yield_range, _kg_per_litre(density))
 
     def holds(self, amount, density=None):
         """An amount (mass, volume or count) in this pack's own unit, as Decimal.
 
         Raises StudentError for an amount of another kind.
-        density: "1.01 g/mL" or a quantity, to weigh what is sold by volume (or the reverse).
+        density: "1.01 g/mL" or a quantity, to weigh what is sold by volume (or the reverse); without it the pack's own.
         """
         number, kind = _amount(amount, f"the amount of {self.name}")
         if kind == self.kind:
             return number
-        if density is None or "count" in (kind, self.kind):
-            remedy = "" if "count" in (kind, self.kind) else ", or its density"
+        kg_per_litre = self.density if density is None else _kg_per_litre(density)
+        if kg_per_litre is None or "count" in (kind, self.kind):
+            remedy = "" if "count" in (kind, self.kind) else ", or its density (1.01 g/mL)"
             raise StudentError(
-                f"{amount} of {self.name}, which is sold by {self.kind}",
+                f"{amount} of {self.name}, which is sold by {_SOLD_BY[self.kind]}",
                 _NEEDED[self.kind] + remedy,
                 _EXAMPLE[self.kind],
             )
-        kg_per_litre = decimal_of(
-            In("g/mL", above=0, example="1.01 g/mL").floats("density", density), "density", "1.01"
-        )
         return round(number / kg_per_litre if kind == "mass" else number * kg_per_litre, 12)
+
+
+def _kg_per_litre(density):
+    """A density as Decimal, None for None. Raises StudentError."""
+    return None if density is None else decimal_of(_DENSITY.floats("density", density), "density", "1.01")
 
 
 def unit_price(pack, per="kg", density=None):
     """As-purchased price (Money) of `per`: "kg", "lb", "100 g", "L", "piece". Raises StudentError."""
-    named = 1 if per == "piece" else per if any(c.isdigit() for c in str(per)) else f"1 {per}"
+    named = per if any(c.isdigit() for c in str(per)) else f"1 {per}"
     return pack.price * (pack.holds(named, density) / pack.size)
 
 
@@ -147,7 +156,7 @@ def price_list(rows):
             amount = money(row[column], f"the {column} of {item}")
             return amount if amount.currency else Money(amount.amount, code)
 
-        size = row["pack_size"] if row["pack_unit"] == "piece" else Q(row["pack_size"], row["pack_unit"])
+        size = Q(row["pack_size"], row["pack_unit"])
         pack = Pack.of(
             size,
             cash("price"),
@@ -162,35 +171,77 @@ def price_list(rows):
     return packs | {name: pack for name, pack in seen.items() if name}
 
 
+_LINE = "lemons; 1 kg; 4.00; 120 g; 40 %"
+
+
 def read_receipt(text):
     """(formula, packs) from a shopping receipt, a line an item: "lemons; 1 kg; 4.00; 120 g; 40 %".
 
     In each line: the item, what the pack holds, its price, what the formula uses of it (without trim), and the
-    usable share where it is not all. Returns {item: amount used} and {item: Pack}, as `costing.formula_cost` takes
-    them. Raises StudentError naming the line.
+    usable share where it is not all. What is bought by volume and weighed needs a density: that of ingredients.csv for
+    an ingredient it knows, else one more cell, "1.01 g/mL". A first line of headings is passed over.
+    Returns {item: amount used} and {item: Pack}, as `costing.formula_cost` takes them. Raises StudentError naming the
+    line.
     """
-    example = "lemons; 1 kg; 4.00; 120 g; 40 %"
     used, packs = {}, {}
     for number, line in enumerate(text.splitlines(), 1):
         cells = [cell.strip() for cell in re.split(r"[;\t]", line)]
-        if not any(cells):
+        if not any(cells) or (number == 1 and _is_heading(cells)):
             continue
-        if not 4 <= len(cells) <= 5 or not all(cells[:4]):
-            raise StudentError(
-                f"line {number}, '{line.strip()[:40]}'", "item; pack; price; used; usable share", example
-            )
+        if not 4 <= len(cells) <= 6 or not all(cells[:4]):
+            raise StudentError(f"line {number}, '{line.strip()[:40]}'", "item; pack; price; used; usable share", _LINE)
         if cells[0] in packs:
-            raise StudentError(f"line {number}, '{cells[0]}' again", "each item once", example)
+            raise StudentError(f"line {number}, '{cells[0]}' again", "each item once", _LINE)
         try:
-            packs[cells[0]] = Pack.of(cells[1], cells[2], (cells[4:] or [1])[0] or 1, cells[0])
-            packs[cells[0]].holds(cells[3])
+            packs[cells[0]], used[cells[0]] = _bought(*cells[:4], [cell for cell in cells[4:] if cell])
         except StudentError as error:
             raise StudentError(f"{error.given} (line {number})", error.needed, error.example) from None
-        used[cells[0]] = cells[3]
     if not packs:
-        raise StudentError("an empty receipt", "a line an item", example)
+        raise StudentError("an empty receipt", "a line an item", _LINE)
     common_currency(*(pack.price for pack in packs.values()))
     return used, packs
+
+
+def _is_heading(cells):
+    return len(cells) > 3 and all(cells[:4]) and not re.search(r"[\d½⅓⅔¼¾]", "".join(cells[1:]))
+
+
+def _bought(item, size, price, amount, more):
+    """(Pack, amount used) of one line of a receipt."""
+    density = next((cell for cell in more if "/" in cell and not cell[0] == "/" and cell[-1].isalpha()), None)
+    kept = [cell for cell in more if cell != density]
+    if len(kept) > 1:
+        raise StudentError(f"{' and '.join(kept)} for {item}", "one usable share, and a density if need be", "40 %")
+    size, amount = _counted(size, item), _counted(amount, item)
+    pack = Pack.of(size, price, kept[0] if kept else 1, item, density=density)
+    if density is None and {pack.kind, _amount(amount, f"the amount of {item}")[1]} == {"mass", "volume"}:
+        pack = replace(pack, density=_tabled_density(item))
+    pack.holds(amount)
+    return pack, amount
+
+
+def _counted(amount, item):
+    """ "12 eggs" of the item eggs is 12 pieces, "2 dozen eggs" 2 dozen; every other text stays as it is."""
+    number, *words = re.findall(r"[^\W\d_]+|[^a-zA-Z\s]+", amount) or [""]
+    names = {word.rstrip("s") for word in re.findall(r"[^\W\d_]+", item.casefold())}
+    if not words or words[-1].casefold().rstrip("s") not in names or _is_unit(words[-1]):
+        return amount
+    return " ".join([number, *(words[:-1] or ["pieces"])])
+
+
+def _is_unit(word):
+    try:
+        return unit_named(word) != "piece"
+    except StudentError:
+        return False
+
+
+def _tabled_density(item):
+    """Density (Decimal, kg/L) of an ingredient of ingredients.csv, None where it has none."""
+    try:
+        return decimal_of(float(mass_of("1 L", item).m_as("kg")), "density", "1.01")
+    except StudentError:
+        return None
 
 
 # --- pods and tools -----------------------------------------------------------------------------------

@@ -72,7 +72,7 @@ def test_the_card_costs_the_dark_ganache_as_by_hand():
 
 
 def test_a_price_below_cost_is_said_and_names_are_escaped():
-    assert "below its cost" in card("dark ganache") and "below its cost" not in card("dark ganache", share=0.15)
+    assert "below its cost" in card("dark ganache") and "below its cost" not in card("dark ganache", food_share=0.15)
     formula = {"<b>nuts</b>": "100 g"}
     packs = {"<b>nuts</b>": purchasing.Pack.of("1 kg", "$9")}
     page = benches.cost_card("<script>", formula, packs, pieces=10).page()
@@ -116,9 +116,9 @@ def test_the_card_bench_shows_saves_and_explains(own_workbook):
     bench.show.click()
     assert "$1.20" in bench.card.value and bench.said.value == ""
     bench.save.click()
-    page = (own_workbook / "lessons" / "my-answers" / "cost-card.html").read_text(encoding="utf-8")
+    page = (own_workbook / "lessons" / "my-answers" / "cost-card-my-own-receipt.html").read_text(encoding="utf-8")
     assert page.startswith("<!doctype html>") and "my own receipt" in page and "Saved as" in bench.said.value
-    bench.numbers["rejects"].value = 96
+    bench.blanks["rejects"].value = "96"
     assert "at least one good piece" in re.sub("<.*?>", "", bench.said.value)
 
 

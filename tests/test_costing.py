@@ -101,19 +101,19 @@ def test_lines_of_a_box_add_up_to_its_cost(contents):
         assert lines[label] == lines[label].rounded()
 
 
-@given(prices_paid, shares)
+@given(prices_paid, shares.filter(lambda margin: margin < Decimal("0.909")))
 def test_price_by_margin_and_back(cost, margin):
     price = price_by_margin(cost, margin)
     assert margin_of(cost, price) == pytest.approx(float(margin), abs=1e-12)
     assert price_by_markup(cost, margin_to_markup(margin)) == pytest.approx(float(price), rel=1e-12)
 
 
-@given(shares)
+@given(shares.filter(lambda margin: margin < Decimal("0.909")))
 def test_margin_and_markup_are_inverses(margin):
     assert markup_to_margin(margin_to_markup(margin)) == pytest.approx(float(margin), abs=1e-12)
 
 
-@given(st.decimals(0, 20, places=3))
+@given(st.decimals(0, "9.999", places=3))
 def test_markup_and_margin_are_inverses(markup):
     assert margin_to_markup(markup_to_margin(markup)) == pytest.approx(float(markup), rel=1e-9, abs=1e-12)
 
@@ -352,9 +352,9 @@ NAN = float("nan")
         (lambda: Pack.of("1 kg", None), "nothing for the price of the pack"),
         (lambda: Pack.of("1 kg", 5, 0), "above 0"),
         (lambda: Pack.of("1 kg", 5, price_range=(6, 7)), "outside its range"),
-        (lambda: unit_price(PACKS["honey"], "L"), "sold by mass"),
-        (lambda: unit_price(PACKS["pod"], "kg"), "sold by count"),
-        (lambda: cost_of_use(PACKS["honey"], 25), "sold by mass"),
+        (lambda: unit_price(PACKS["honey"], "L"), "sold by weight"),
+        (lambda: unit_price(PACKS["pod"], "kg"), "sold by the piece"),
+        (lambda: cost_of_use(PACKS["honey"], 25), "sold by weight"),
         (lambda: cost_of_use(PACKS["honey"], "-25 g"), "above zero"),
         (lambda: cost_of_use(PACKS["honey"], Q(NAN, "g")), "nan"),
         (lambda: cost_of_use(PACKS["heavy cream 36 %"], "25 g"), "its density"),
@@ -377,6 +377,8 @@ NAN = float("nan")
         (lambda: price_for(3, "130 %"), "at most 1"),
         (lambda: price_by_margin(3, 1), "below 1"),
         (lambda: price_by_markup(3, -0.1), "at least 0"),
+        (lambda: price_for("5", "30"), "for 30 % write 0.3"),
+        (lambda: price_by_markup("5", "40"), "40 %, or 4000 %"),
         (lambda: margin_to_markup(1), "below 1"),
         (lambda: margin_of(3, 0), "above 0"),
         (lambda: markup_of(0, 3), "above 0"),
@@ -384,7 +386,7 @@ NAN = float("nan")
         (lambda: break_even(-1, 6, 4), "at least 0"),
         (lambda: break_even(NAN, 6, 4), "nan"),
         (lambda: break_even("$5", "6 EUR", 4), "EUR and USD"),
-        (lambda: break_even("12,000", 6, 4), "12000 or 12.000"),
+        (lambda: break_even("12,000", 6, 4), "12000 or 12.00"),
         (lambda: fixed_share(0, 0, 5), "no cost at all"),
         (lambda: pod_cost("$3", credit="$4"), "less than a fresh pod"),
         (lambda: pod_cost("$3", pods=0), "at least 1"),

@@ -1,11 +1,15 @@
 """Answers in money: how they are typed, whose currency counts, half a cent, dollars and cents, and their slips."""
 
+import itertools
+import math
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
 from pastrylab import datasets
 from pastrylab.exercises import EXERCISES, engine, grade, key
+from pastrylab.exercises.draws import draw
 from pastrylab.exercises.engine import Exercise, Slip
 from pastrylab.exercises.money_answers import read_amount
 from pastrylab.money import Money
@@ -89,7 +93,7 @@ def test_where_another_dollar_is_asked_the_bare_sign_means_it():
 def test_two_currencies_in_one_exercise_are_refused():
     rows = "".join(f"08,08.toy,{name},4,{code},1,9,1\n" for name, code in (("cost", "USD"), ("more", "EUR")))
     both = replace(TOY, answer=lambda g: g.cost + g.more)
-    with pytest.raises(StudentError, match="one currency at a time"):
+    with pytest.raises(StudentError, match="prices in EUR and USD"):
         grade(both, "8", values=HEAD + rows)
 
 
@@ -106,7 +110,7 @@ def test_every_money_exercise_knows_right_answers_and_slips(e, student):
     cents = str(expected.rounded())
     for typed in (cents, cents.removeprefix("$"), cents.removeprefix("$").replace(".", ","), f"{expected.amount:.4f}"):
         assert grade(e, typed, student).right, typed
-    wrongs = {slip.name: (slip, engine.in_unit(e, slip.wrong(g))) for slip in e.slips}
+    wrongs = {slip.name: (slip, wrong) for slip, wrong in engine.case(e, student).wrong}
     for slip, wrong in wrongs.values():
         others = [expected, *(w for s, w in wrongs.values() if s is not slip)]
         if min(abs(wrong - other) for other in others) > 2 * engine.tolerance(e, expected):
@@ -127,3 +131,123 @@ def test_a_count_may_name_what_it_counts():
     for typed in ("50", "50 boxes", "50 box", "50 pieces"):
         assert grade(EXERCISES["08.break-even"], typed).right, typed
     assert grade(EXERCISES["08.break-even"], "50 kg").status == "unit"
+
+
+# --- by hand, in whole cents and fractions ---------------------------------------------------------------------------
+
+
+def drawn(exercise, student):
+    """The exercise's numbers for a student as exact fractions, shares as they stand in percent."""
+    rows = datasets.values().of(exercise)
+    return {name: Fraction(str(draw(exercise, name, row, student))) for name, row in rows.items()}
+
+
+def cents(number):
+    """Whole cents as a page and a student write them."""
+    return f"${number // 100}.{number % 100:02d}"
+
+
+@pytest.mark.parametrize(("exercise", "whole"), [("08.price-from-food-cost", 0), ("08.price-by-margin", 100)])
+def test_a_price_goes_up_to_the_cent_and_the_nearest_cent_counts_too(exercise, whole):
+    e, shown_up = EXERCISES[exercise], 0
+    for student in ["", *(f"student {n}" for n in range(200))]:
+        n = drawn(exercise, student)
+        part = n["margin"] if whole else n["share"]
+        exact = 100 * n["cost"] / (abs(whole - part) / 100)
+        up, near = math.ceil(exact), math.floor(exact + Fraction(1, 2))
+        assert grade(e, cents(up), student).right and grade(e, cents(near), student).right
+        assert grade(e, f"{float(exact) / 100:.4f}", student).right
+        assert not grade(e, cents(up + 1), student).right
+        assert not grade(e, cents(math.floor(exact) - 1), student).right
+        assert engine.solution(e, student)[-1] == f"Answer: {cents(up)}."
+        shown_up += up != near
+    assert shown_up > 40  # the case is not a rare one
+
+
+def test_a_pod_rounded_on_the_way_is_named():
+    e, named, right = EXERCISES["08.pod-in-a-batch"], 0, 0
+    for student in (f"student {n}" for n in range(200)):
+        n = drawn(e.id, student)
+        pod = 100 * n["price"] / (n["pods"] * n["usable"] / 100)
+        back = 100 * n["dried"] * n["credit"]
+        exact, rounded = n["used"] * pod - back, n["used"] * math.floor(pod + Fraction(1, 2)) - back
+        verdict = grade(e, cents(int(rounded)), student)
+        if abs(rounded - exact) <= 1:
+            right += verdict.right
+        elif abs(rounded - exact) > 2:
+            assert verdict.slip == "a pod rounded on the way"
+            named += 1
+        assert grade(e, cents(math.floor(exact + Fraction(1, 2))), student).right
+    assert named > 40 and right > 40
+
+
+def statements(price, variable, off, now, more):
+    """Which of the three judgements is true, each read by itself; money in whole cents, off in percent."""
+    reduced = -(-price * (100 - off) // 100)
+    each, then, today = reduced - variable, (reduced - variable) * more, (price - variable) * now
+    return {
+        "run it": then > today,
+        "too little left": each > 0 and then <= today,
+        "nothing left of a box": each <= 0,
+    }
+
+
+def promotion_values(price, variable, off, now, more):
+    rows = {"price": (price / 100, "USD"), "variable": (variable / 100, "USD"), "off": (off, "%")}
+    rows |= {"now": (now, ""), "more": (more, "")}
+    lines = [f"08,08.promotion,{name},{value:g},{unit},{value:g},{value:g},1" for name, (value, unit) in rows.items()]
+    return HEAD + "\n".join(lines) + "\n"
+
+
+def test_of_every_promotion_that_can_be_drawn_one_judgement_is_true_and_all_come_up():
+    rows = datasets.values().of("08.promotion")
+    axes = [
+        [round(Fraction(str(row.low)) * unit + n * Fraction(str(row.step)) * unit) for n in range(row.steps + 1)]
+        for row, unit in ((rows[name], 100 if name in ("price", "variable") else 1) for name in rows)
+    ]
+    assert list(rows) == ["price", "variable", "off", "now", "more"]
+    came_up, even, level = dict.fromkeys(["run it", "too little left", "nothing left of a box"], 0), [], []
+    for numbers in itertools.product(*axes):
+        (true,) = [name for name, holds in statements(*numbers).items() if holds]
+        came_up[true] += 1
+        price, variable, off, now, more = numbers
+        reduced = -(-price * (100 - off) // 100)
+        if reduced == variable:
+            even.append(numbers)
+        elif (reduced - variable) * more == (price - variable) * now:
+            level.append(numbers)
+    assert min(came_up.values()) > 10_000
+    # The draws on an edge, sold at cost or leaving just what is left today, are judged as well, and the corners.
+    corners = itertools.product(*((axis[0], axis[-1]) for axis in axes))
+    assert even and level
+    for numbers in [*even[::40], *level[::40], *corners]:
+        check_promotion(statements(*numbers), "", promotion_values(*numbers))
+
+
+def check_promotion(true, student, values):
+    e = EXERCISES["08.promotion"]
+    for option in e.options:
+        verdict = grade(e, option.name, student, values)
+        assert verdict.right == true.get(option.name, False), (option.name, verdict)
+        # No option is answered with another's sentence, and a right one never with that of a wrong one.
+        assert verdict.message.startswith("Right. ") == verdict.right
+        if verdict.right:
+            g = engine.givens(e, student, values)
+            assert verdict.message == f"Right. {engine.fill(option.when_right, g)}" and option.when_right
+
+
+def test_a_thousand_students_have_one_right_judgement_each():
+    for student in (f"student {n}" for n in range(1000)):
+        n = drawn("08.promotion", student)
+        numbers = [int(100 * n["price"]), int(100 * n["variable"]), int(n["off"]), int(n["now"]), int(n["more"])]
+        (true,) = [name for name, holds in statements(*numbers).items() if holds]
+        worked = engine.case(EXERCISES["08.promotion"], student)
+        assert worked.expected == true
+
+
+def test_a_promotion_that_sells_at_cost_has_a_true_answer_and_no_false_sentence():
+    # 12.00 less 40 % is 7.20, what the box costs: each brings nothing, and nothing is lost on it.
+    values = promotion_values(1200, 720, 40, 40, 60)
+    verdict = grade(EXERCISES["08.promotion"], "D", values=values)
+    assert verdict.right and "no more than the $7.20 it costs" in verdict.message
+    assert "lose" not in engine.options(EXERCISES["08.promotion"], values=values)[3][1]

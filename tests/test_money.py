@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastrylab.money import CURRENCIES, Money, add, money, share, share_out
+from pastrylab.money import CURRENCIES, Money, Price, add, money, share, share_out
 from pastrylab.units import StudentError
 
 amounts = st.decimals(-10_000, 10_000, places=4)
@@ -31,7 +31,13 @@ amounts = st.decimals(-10_000, 10_000, places=4)
         ("1,250,000 JPY", "1250000", "JPY"),
         ("0,125", "0.125", ""),
         (" .5 ", "0.5", ""),
-        ("1.250", "1.250", ""),
+        ("0.333 USD", "0.333", "USD"),
+        ("1.2500", "1.25", ""),
+        ("1.250 KWD", "1.250", "KWD"),
+        ("10.40 dollars", "10.40", "USD"),
+        ("10,40 Euro", "10.40", "EUR"),
+        ("50 cents", "0.5", ""),
+        ("85¢", "0.85", ""),
     ],
 )
 def test_prices_as_people_write_them(text, amount, currency):
@@ -58,6 +64,10 @@ def test_prices_as_people_write_them(text, amount, currency):
         ),
         *(
             "12,000",
+            "1.200 EUR",
+            "12.345 JPY",
+            "12,345 JPY",
+            "1,250 KWD",
             "1,25,000",
             "1.2.3",
             "4 50",
@@ -133,9 +143,41 @@ def test_two_currencies_do_not_mix(mix):
         mix(money("$1"), money("1 EUR"))
 
 
-def test_rounding_is_in_the_smallest_unit_and_costs_round_up():
+def test_an_amount_that_can_be_read_two_ways_is_asked_about_in_both():
+    for text in ("1.200 EUR", "1,200 EUR"):
+        with pytest.raises(StudentError, match=r"two ways. Needed: 1200 or 1\.20\."):
+            money(text)
+    # Typed as a calculator shows it, three decimals are decimals; a comma stays open.
+    assert money("11.143", unrounded=True) == Decimal("11.143")
+    with pytest.raises(StudentError, match="two ways"):
+        money("11,143", unrounded=True)
+
+
+@pytest.mark.parametrize(
+    ("exact", "currency", "cost", "price"),
+    [
+        # 7.80 / 0.7 = 11.142857...: the cost of something is 11.14, a price of it 11.15.
+        (Decimal("7.80") / Decimal("0.7"), "USD", "$11.14", "$11.15"),
+        (Decimal("4.3721"), "USD", "$4.37", "$4.38"),
+        (Decimal("4.375"), "USD", "$4.38", "$4.38"),
+        (Decimal("14"), "USD", "$14.00", "$14.00"),
+        (Decimal("14.0001"), "USD", "$14.00", "$14.01"),
+        # Three thirds and three sevenths: what is left of a division is no cent.
+        (Decimal(9) / 7 * 7, "USD", "$9.00", "$9.00"),
+        (Decimal("9.0000000000000000000000001"), "USD", "$9.00", "$9.00"),
+        (Decimal("1200.2"), "JPY", "1200 JPY", "1201 JPY"),
+        (Decimal("1.2001"), "KWD", "1.200 KWD", "1.201 KWD"),
+    ],
+)
+def test_a_cost_goes_to_the_nearest_cent_and_a_price_up(exact, currency, cost, price):
+    assert (str(Money(exact, currency)), str(Price(exact, currency))) == (cost, price)
+    assert Price(exact, currency).rounded() == money(price)
+    # What is reckoned on with stays unrounded, and is no price any more.
+    assert str(Price(exact, currency) + 0) == cost
+
+
+def test_rounding_is_in_the_smallest_unit():
     assert str(Money(Decimal("2.005"), "USD").rounded()) == "$2.01"
-    assert str(Money(Decimal("2.001"), "USD").rounded_up()) == "$2.01"
     assert str(Money(Decimal("2.5"), "JPY")) == "3 JPY"
     assert str(Money(Decimal("-2.5"), "GBP")) == "-£2.50"
 
@@ -176,3 +218,31 @@ def test_shares_stay_exact(given_share, exact):
 def test_what_is_no_share_is_refused(bad):
     with pytest.raises(StudentError):
         share(bad)
+
+
+@given(st.lists(st.decimals(0, 500, places=4), min_size=1, max_size=8))
+def test_parts_sum_to_the_whole_beside_a_line_from_another_table(parts):
+    exact = {str(n): Money(part, "USD") for n, part in enumerate(parts)}
+    lines = share_out(exact, carried="0")
+    assert list(lines) == list(exact)
+    assert lines["0"] == exact["0"].rounded()
+    assert add(lines.values()) == Money(sum(parts), "USD").rounded()
+    for label, line in lines.items():
+        assert abs(line - exact[label]) < Decimal("0.01")
+        assert exact[label].amount % Decimal("0.01") or line == exact[label]
+
+
+@pytest.mark.parametrize(
+    ("given_share", "said"),
+    [("40", "40 %, or 4000 %"), ("1.5", "1.5 %, or 150 %"), (40, "40 %, or 4000 %"), (12.5, "12.5 %, or 1250 %")],
+)
+def test_a_bare_share_above_the_whole_is_asked_about(given_share, said):
+    with pytest.raises(StudentError, match=said):
+        share(given_share, "the markup", at_most=None)
+
+
+@pytest.mark.parametrize(
+    ("given_share", "exact"), [("40 %", "0.4"), ("400 %", "4"), (4, "4"), ("0.4", "0.4"), ("1", "1")]
+)
+def test_a_share_above_the_whole_is_read_where_it_is_clear(given_share, exact):
+    assert share(given_share, "the markup", at_most=None) == Decimal(exact)

@@ -4,8 +4,9 @@ from pastrylab import costing, formula, purchasing
 from pastrylab.exercises.engine import Exercise, Option, Slip
 from pastrylab.units import Q, StudentError
 
-_CENT = {"kind": "money", "resolution": 0.01, "because": "a cent, because a cost may be rounded up"}
-_HALF_CENT = {"kind": "money", "resolution": 0.005, "because": "half a cent, what rounding to the cent may move"}
+_CENT = {"kind": "money", "resolution": 0.01, "because": "a cent, because some kitchens round a cost up"}
+# A price goes up to the next cent: less than a cent above the sum. The nearest cent counts as well.
+_PRICE = {"kind": "money", "resolution": 0.0099, "because": "what rounding a price up to the next cent may move"}
 
 
 def _part(share):
@@ -19,9 +20,10 @@ def _percent(number):
 
 AS_PURCHASED = Exercise(
     id="08.as-purchased",
-    title="How many lemons?",
+    title="What weight of lemons?",
     prompt="""A ganache and a curd together need {edible} of lemon juice. The lemons you buy give {juice} of their weight
-        as juice; you weighed it last week. What weight of lemons do you order?""",
+        as juice; you weighed it last week. What weight of lemons gives just that much juice? What you then put into the
+        basket may be a little more; here the sum itself is asked.""",
     answer=lambda g: formula.purchase(g.edible, g.juice),
     unit="g",
     resolution=5,
@@ -44,7 +46,7 @@ AS_PURCHASED = Exercise(
         Slip(
             "the loss added on top",
             lambda g: g.added,
-            "You put {lost} on top of the juice. But the loss is {lost} of the lemons: your order gives {added_gives}.",
+            "You put {lost} on top of the juice. But the loss is {lost} of the lemons: yours give {added_gives}.",
         ),
         Slip(
             "the loss forgotten",
@@ -54,8 +56,8 @@ AS_PURCHASED = Exercise(
     ),
     steps=(
         "Usable = bought times yield, so bought = usable divided by yield.",
-        "{edible} divided by {juice} is what to order.",
-        "Check it forwards: {juice} of the order is {back} of juice.",
+        "{edible} divided by {juice} is the weight of lemons.",
+        "Check it forwards: {juice} of them is {back} of juice. At the market round up, never down.",
     ),
 )
 
@@ -63,6 +65,14 @@ AS_PURCHASED = Exercise(
 def _each(g):
     """Cost of a pod good enough to use."""
     return purchasing.pod_cost(g.price, int(g.pods), g.usable)
+
+
+def _rounded_pod(g):
+    """The vanilla with a pod rounded to the cent first; StudentError where that does not show."""
+    rounded = _each(g).rounded() * g.used - g.back
+    if abs(rounded - POD.answer(g)) <= 2 * POD.resolution:
+        raise StudentError("a pod of whole cents", "nothing to round", "$2.00")
+    return rounded
 
 
 POD = Exercise(
@@ -105,6 +115,12 @@ POD = Exercise(
             lambda g: g.fresh,
             "That is the fresh pods alone. The {dried} dried ones save {credit} each in vanilla sugar.",
         ),
+        Slip(
+            "a pod rounded on the way",
+            _rounded_pod,
+            "The way is right, but you rounded one pod to {each} and then took it {used} times, its odd part of a cent as "
+            "well. Carry the unrounded number to the end, and round once.",
+        ),
     ),
     steps=(
         "{usable} of {pods} pods are {good} good ones, so a good pod costs {each} (carry on with the unrounded number).",
@@ -119,7 +135,7 @@ FOOD_COST_PRICE = Exercise(
     prompt="""The ingredients of a box of six cost {cost}. The shop wants its food cost to be {share} of the price.
         What is the price?""",
     answer=lambda g: costing.price_for(g.cost, g.share),
-    **_HALF_CENT,
+    **_PRICE,
     sane=(3, 60),
     hint="{cost} is {share} of the price. What is the whole, if that is the part?",
     lets={
@@ -155,7 +171,7 @@ FOOD_COST_PRICE = Exercise(
     ),
     steps=(
         "Food cost = price times {share}, so price = food cost divided by {share}.",
-        "{cost} divided by {share} is the price.",
+        "{cost} divided by {share} is the price; what does not come out even goes up to the next cent.",
         "Check: {share} of that price is {back}, the cost you began with.",
     ),
 )
@@ -166,7 +182,7 @@ MARGIN_PRICE = Exercise(
     prompt="""With ingredients, labour, packaging and overhead a box costs {cost}. The shop must keep {margin} of the price
         as its margin. What is the price?""",
     answer=lambda g: costing.price_by_margin(g.cost, g.margin),
-    **_HALF_CENT,
+    **_PRICE,
     sane=(4, 60),
     hint="The margin is {margin} of the price. Which share of the price, then, is the cost?",
     lets={
@@ -194,7 +210,7 @@ MARGIN_PRICE = Exercise(
     ),
     steps=(
         "If {margin} of the price is margin, the cost is {rest} of it.",
-        "{cost} divided by {rest} is the price.",
+        "{cost} divided by {rest} is the price; what does not come out even goes up to the next cent.",
         "The same price as a markup: {markup} of the cost on top. One price, two percentages.",
     ),
 )
@@ -208,9 +224,9 @@ def _unrounded(g):
 
 BREAK_EVEN = Exercise(
     id="08.break-even",
-    title="From which box on do you earn?",
+    title="Boxes that pay for the day",
     prompt="""A market day costs {fixed} whether you sell or not: stall, van, the person behind the table. A box sells at
-        {price}; making one more box costs {variable}. How many boxes must you sell until the day has paid for itself?""",
+        {price}; making one more box costs {variable}. How many boxes must you sell until all of the day is paid for?""",
     answer=lambda g: costing.break_even(g.fixed, g.price, g.variable),
     kind="number",
     resolution=0.01,
@@ -254,28 +270,31 @@ BREAK_EVEN = Exercise(
 
 
 def _promotion(g):
+    """The one true option: equal sides count against the promotion, which must bring something to be run."""
     if g.gives_then <= 0:
-        return "below cost"
+        return "nothing left of a box"
     return "run it" if g.left_then > g.left_now else "too little left"
 
 
+# "more boxes" is never the right answer, whatever the numbers: how many boxes are sold decides nothing.
 PROMOTION = Exercise(
     id="08.promotion",
     title="Run the promotion?",
     prompt="""A box sells at {price}; making one costs {variable}, ingredients, labour and packaging together. You sell {now}
         boxes a week. Somebody proposes {off} off and expects {more} boxes a week. The rent is the same either way.
-        What do you answer?""",
+        Going by the money alone, what do you answer?""",
     kind="choice",
     answer=_promotion,
     hint="First one box: what is left of it at the new price? Then all boxes: how many times that, now and then?",
     lets={
-        "reduced": lambda g: (g.price * (1 - _part(g.off))).rounded(),
+        "reduced": lambda g: costing.discounted(g.price, g.off).rounded(),
         "gives_now": lambda g: costing.contribution(g.price, g.variable),
         "gives_then": lambda g: costing.contribution(g.reduced, g.variable),
         "left_now": lambda g: g.gives_now * g.now,
         "left_then": lambda g: g.gives_then * g.more,
-        "takings_now": lambda g: g.price * g.now,
-        "takings_then": lambda g: g.reduced * g.more,
+        "gain": lambda g: g.left_then - g.left_now,
+        "takings_now": lambda g: (g.price * g.now).rounded(),
+        "takings_then": lambda g: (g.reduced * g.more).rounded(),
     },
     options=(
         Option(
@@ -288,17 +307,23 @@ PROMOTION = Exercise(
             "run it",
             "Run it. After the cost of the boxes, more is left for the rent than now.",
             "Left after the boxes' own cost: {left_now} now, {left_then} with the promotion.",
+            "Left after the boxes' own cost: {left_now} now, {left_then} with the promotion. That is {gain} more, if the "
+            "{more} boxes are really sold.",
         ),
         Option(
             "too little left",
-            "Keep the price. Each box would still earn something, but all of them together less than now.",
+            "Keep the price. Each box would still earn something, but all of them together no more than now.",
             "One box would sell at {reduced} and costs {variable}. All of them together leave {left_now} now and "
             "{left_then} with the promotion.",
+            "A box at {reduced} still leaves {gives_then}, but {more} of them leave {left_then}; the {now} of today leave "
+            "{left_now}.",
         ),
         Option(
-            "below cost",
-            "Keep the price. Every box sold at the new price would lose money.",
+            "nothing left of a box",
+            "Keep the price. A box sold at the new price would bring its own cost at most, and nothing for the rent.",
             "At {reduced} a box still brings more than the {variable} it costs. Now look at all of them together.",
+            "At {reduced} a box brings no more than the {variable} it costs, so no number of boxes pays any rent. Today "
+            "{now} boxes leave {left_now}.",
         ),
     ),
     steps=(

@@ -339,6 +339,8 @@ def _units_alike(exercise):
 
 def _praise(exercise, expected, number):
     exact = number_text(exercise, expected)
+    if exercise.kind == "money":
+        exact += money_answers.rounding_says(expected, number)
     return f"Right: {exact}." if abs(number - expected) > 1e-3 * abs(expected) else f"Right, {exact}."
 
 

@@ -1,6 +1,6 @@
 """Answers that are amounts of money: typed with or without a currency, judged to half a cent."""
 
-from pastrylab.money import CURRENCIES, Money, money
+from pastrylab.money import CURRENCIES, Money, Price, money
 from pastrylab.units import StudentError, Typed, kind_of, read_text, symbol
 
 # Where one of these is asked, "$" alone means it.
@@ -16,7 +16,7 @@ def read_amount(text, currency):
     kitchen. step: value of the last digit typed. Raises StudentError for what is neither.
     """
     try:
-        typed = money(text, "the answer", at_least=None)
+        typed = money(text, "the answer", at_least=None, unrounded=True)
     except StudentError:
         try:
             other = read_text(text)
@@ -28,7 +28,7 @@ def read_amount(text, currency):
     if abs(typed) > _MOST:
         raise StudentError(f"{typed}", "an amount a kitchen can have", "4.50")
     code = typed.currency
-    if code == currency or (code == "USD" and currency in _DOLLARS and "U" not in text):
+    if code == currency or (code == "USD" and currency in _DOLLARS and "US" not in text.upper()):
         code = ""
     return Typed(float(typed), code, 10.0 ** typed.amount.as_tuple().exponent)
 
@@ -37,6 +37,11 @@ def unit_says(unit, fits, example):
     """The sentence for an amount with a unit or a currency that was not asked for. fits: the number is right."""
     measures = f"{unit} is another currency" if unit in CURRENCIES else f"{symbol(unit)} measures {kind_of(unit)}"
     return f"{'The number fits, the unit does not. ' if fits else ''}{measures}; asked is money, like this: {example}."
+
+
+def rounding_says(expected, number):
+    """What is added to a right price that was written below the cent it is asked at; "" for all else."""
+    return "; a price goes up to the next cent" if isinstance(expected, Price) and number < expected.rounded() else ""
 
 
 def example(currency):

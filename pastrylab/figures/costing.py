@@ -62,6 +62,7 @@ class BreakEven(Picture):
 
         Returns the sentence. Raises StudentError as `costing.price_for` does.
         """
+        # Up to the cent: what the board says is what the boxes bring.
         price = costing.price_for(cash(food), share).rounded()
         variable = cash(food) + cash(other)
         gives = costing.contribution(price, variable)
@@ -84,7 +85,11 @@ class BreakEven(Picture):
         self.axes.set(xlim=(0, right), ylim=(0, 1.15 * max(takings[1], costs[1])))
         left = gives * int(sold) - cash(fixed)
         start = f"A food cost of {100 * share:.0f} % makes the price {price}. "
-        if even is None:
+        if gives == 0:
+            self.alt = f"{start}A box costs just that to make: no profit, no loss, however many you sell." + (
+                f" Nothing is left for the fixed costs of {cash(fixed)}." if fixed else ""
+            )
+        elif even is None:
             self.alt = (
                 f"{start}A box costs {variable} to make, so each one sold loses {abs(gives)}: "
                 "no number of boxes pays the fixed costs."
@@ -118,22 +123,25 @@ class Discount(Picture):
     def update(self, *, price, variable, off, now, more, system="metric"):
         """price, variable cost of a box, discount as a share, boxes sold now and expected. Returns the sentence."""
         full, made = cash(price), cash(variable)
-        reduced = (full * (1 - off)).rounded()
+        reduced = costing.discounted(full, off).rounded()
         gives_now, gives_then = costing.contribution(full, made), costing.contribution(reduced, made)
-        edge = costing.margin_of(made, full)
-        if gives_now <= 0:
-            self.alt = f"At {full} a box does not even bring the {made} it costs: mend the price before any promotion."
-            return self.alt
-        shares = np.linspace(0, min(0.6, edge - 1e-6), 400)
+        edge = max(0.0, costing.margin_of(made, full))
+        shares = np.linspace(0, min(0.6, edge - 1e-6), 400) if edge > 0 else np.array([])
         self._curve.set_data(100 * shares, 100 * edge / (edge - shares))
         self._lost.set(x=100 * edge, width=max(0.0, 60 - 100 * edge))
         self._hope.set_data([0, 60], [100 * more / now] * 2)
         self._ring.set_data([100 * off], [100 * more / now])
         self.axes.set_ylim(0, max(600, 115 * more / now))
+        if gives_now <= 0:
+            brings = "brings just the" if gives_now == 0 else "does not even bring the"
+            self.alt = f"At {full} a box {brings} {made} it costs: mend the price before any promotion."
+            return self.alt
         start = f"{100 * off:.0f} % off makes the price {reduced}, and a box costs {made} to make. "
         left_now, left_then = gives_now * int(now), gives_then * int(more)
         both = f"{int(now)} boxes leave {left_now} today; {int(more)} with the promotion leave {_words(left_then)}."
-        if gives_then <= 0:
+        if gives_then == 0:
+            self.alt = f"{start}It sells at its cost: no profit, no loss, and no number of boxes leaves what is left today. {both}"
+        elif gives_then < 0:
             self.alt = f"{start}Every box sold loses {abs(gives_then)}: the better it sells, the worse. {both}"
         else:
             needed = costing.break_even(left_now, reduced, made)
@@ -161,16 +169,18 @@ class WhatMoves(Picture):
         axes.legend(loc="lower right", frameon=True, fontsize=11)
         axes.set_ylim(_MOST_BARS - 0.4, -0.6)
 
-    def update(self, *, bonbon, wage, minutes, rejects, unsure, system="metric"):
-        """bonbon: a name in bonbons.csv; wage by the hour; minutes of work; rejects of the batch; unsure: share.
+    def update(self, *, bonbon, wage, on_costs, minutes, rejects, unsure, system="metric"):
+        """bonbon: a name in bonbons.csv; wage by the hour; on_costs: share on top of it; minutes of work; rejects of the
+        batch; unsure: share.
 
         Returns the sentence. Raises StudentError as `costing.what_moves` does.
         """
         formula, pieces = bonbon_formula(bonbon)
         packs = price_list(datasets.prices())
-        work = costing.labour_cost(cash(wage), Q(minutes, "min"))
+        time = Q(minutes, "min")
+        work = costing.labour_cost(cash(wage), time, on_costs=on_costs)
         batch = costing.batch_cost(costing.formula_cost(formula, packs).total, pieces, int(rejects), work)
-        bars = costing.what_moves(formula, packs, pieces, int(rejects), cash(wage), Q(minutes, "min"), unsure)
+        bars = costing.what_moves(formula, packs, pieces, int(rejects), cash(wage), time, unsure, on_costs)
         today, shown = 100 * float(batch.per_piece), bars[:_MOST_BARS]
         for row in range(_MOST_BARS):
             ends = (

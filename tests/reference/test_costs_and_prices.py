@@ -22,7 +22,7 @@ from pastrylab.costing import (
     price_for,
 )
 from pastrylab.formula import purchase
-from pastrylab.money import money, share_out
+from pastrylab.money import Money, money, share_out
 from pastrylab.purchasing import Pack, cost_of_use, unit_price
 from pastrylab.units import Q
 
@@ -210,7 +210,7 @@ def test_fixed_share_of_the_total(outside, pieces, percent):
 @pytest.mark.parametrize("parts", [["1.005", "2.005", "0.99"], ["0.333", "0.333", "0.334"], ["7.125", "0.125"]])
 def test_the_parts_add_up_as_exact_fractions_do(outside, parts):
     """The standard library's fractions and statistics stand outside the decimal arithmetic used here."""
-    lines = share_out({str(n): money(f"{part} USD") for n, part in enumerate(parts)})
+    lines = share_out({str(n): Money(Decimal(part), "USD") for n, part in enumerate(parts)})
     exact = statistics.fmean(Fraction(p) for p in parts) * len(parts)
     cents = Decimal(repr(round(exact, 9))).quantize(Decimal("0.01"), ROUND_HALF_UP)
     outside(
