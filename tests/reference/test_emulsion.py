@@ -5,7 +5,7 @@ import pandas as pd
 import pytest
 from scipy.optimize import minimize, nnls
 
-from pastrylab import cooling, datasets, emulsion, mending, mixing
+from pastrylab import cooling, datasets, emulsion, mending, mixing, nearest
 from pastrylab.formula import Formula
 from pastrylab.units import Q
 
@@ -233,7 +233,7 @@ def test_nonnegative_least_squares_against_scipy(outside):
     for _ in range(300):
         e = random.normal(size=(random.integers(2, 7), random.integers(1, 12)))
         f = random.normal(size=len(e))
-        ours = mending.nonnegative_least_squares(e, f)
+        ours = nearest.nonnegative_least_squares(e, f)
         assert ours.min() >= 0
         worst = max(worst, abs(np.linalg.norm(e @ ours - f) - nnls(e, f)[1]))
     outside(

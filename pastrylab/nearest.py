@@ -1,0 +1,57 @@
+"""The shortest step into a set of half-spaces: min |x| with G x >= h, in plain floats.
+
+Lawson and Hanson, Solving Least Squares Problems, 1974, chapter 23, turn it into one non-negative least squares problem.
+"""
+
+import numpy as np
+
+
+def least_distance(g, h):
+    """(x, multipliers): the shortest x with g x >= h, or (None, multipliers) where there is none.
+
+    g: array (rows, n); h: array (rows). Rows with a multiplier above 0 are those that bite or, without a solution, clash.
+    Source: Lawson and Hanson 1974, algorithm LDP.
+    """
+    e = np.vstack([g.T, h])
+    f = np.zeros(len(e))
+    f[-1] = 1.0
+    multipliers = nonnegative_least_squares(e, f)
+    residual = e @ multipliers - f
+    if -residual[-1] < 1e-10:
+        return None, multipliers
+    x = -residual[:-1] / residual[-1]
+    return _closer(x, _on_the_rows(g, h, multipliers), g, h), multipliers
+
+
+def _on_the_rows(g, h, multipliers):
+    """The same point from the rows that bite alone: a long step loses digits in the division above."""
+    bite = multipliers > 1e-12
+    return np.linalg.lstsq(g[bite], h[bite], rcond=None)[0] if bite.any() else np.zeros(g.shape[1])
+
+
+def _closer(one, other, g, h):
+    """Of two points the one that misses the rows by less."""
+    return min((one, other), key=lambda x: max(0.0, np.max(h - g @ x, initial=0.0)))
+
+
+def nonnegative_least_squares(e, f):
+    """u >= 0 with the least |e u - f|. Source: Lawson and Hanson 1974, algorithm NNLS."""
+    columns = e.shape[1]
+    held, u = np.zeros(columns, dtype=bool), np.zeros(columns)
+    for _ in range(30 * columns + 30):
+        gain = np.where(held, -np.inf, e.T @ (f - e @ u))
+        if not np.any(gain > 1e-12):
+            break
+        held[np.argmax(gain)] = True
+        while True:
+            trial = np.zeros(columns)
+            trial[held] = np.linalg.lstsq(e[:, held], f, rcond=None)[0]
+            negative = held & (trial <= 0)
+            if not np.any(negative):
+                break
+            step = np.min(u[negative] / np.maximum(u[negative] - trial[negative], 1e-300))
+            u = u + step * (trial - u)
+            held &= u > 1e-15
+            u[~held] = 0.0
+        u = trial
+    return u
