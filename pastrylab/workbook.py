@@ -21,6 +21,7 @@ import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
+from pastrylab import stale
 from pastrylab.units import StudentError
 
 FIRST_LESSON = "lessons/00-start-here.ipynb"
@@ -274,6 +275,23 @@ def _update(source: Path, folder: Path, new_version: str) -> list[Change]:
     return sorted(changes, key=lambda change: change.path)
 
 
+def wake(root: Path) -> list[str]:
+    """Take out of the lessons what died with the kernel that made it; return the names of the files that changed.
+
+    A file that cannot be read as a notebook, or not be written, is left as it is.
+    """
+    changed = []
+    for path in sorted((root / "lessons").glob("*.ipynb")):
+        try:
+            notebook = json.loads(path.read_bytes())
+            if stale.cleared(notebook):
+                write_whole(path, (json.dumps(notebook, indent=1, ensure_ascii=False) + "\n").encode())
+                changed.append(path.name)
+        except (OSError, ValueError, AttributeError, TypeError):
+            continue
+    return changed
+
+
 def prepare(start: Path, folder: Path | None = None, say=print) -> Path:
     """The workbook to open from ``start`` (or in ``folder``), made or updated; ``say`` gets each line.
 
@@ -286,6 +304,7 @@ def prepare(start: Path, folder: Path | None = None, say=print) -> Path:
     if is_checkout(root):
         if Path(__file__).resolve().parents[1] != root:
             say(f"Note: the lessons are those of {root}, but the package is installed from elsewhere.")
+        wake(root)
         return root
     is_new = not is_working_copy(root)
     changes = update(shipped_root(), root, version())
@@ -294,6 +313,7 @@ def prepare(start: Path, folder: Path | None = None, say=print) -> Path:
     else:
         for change in changes:
             say(str(change))
+    wake(root)
     return root
 
 
@@ -325,7 +345,8 @@ def lab_environment(root: Path) -> dict[str, str]:
 
     PASTRYLAB_WORKBOOK tells the package whose files to read. JUPYTER_PREFER_ENV_PATH keeps a kernel that
     another Python registered for the whole account from being started instead of this one's. The folder put
-    before JUPYTER_CONFIG_PATH stops the question whether to fetch news from the internet.
+    before JUPYTER_CONFIG_PATH stops the question whether to fetch news from the internet, and keeps views that die with
+    their kernel out of every file that is saved.
     """
     settings = str(Path(__file__).resolve().parent / "_lab")
     path = os.pathsep.join(filter(None, (settings, os.environ.get("JUPYTER_CONFIG_PATH"))))

@@ -1,5 +1,6 @@
 """Answers on disk: appended, torn lines survived, verdicts never believed."""
 
+import errno
 import json
 
 import pytest
@@ -69,3 +70,48 @@ def test_any_text_and_name_come_back(own_workbook, text, name):
     except UnicodeEncodeError:
         pytest.fail("a lone surrogate must not stop a student")
     assert answers.read("09")[0][-1] == entry
+
+
+def test_a_file_saved_again_with_a_byte_order_mark_keeps_its_first_line(own_workbook):
+    answers.record("02", "02.a", "1 g")
+    answers.record("02", "02.a", "2 g")
+    path = answers.folder() / "02.jsonl"
+    path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n"))
+    entries, torn = answers.read("02")
+    assert [e["answer"] for e in entries] == ["1 g", "2 g"] and torn == []
+
+
+def test_an_empty_answer_is_not_the_last_one(own_workbook):
+    answers.record("02", "02.a", "1 g")
+    answers.record("02", "02.a", "  ")
+    assert answers.last("02", "02.a")["answer"] == "1 g"
+
+
+def test_what_was_done_besides_answering_is_no_answer(own_workbook):
+    answers.record("02", "02.a", "", "Ada", did=answers.OPENED_SOLUTION)
+    answers.record("02", "02.a", "1 g", "Ada")
+    (entry,) = answers.done("02")
+    assert (entry["did"], entry["student"], entry["exercise"]) == (answers.OPENED_SOLUTION, "ada", "02.a")
+    assert [e["answer"] for e in answers.read("02")[0]] == ["1 g"]
+
+
+@pytest.mark.parametrize("at", ["_append", "_keep_values"])
+def test_a_disk_that_takes_nothing_is_said_in_a_sentence(own_workbook, monkeypatch, at):
+    def full(*_):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(answers, at, full)
+    said = answers.keep("02", "02.a", "1 g")
+    assert "not kept" in said and "No space left" in said and "Make room" in said
+    assert answers.read("02") == ([], [])
+
+
+def test_a_folder_that_may_not_be_written_is_said_in_a_sentence(own_workbook):
+    (own_workbook / "lessons" / "my-answers").write_text("a file where the folder belongs")
+    assert "not kept" in answers.keep("02", "02.a", "1 g")
+    assert answers.last("02", "02.a") is None
+
+
+def test_draws_follow_a_name_of_any_length(own_workbook):
+    answers.record("02", "02.a", "1 g", "x" * 100)
+    assert answers.last("02", "02.a", "x" * 100)["answer"] == "1 g"

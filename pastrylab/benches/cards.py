@@ -1,18 +1,22 @@
 """Cards on a page: an exercise to answer, a guess to commit to, and the name that individual values are drawn from."""
 
-import asyncio
 import html
 
 import ipywidgets as widgets
-from IPython import get_ipython
 
-from pastrylab.benches.engine import _STYLES, _TABLE_BOX, _WIDE, field, guarded, text_html
+from pastrylab import datasets
+from pastrylab.benches.boxes import answer_box as _answer_box
+from pastrylab.benches.boxes import button as _button
+from pastrylab.benches.boxes import on_enter as _on_enter
+from pastrylab.benches.boxes import on_press
+from pastrylab.benches.boxes import row as _row
+from pastrylab.benches.engine import _STYLES, _TABLE_BOX, _WIDE, guarded, text_html
 from pastrylab.exercises import answers, engine
 from pastrylab.exercises import exercise as exercise_of
-from pastrylab.units import StudentError, kind_of, read_text, show, symbol
+from pastrylab.exercises.standing import standing
+from pastrylab.units import Quantity, StudentError, kind_of, read_text, show, symbol
 
 _TRIES = 2
-_LATE_KEYS = 0.25  # seconds
 _ASKED = {
     "number": "Your answer, a plain number",
     "choice": "Your answer (a letter)",
@@ -26,64 +30,31 @@ _HEAD = {
 }
 
 
-def _button(label, hint):
-    return widgets.Button(description=label, tooltip=hint, layout=widgets.Layout(width="auto", min_width="110px"))
-
-
-def _answer_box(label, example):
-    return widgets.Text(
-        description=label,
-        placeholder=f"for example {example}",
-        continuous_update=True,
-        **field(),
-    )
-
-
-def _settled(box, callback):
-    """Run callback once no more of what was typed comes in: the page holds keys back while the kernel answers to one,
-    but not an Enter, so that of "800 g" typed fast an Enter would find "8"."""
-    if get_ipython() is None:  # not in a kernel, whatever loop somebody else may run
-        return callback()
-    loop = asyncio.get_running_loop()
-
-    def look(seen):
-        if box.value == seen:
-            callback()
-        else:
-            loop.call_later(_LATE_KEYS, look, box.value)
-
-    look(None)
-
-
-def _on_enter(box, callback):
-    """Run callback when Enter is pressed in the box (leaving the box must not count as answering)."""
-    box.on_msg(lambda _box, content, _buffers: _settled(box, callback) if content.get("event") == "submit" else None)
-
-
-def _row(*children):
-    return widgets.Box(list(children), layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
-
-
 class ExerciseCard(widgets.VBox):
-    """One exercise: its text with this student's numbers, a box, a verdict, a hint, and the worked solution."""
+    """One exercise: its text with this student's numbers, a box, a verdict, a hint, and the worked solution.
+
+    An open card holds the student, the values and the worked case it was opened with: what it grades is what it asks.
+    """
 
     def __init__(self, which):
         self.exercise = exercise_of(which)
-        self.student = answers.student()
-        self.tries = 0
+        self.student, self.values, self.case = "", None, None
+        self.tries, self._opened = 0, False
         self.box = _answer_box(_ASKED.get(self.exercise.kind, "Your answer, with its unit"), self._example())
         self.check = _button("Check", "Look at my answer")
         self.hint = _button("Hint", "Show one hint")
         self.solution = _button("Worked solution", "Show every step with my numbers")
         self.text, self.verdict, self.help, self.worked = (widgets.HTML(layout=_WIDE) for _ in range(4))
         grade = guarded(self.verdict)(self.grade)
-        self.check.on_click(lambda _b: _settled(self.box, grade))
+        on_press(self.check, self.box, grade)
         self.hint.on_click(guarded(self.help)(lambda _b: self.show_hint()))
-        self.solution.on_click(guarded(self.worked)(lambda _b: self.show_solution()))
+        self.solution.on_click(guarded(self.worked)(lambda _b: self.open_solution()))
         _on_enter(self.box, grade)
         buttons = _row(self.check, self.hint, self.solution)
         super().__init__([self.text, self.box, buttons, self.verdict, self.help, self.worked], layout=_WIDE)
-        guarded(self.text)(self._open)()
+        guarded(self.text)(self._ask)()
+        if self.case:
+            guarded(self.verdict)(self._show_again)()
 
     def _example(self):
         if self.exercise.kind == "choice":
@@ -91,41 +62,74 @@ class ExerciseCard(widgets.VBox):
         fixed = {"share": "25 %", "number": "1.5", "money": "4.50"}
         return fixed.get(self.exercise.kind) or f"12.5 {symbol(self.exercise.unit)}"
 
-    def _open(self):
-        self.text.value = _prompt_html(self.exercise, self.student)
-        entry = answers.last(self.exercise.lesson, self.exercise.id, self.student)
-        if entry:
-            self.box.value = entry["answer"]
-            self._say(
-                engine.grade(self.exercise, entry["answer"], self.student, answers.values_of(entry)),
-                f"Your answer of {entry['when'][:10]}. ",
+    def _ask(self):
+        self.student, self.values = answers.student(), datasets.values()
+        worked = engine.case(self.exercise, self.student, self.values)
+        self.text.value = _prompt_html(self.exercise, self.student, self.values)
+        self.case = worked
+
+    def _show_again(self):
+        """The answer that stands under this question; one to other numbers is named, not judged."""
+        stands = standing(self.case, self.student, self.values)
+        if not stands:
+            return
+        if stands.verdict:
+            self.box.value = stands.answer
+            self._say(stands.verdict, f"Your answer of {stands.day}. ")
+        else:
+            self.verdict.value = text_html(
+                f"Your answer of {stands.day}, {stands.answer}, was to older numbers. They have changed since: "
+                "read the question again and give a new one.",
+                "note",
             )
 
+    def _asked(self):
+        if self.case is None:
+            raise StudentError(
+                "this exercise with values that do not serve it", "a sound exercise_values.csv", "ask your instructor"
+            )
+        return self.case
+
     def grade(self):
-        """Grade what the box holds, keep it, and say the verdict."""
-        verdict = engine.grade(self.exercise, self.box.value, self.student)
-        answers.record(self.exercise.lesson, self.exercise.id, self.box.value, self.student)
-        self._say(verdict)
+        """Grade what the box holds, keep it, and say the verdict. An empty box is no answer: nothing is kept."""
+        worked, typed = self._asked(), self.box.value
+        if not typed.strip():
+            self.verdict.value = text_html("The box is empty: type your answer first.", "note")
+            return
+        verdict = engine.verdict(worked, typed)
+        not_kept = answers.keep(self.exercise.lesson, self.exercise.id, typed, self.student, self.values)
+        self._say(verdict, after=not_kept)
         if verdict.status == "wrong":
             self.tries += 1
             if self.tries >= _TRIES:
                 self.show_solution()
 
-    def _say(self, verdict, before=""):
+    def _say(self, verdict, before="", after=""):
         style = "good" if verdict.right else "mend"
         message = (
             verdict.message
             if verdict.message.startswith(_HEAD[verdict.status])
             else f"{_HEAD[verdict.status]}: {verdict.message}"
         )
-        self.verdict.value = text_html(before + message, style)
+        self.verdict.value = text_html(before + message, style) + text_html(after, "mend")
 
     def show_hint(self):
-        g = engine.givens(self.exercise, self.student)
-        self.help.value = text_html("Hint: " + engine.fill(self.exercise.hint, g), "note")
+        self.help.value = text_html("Hint: " + engine.fill(self.exercise.hint, self._asked().g), "note")
+
+    def open_solution(self):
+        """Show the worked solution and note that it was asked for, once a card."""
+        self.show_solution()
+        if not self._opened:
+            self._opened = True
+            answers.keep(
+                self.exercise.lesson, self.exercise.id, "", self.student, self.values, did=answers.OPENED_SOLUTION
+            )
 
     def show_solution(self):
-        steps = "".join(f"<li>{html.escape(step)}</li>" for step in engine.solution(self.exercise, self.student))
+        worked = self._asked()
+        lines = [engine.fill(step, worked.g) for step in self.exercise.steps]
+        lines.append(f"Answer: {engine.answer_text(self.exercise, worked.g)}.")
+        steps = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
         note = (
             f"<p>{html.escape('An answer counts as right within ' + _tolerance_text(self.exercise) + '.')}</p>"
             if self.exercise.because
@@ -146,16 +150,17 @@ def _tolerance_text(exercise):
     return f"{size.replace('deg', '°')}: {exercise.because}"
 
 
-def _prompt_html(exercise, student):
-    text = " ".join(engine.prompt(exercise, student).split())
+def _prompt_html(exercise, student, values):
+    text = " ".join(engine.prompt(exercise, student, values).split())
     parts = [f'<div style="font-size:16px;font-weight:600;margin-top:8px">{html.escape(exercise.title)}</div>']
     parts.append(f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(text)}</p>')
     if exercise.table:
-        heads, rows = exercise.table(engine.givens(exercise, student))
+        heads, rows = exercise.table(engine.givens(exercise, student, values))
         parts.append(_table_html(exercise.title, heads, rows))
     if exercise.options:
         items = "".join(
-            f"<li style='margin:3px 0'>{html.escape(option)}</li>" for _, option in engine.options(exercise, student)
+            f"<li style='margin:3px 0'>{html.escape(option)}</li>"
+            for _, option in engine.options(exercise, student, values)
         )
         parts.append(f'<ol type="A" style="font-size:15px;line-height:1.45;margin:4px 0">{items}</ol>')
     if student:
@@ -185,36 +190,70 @@ def _table_html(caption, heads, rows):
 
 
 class GuessCard(widgets.VBox):
-    """A guess to commit to before the bench shows the answer; kept, and shown again beside the result."""
+    """A guess to commit to before the bench shows the answer; kept, and shown again beside the result.
 
-    def __init__(self, lesson, name, question, example):
+    example: a guess of the kind asked for; another kind (a volume for a mass) is refused. result: what the guess is put
+    beside at once, where no bench shows it.
+    """
+
+    def __init__(self, lesson, name, question, example, result=None):
         self.lesson, self.name = lesson, f"{lesson}.guess.{name}"
-        self.student = answers.student()
+        self._example, self._result = read_text(example), result and read_text(result).quantity
+        self.student = ""
         self.box = _answer_box("My guess", example)
         self.keep = _button("Keep my guess", "Write my guess down before I look")
         self.said = widgets.HTML(layout=_WIDE)
-        self.keep.on_click(guarded(self.said)(lambda _b: self.record()))
+        on_press(self.keep, self.box, guarded(self.said)(self.record))
         _on_enter(self.box, guarded(self.said)(self.record))
         question_html = widgets.HTML(
             f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(question)}</p>',
             layout=_WIDE,
         )
         super().__init__([question_html, self.box, _row(self.keep), self.said], layout=_WIDE)
+        guarded(self.said)(self._show_again)()
+
+    def _show_again(self):
+        self.student = answers.student()
         entry = answers.last(self.lesson, self.name, self.student)
         if entry:
             self.box.value = entry["answer"]
             self.said.value = text_html(f"Kept on {entry['when'][:10]}: {entry['answer']}.", "note")
 
     def record(self):
-        typed = read_text(self.box.value)
-        if not typed.unit:
-            raise StudentError(
-                f"{self.box.value.strip()}, without a unit",
-                "a guess with its unit",
-                self.box.placeholder.removeprefix("for example "),
-            )
-        answers.record(self.lesson, self.name, self.box.value.strip(), self.student)
-        self.said.value = text_html(f"Kept: {self.box.value.strip()}. Go on, and see how close you are.", "note")
+        """Keep the guess, and say how it was understood. Raises StudentError for one of another kind."""
+        text, example = self.box.value.strip(), self.box.placeholder.removeprefix("for example ")
+        if not text:
+            raise StudentError("an empty box", "your guess with its unit", example)
+        guess = self._read(text, example)
+        not_kept = answers.keep(self.lesson, self.name, text, self.student)
+        if not_kept:
+            self.said.value = text_html(not_kept, "mend")
+            return
+        asked = self._example.unit
+        also = "" if symbol(guess.unit) == symbol(asked) else f", that is {show(guess.quantity.to(asked), 3)}"
+        self.said.value = text_html(f"Kept: {text}{also}. {self._beside(guess)}", "note")
+
+    def _read(self, text, example):
+        asked = self._example.unit
+        guess = read_text(text, str(Quantity(1, asked).dimensionality))
+        if not guess.unit:
+            raise StudentError(f"{text}, without a unit", "a guess with its unit", example)
+        of_a_kind = Quantity(1, guess.unit).dimensionality == Quantity(1, asked).dimensionality
+        if not of_a_kind or guess.unit.startswith("delta_") != asked.startswith("delta_"):
+            raise StudentError(f"{text}, {_kind(guess.unit)}", f"{_kind(asked)} as your guess", example)
+        return guess
+
+    def _beside(self, guess):
+        if self._result is None:
+            return "Now go on to the bench: your guess stands there beside the result."
+        unit = self._example.unit
+        off = float(guess.quantity.m_as(unit)) / float(self._result.m_as(unit)) - 1
+        said = f"{show(self._result)} is {show(self._result.to(unit))}: your guess is "
+        return said + (f"{100 * abs(off):.0f} % too {'high' if off > 0 else 'low'}." if abs(off) >= 0.005 else "right.")
+
+
+def _kind(unit):
+    return "a share" if unit == "percent" else kind_of(unit)
 
 
 class NameCard(widgets.VBox):
@@ -224,14 +263,26 @@ class NameCard(widgets.VBox):
         self.box = _answer_box("Your name or class number", "17")
         self.keep = _button("Use it", "Draw my values from this name")
         self.said = widgets.HTML(layout=_WIDE)
-        self.box.value = answers.student()
-        self.keep.on_click(guarded(self.said)(lambda _b: self.use()))
-        _on_enter(self.box, guarded(self.said)(self.use))
+        use = guarded(self.said)(self.use)
+        on_press(self.keep, self.box, use)
+        _on_enter(self.box, use)
         super().__init__([self.box, _row(self.keep), self.said], layout=_WIDE)
+        guarded(self.said)(self._show_again)()
+
+    def _show_again(self):
+        self.box.value = answers.student()
         self._say(answers.student())
 
     def use(self):
-        self._say(answers.set_student(self.box.value))
+        try:
+            name = answers.set_student(self.box.value)
+        except OSError as error:
+            raise StudentError(
+                f"a name that cannot be kept ({error.strerror or error})",
+                "room on the disk and a folder you may write in",
+                "move the workbook to a folder of your own",
+            ) from None
+        self._say(name)
 
     def _say(self, name):
         said = (
@@ -242,11 +293,6 @@ class NameCard(widgets.VBox):
         self.said.value = text_html(said + " Run a lesson again to see a change.", "note")
 
 
-def exercise(which):
-    """The card of one exercise, by its id such as "02.seed-for-a-bowl"."""
-    return ExerciseCard(which)
-
-
 class AmountCard(widgets.VBox):
     """Type an amount and see how the page understands it."""
 
@@ -254,7 +300,7 @@ class AmountCard(widgets.VBox):
         self.box = _answer_box("An amount", "1 1/2 lb")
         self.look = _button("Read it", "How is this understood?")
         self.said = widgets.HTML(layout=_WIDE)
-        self.look.on_click(guarded(self.said)(lambda _b: self.read()))
+        on_press(self.look, self.box, guarded(self.said)(self.read))
         _on_enter(self.box, guarded(self.said)(self.read))
         super().__init__([self.box, _row(self.look), self.said], layout=_WIDE)
 

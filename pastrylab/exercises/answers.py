@@ -1,7 +1,8 @@
 """A student's answers on disk: one JSON object a line, one file a lesson, in lessons/my-answers of the workbook.
 
 Lines are only ever appended. What a line says of itself (right or wrong) is never stored: verdicts are computed again
-from the answer, the student and the exercise values, whose file is kept under its id beside the answers.
+from the answer, the student and the exercise values, whose file is kept under its id beside the answers. A line with
+`did` is no answer but something done, such as opening the worked solution.
 """
 
 import json
@@ -15,6 +16,8 @@ from pastrylab.units import StudentError
 
 _LONGEST_ANSWER = 2000
 _LONGEST_NAME = 80
+_OF_AN_ANSWER = ("when", "student", "exercise", "answer", "values")
+OPENED_SOLUTION = "opened the worked solution"
 
 
 def folder():
@@ -23,8 +26,11 @@ def folder():
     return (workbook / "lessons" if workbook else Path.cwd()) / "my-answers"
 
 
-def record(lesson, exercise, answer, student="", values=None):
-    """Append one answer to the lesson's file and keep the values file it belongs to. Returns the entry (a dict)."""
+def record(lesson, exercise, answer, student="", values=None, did=""):
+    """Append one answer to the lesson's file and keep the values file it belongs to. Returns the entry (a dict).
+
+    did: what was done, for a line that is no answer. Raises OSError where the disk is full or may not be written to.
+    """
     values = datasets.values(values)
     entry = {
         "when": datetime.now(UTC).isoformat(timespec="seconds"),
@@ -33,32 +39,64 @@ def record(lesson, exercise, answer, student="", values=None):
         "answer": str(answer)[:_LONGEST_ANSWER],
         "values": values.id,
     }
+    if did:
+        entry["did"] = did
     _keep_values(values)
     _append(folder() / f"{lesson}.jsonl", json.dumps(entry, ensure_ascii=False))
     return entry
 
 
+def keep(lesson, exercise, answer, student="", values=None, did=""):
+    """As `record`; where the disk does not take it, returns a sentence that says so and what to do, else ""."""
+    try:
+        record(lesson, exercise, answer, student, values, did)
+    except OSError as error:
+        return (
+            f"This was not kept: {folder()} cannot be written to ({error.strerror or error}). "
+            "Make room on the disk, or move the workbook to a folder of your own, and give it again."
+        )
+    return ""
+
+
 def read(lesson):
     """(entries, torn): the lesson's answers in the order given, and the numbers of lines that could not be read."""
+    entries, torn = _lines(lesson)
+    return [entry for entry in entries if "did" not in entry], torn
+
+
+def done(lesson):
+    """What was done besides answering, in order: entries with `did`."""
+    return [entry for entry in _lines(lesson)[0] if "did" in entry]
+
+
+def _lines(lesson):
     path = folder() / f"{lesson}.jsonl"
     if not path.is_file():
         return [], []
     entries, torn = [], []
-    for number, line in enumerate(path.read_bytes().split(b"\n"), start=1):
+    # An editor that saves the file again may put a byte order mark before the first line.
+    for number, line in enumerate(path.read_bytes().removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
         if not line.strip():
             continue
         try:
             entry = json.loads(line.decode("utf-8"))
-            entries.append({key: str(entry[key]) for key in ("when", "student", "exercise", "answer", "values")})
+            kept = _OF_AN_ANSWER + (("did",) if "did" in entry else ())
+            entries.append({key: str(entry[key]) for key in kept})
         except (UnicodeDecodeError, ValueError, KeyError, TypeError, RecursionError):
             torn.append(number)
     return entries, torn
 
 
+def given(lesson, exercise, student=""):
+    """All this student's answers to an exercise, in the order given; empty ones left out."""
+    student = student_named(student)[:_LONGEST_NAME]
+    mine = [e for e in read(lesson)[0] if e["exercise"] == exercise and e["student"] == student]
+    return [e for e in mine if e["answer"].strip()]
+
+
 def last(lesson, exercise, student=""):
     """This student's last answer to an exercise, or None."""
-    student = student_named(student)
-    mine = [e for e in read(lesson)[0] if e["exercise"] == exercise and e["student"] == student]
+    mine = given(lesson, exercise, student)
     return mine[-1] if mine else None
 
 
@@ -98,8 +136,12 @@ def _keep_values(values):
     if not kept.is_file():
         kept.parent.mkdir(parents=True, exist_ok=True)
         draft = kept.with_suffix(f".{os.getpid()}.tmp")
-        draft.write_text(values.to_csv(), encoding="utf-8")
-        draft.replace(kept)
+        try:
+            draft.write_text(values.to_csv(), encoding="utf-8")
+            draft.replace(kept)
+        except OSError:
+            draft.unlink(missing_ok=True)
+            raise
 
 
 def _append(path, line):

@@ -1,0 +1,74 @@
+"""A box to type into whose text is all there when a button is pressed, and the buttons and rows beside it."""
+
+import ipywidgets as widgets
+from IPython import get_ipython
+from traitlets import Int
+
+from pastrylab.benches.engine import field
+
+
+class TypedBox(widgets.Text):
+    """A box whose text is graded as it stood when a button or Enter was pressed.
+
+    The page holds a box's text back while the kernel still answers to an earlier change of it; the press of a button is
+    never held back and can arrive before the text. So a press asks first: the kernel raises `asked`, the page copies it
+    to `heard`, and that copy travels on the way of the text, behind it or together with it. No clock is involved.
+    """
+
+    asked = Int().tag(sync=True)
+    heard = Int().tag(sync=True)
+
+    def __init__(self, **settings):
+        # Sent when the box is left or Enter is pressed, so that what is typed after a press is no part of the answer.
+        super().__init__(continuous_update=False, **settings)
+        self._waiting = []
+        self._echo = widgets.jsdlink((self, "asked"), (self, "heard"))
+        self.observe(self._answered, "heard")
+
+    def when_in(self, callback):
+        """Run callback once the text the page shows is here: at once, unless a page is who pressed."""
+        if not _pressed_on_a_page():
+            return callback()
+        self._waiting.append((self.asked + 1, callback))
+        self.asked += 1
+
+    def _answered(self, change):
+        ready = [callback for number, callback in self._waiting if number <= change["new"]]
+        self._waiting = [(number, callback) for number, callback in self._waiting if number > change["new"]]
+        for callback in ready:
+            callback()
+
+
+def _pressed_on_a_page():
+    kernel = getattr(get_ipython(), "kernel", None)
+    return kernel is not None and (kernel.get_parent() or {}).get("header", {}).get("msg_type") == "comm_msg"
+
+
+def answer_box(label, example):
+    """A labelled box to type an answer into, with an example in it."""
+    return TypedBox(description=label, placeholder=f"for example {example}", **field())
+
+
+def button(label, hint):
+    """A button with a sentence for who hovers over it."""
+    return widgets.Button(description=label, tooltip=hint, layout=widgets.Layout(width="auto", min_width="110px"))
+
+
+def row(*children):
+    """Widgets side by side, below each other where the page is narrow."""
+    return widgets.Box(list(children), layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
+
+
+def on_enter(box, callback):
+    """Run callback when Enter is pressed in the box (leaving the box must not count as answering)."""
+
+    def pressed(_box, content, _buffers):
+        if content.get("event") == "submit":
+            box.when_in(callback) if isinstance(box, TypedBox) else callback()
+
+    box.on_msg(pressed)
+
+
+def on_press(press, box, callback):
+    """Run callback, without arguments, when the button is pressed and all that stands in the box has come in."""
+    press.on_click(lambda _button: box.when_in(callback))
