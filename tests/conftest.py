@@ -10,6 +10,7 @@ settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
 
 _CHECKS = []
+_LOGS = []
 
 
 @pytest.fixture
@@ -30,6 +31,28 @@ def outside():
     return check
 
 
+@pytest.fixture(scope="session")
+def count_logs():
+    """Note how a group of labelled logs was judged, for the table at the end of the run: (name, truth, answer) each.
+
+    truth: "sound", "unsound" or "unknowable"; answer: True (consistent, within the limits), False, or None. Returns
+    {"false pass": names, "false alarm": names, "undecided": names} and the number of sound logs under "sound".
+    """
+
+    def count(group, judged):
+        sound = [(name, got) for name, truth, got in judged if truth == "sound"]
+        found = {
+            "false pass": [name for name, truth, got in judged if truth != "sound" and got is True],
+            "false alarm": [name for name, got in sound if got is False],
+            "undecided": [name for name, got in sound if got is None],
+            "sound": len(sound),
+        }
+        _LOGS.append((group, len(judged), found))
+        return found
+
+    return count
+
+
 @pytest.fixture
 def own_workbook(tmp_path, monkeypatch):
     """An empty workbook folder of the test's own, so that no answer lands in the checkout."""
@@ -39,6 +62,8 @@ def own_workbook(tmp_path, monkeypatch):
 
 
 def pytest_terminal_summary(terminalreporter):
+    if _LOGS:
+        _table_of_logs(terminalreporter)
     if not _CHECKS:
         return
     line = terminalreporter.write_line
@@ -47,3 +72,12 @@ def pytest_terminal_summary(terminalreporter):
     for quantity, expected, got, tolerance, source, fine in sorted(_CHECKS, key=lambda c: str(c[0])):
         mark = " " if fine else "!"
         line(f"{mark}{quantity:61.61} {expected!s:>14.14} {got!s:>14.14} {tolerance!s:>10.10}  {source[:110]}")
+
+
+def _table_of_logs(terminalreporter):
+    line = terminalreporter.write_line
+    terminalreporter.section(f"{sum(many for _, many, _ in _LOGS)} logs with known truth")
+    line(f"{'logs':44} {'in all':>7} {'sound':>6} {'false pass':>11} {'false alarm':>12} {'undecided':>10}")
+    for group, many, found in sorted(_LOGS, key=lambda row: row[0]):
+        counts = (len(found[key]) for key in ("false pass", "false alarm", "undecided"))
+        line("{:44.44} {:7} {:6} {:11} {:12} {:10}".format(group, many, found["sound"], *counts))

@@ -179,10 +179,12 @@ class ProbeLog(Picture):
         for (low, high), patch, label in zip(bands, self._bands, self._labels, strict=True):
             patch.set(y=low, height=high - low)
             label.set_y((low + high) / 2)
+        lost = tempering.crystals_stand_to(review.kind)[1]
+        self._lost.set_ydata([lost, lost])
+        self._lost_label.set_y(lost)
         self._curve.set_data(minutes, degrees)
-        over = (degrees > tempering.TEMPER_LOST + 0.5) & (
-            minutes > (np.inf if review.at_work is None else review.at_work)
-        )
+        at_work = np.inf if review.at_work is None else review.at_work
+        over = (degrees > lost) & (minutes > at_work) & (minutes <= review.ends)
         self._over.set_data(minutes[over], degrees[over])
         seeded = [] if review.seeded_at is None else [review.seeded_at] * 2
         self._seeded.set_data(seeded, [0, 100][: len(seeded)])
@@ -192,7 +194,7 @@ class ProbeLog(Picture):
         if self.axes.get_ylabel() != (label := f"temperature, {'°C' if system == 'metric' else '°F'}"):
             self.axes.set_ylabel(label)
             self.temperature_axis(self.axes.yaxis, system)
-        top, last = (self.write(x, "degC", system) for x in (degrees.max(), degrees[-1]))
+        top, last = (self.write(x, "degC", system) for x in (review.highest, review.last))
         self.alt = (
             f"{review.verdict[0].upper()}{review.verdict[1:]}: {len(minutes)} readings over {minutes[-1]:.0f} minutes, "
             f"highest {top}, last {last}."

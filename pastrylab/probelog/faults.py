@@ -11,6 +11,11 @@ import numpy as np
 JUMP, JUMP_RATE = 2.0, 4.0  # degC, degC/min, out and back
 EDGE_RATE = 8.0  # degC/min, for a first or last reading that stands alone
 LONGEST_SPIKE = 3  # readings
+HELD = 5.0  # minutes at work before a probe is said to be taken out
+PROBE_HALVING = 3.0  # minutes: a bare probe in air halves its excess faster, the smallest bowl takes twice as long
+AIR = (8.0, 25.0)  # degC, a room or a sink
+JITTER = 0.03  # degC: a reading that lives departs from a straight line by more
+COARSE = 0.45  # degC: steps of whole degrees, of either kind
 
 Jump = namedtuple("Jump", "at degc by")
 Stuck = namedtuple("Stuck", "start end degc sure")
@@ -31,22 +36,31 @@ def rate(minutes, degc):
 
 def jumps(minutes, degc):
     """Readings that leap away and back again, as Jump(at, degc, by): minutes, degC, degC off the line between."""
-    found, i, n = [], 0, len(degc)
-    fast = np.abs(np.diff(degc) / np.diff(minutes)) > JUMP_RATE
-    near = {0, *np.flatnonzero(fast) + 1}  # where a leap can begin
-    while i < n:
-        widths = range(1, LONGEST_SPIKE + 1) if i in near else ()
-        width = next((w for w in widths if _leaps(minutes, degc, i, i + w)), 0)
-        for k in range(i, i + width):
-            found.append(Jump(float(minutes[k]), float(degc[k]), float(_off_line(minutes, degc, i, i + width)[k - i])))
-        i += width or 1
-    return tuple(found)
+    return tuple(
+        Jump(float(minutes[k]), float(degc[k]), float(_off_line(minutes, degc, i, j)[k - i]))
+        for i, j in _leaping(minutes, degc)
+        for k in range(i, j)
+    )
 
 
-def without_jumps(minutes, degc):
-    """Mask of the readings that are no jumps; all of them where fewer than two would be left."""
-    at = {jump.at for jump in jumps(minutes, degc)}
-    mask = np.array([m not in at for m in minutes])
+def _leaping(minutes, degc):
+    """(first, after the last) index of each leap, in order."""
+    step = np.diff(degc)
+    far = (np.abs(step / np.diff(minutes)) > JUMP_RATE) & (np.abs(step) > 0.5 * JUMP)
+    done, found = 0, []
+    for i in (0, *np.flatnonzero(far) + 1):  # where a leap can begin
+        if i < done:
+            continue
+        width = next((w for w in range(1, LONGEST_SPIKE + 1) if _leaps(minutes, degc, i, i + w)), 0)
+        if width:
+            found.append((int(i), int(i + width)))
+        done = i + max(width, 1)
+    return found
+
+
+def without_jumps(minutes, found):
+    """Mask of the readings that are none of the jumps found; all of them where fewer than two would be left."""
+    mask = ~np.isin(minutes, [jump.at for jump in found])
     return mask if mask.sum() >= 2 else np.ones(len(mask), dtype=bool)
 
 
@@ -102,3 +116,43 @@ def gaps(minutes, degc):
     steps = np.diff(minutes)
     long = np.flatnonzero(steps > max(5 * float(np.median(steps)), 5.0))
     return tuple((float(minutes[i]), float(minutes[i + 1]), float(abs(degc[i + 1] - degc[i]))) for i in long)
+
+
+def taken_out(minutes, degc, low, high):
+    """Index from which on the probe no longer stands in the bowl: where it leaves `low` to `high` (degC) for good, faster
+    than a bowl can, and comes to rest in air or in water. len(degc) where it does not.
+    """
+    inside = np.flatnonzero((degc >= low) & (degc <= high))
+    end = len(degc)
+    if not inside.size or inside[-1] + 1 == end or minutes[inside[-1]] - minutes[inside[0]] < HELD:
+        return end
+    k = int(inside[-1])
+    after = degc[k + 1 :]
+    if after.min() > high:
+        leap = (after[0] - degc[k]) / (minutes[k + 1] - minutes[k])
+        return k + 1 if leap >= EDGE_RATE and after[0] - degc[k] >= 3 * JUMP else end
+    rest = float(after.min()) - 0.5
+    j = k + 1 + int(np.argmax(after <= max(degc[k] - 2 * JUMP, after.min())))
+    halving = (minutes[j] - minutes[k]) / np.log2((degc[k] - rest) / (degc[j] - rest))
+    still = len(after) < 3 or abs(after[-1] - after[-2]) <= 0.3 * (minutes[-1] - minutes[-2])
+    out = after.max() < low and AIR[0] <= rest + 0.5 <= AIR[1] and halving < PROBE_HALVING and still
+    return k + 1 if out and degc[k] - rest > 2 * JUMP else end
+
+
+def stood(minutes, degc, found):
+    """Those of stuck(...) that stood so long that the bowl was not measured: an hour and a half, or twenty minutes in a hold whose
+    other readings move. Only in a log of fine steps: whole degrees stand still by themselves.
+    """
+    steps = np.abs(np.diff(degc))
+    moves = steps[steps > 0]
+    if not moves.size or np.quantile(moves, 0.1) > COARSE:
+        return ()
+    return tuple(run for run in found if _stood(minutes, degc, run))
+
+
+def _stood(minutes, degc, run):
+    long = run.end - run.start
+    beside = (np.abs(degc - run.degc) < 1) & ((minutes < run.start) | (minutes > run.end))
+    others = degc[beside]
+    lively = others.size >= 10 and np.mean(np.abs(np.diff(others, 2)) > JITTER) >= 0.5
+    return long >= 90 or (long >= 20 and lively)

@@ -14,7 +14,7 @@ PASSING = 0.1  # degC/min; falling faster, a bowl passes through the working ban
 
 @dataclass(frozen=True)
 class Edges:
-    """Limits in degC, each widened by the probe's error: below `cold` too cold, to `cool` the cool band, from
+    """Limits in degC, the bands with their edges: below `cold` too cold, to `cool` the cool band, from
     `thick` to `warm` the working band, above `lost` the crystals melt, from `melted` on melted out.
     """
 
@@ -51,59 +51,68 @@ def stages(t, temps, edges, begin, arrived, seeded_at):
     which the bowl was only warming; 0 where the log begins later. arrived: index of the first reading at work, or
     None. seeded_at: minutes, or None.
     """
-    names = np.empty(len(t), dtype=object)
-    names[:begin] = "warming"
-    last = len(t) if arrived is None else arrived
-    for i in range(begin, last):
-        names[i] = "melt-out" if temps[i] >= edges.melted else "cooling"
-    melt = np.flatnonzero(names == "melt-out")
+    zones = _zones(temps, edges)
+    place, last = np.arange(len(t)), len(t) if arrived is None else arrived
+    names = np.where(place < begin, "warming", np.where(place < last, "cooling", zones))
+    melt = np.flatnonzero((temps >= edges.melted) & (place >= begin) & (place < last))
     if melt.size:
-        names[melt[0] : melt[-1]] = "melt-out"
+        names[melt[0] : melt[-1] + 1] = "melt-out"
     if arrived is not None:
-        _after(t, temps, edges, names, arrived, melt.size > 0)
+        _join_brief(t, names, arrived)
+        if melt.size:
+            _passes_through(t, temps, names, arrived)
+        _between(names, arrived)
     if seeded_at is not None:
-        names[(names == "cooling") & (t >= seeded_at) & (np.arange(len(t)) <= last)] = "seeding"
+        names[(names == "cooling") & (t >= seeded_at) & (place <= last)] = "seeding"
     return tuple(_stage(name, t, temps, i, j) for name, i, j in _runs(names))
 
 
-def _runs(names):
-    starts = [0, *(i for i in range(1, len(names)) if names[i] != names[i - 1])]
-    return [(names[i], i, j) for i, j in zip(starts, [*starts[1:], len(names)], strict=True)]
+def _runs(names, first=0):
+    """(name, first index, index after the last) of each stretch of one name, from `first` on."""
+    starts = [first, *(np.flatnonzero(names[first + 1 :] != names[first:-1]) + first + 1)]
+    return [(str(names[i]), int(i), int(j)) for i, j in zip(starts, [*starts[1:], len(names)], strict=True)]
 
 
-def _after(t, temps, edges, names, arrived, melted):
-    for i in range(arrived, len(t)):
-        names[i] = _zone(temps[i], edges)
-    runs = [run for run in _runs(names) if run[1] >= arrived]
-    for k, (name, i, j) in enumerate(runs):
-        brief = t[min(j, len(t) - 1)] - t[i] < SHORTEST
-        if k and brief and name != "overheated":
+def _join_brief(t, names, arrived):
+    """A stretch shorter than SHORTEST joins the one before it, unless the bowl is too hot."""
+    for name, i, j in _runs(names, arrived)[1:]:
+        if t[min(j, len(t) - 1)] - t[i] < SHORTEST and name != "overheated":
             names[i:j] = names[i - 1]
-        onward = [later for later, _, _ in runs[k + 1 : k + 3]]
-        falls = j - i < 2 or rate(t[i:j], temps[i:j]) < -PASSING
-        if k == 0 and name == "working" and melted and falls and {"cool band", "too cold"} & set(onward):
-            names[i:j] = "cooling"
-    runs = [run for run in _runs(names) if run[1] >= arrived]
-    for k, (name, i, j) in enumerate(runs):
-        before, after = (runs[k - 1][0] if k else ""), (runs[k + 1][0] if k + 1 < len(runs) else "")
+
+
+def _passes_through(t, temps, names, arrived):
+    """A bowl that falls on through its working band only cools."""
+    runs = _runs(names, arrived)
+    name, i, j = runs[0]
+    falls = j - i < 2 or rate(t[i:j], temps[i:j]) < -PASSING
+    if name == "working" and falls and {"cool band", "too cold"} & {later for later, _, _ in runs[1:3]}:
+        names[i:j] = "cooling"
+
+
+def _between(names, arrived):
+    """Names for the stretches that are told by their neighbours."""
+    runs = _runs(names, arrived)
+    for before, (name, i, j), after in zip(
+        ["", *(n for n, _, _ in runs)], runs, [*(n for n, _, _ in runs[1:]), ""], strict=False
+    ):
+        cold, warmer = ("cool band", "too cold"), after in ("working", "above work")
         if name == "between":
-            names[i:j] = (
-                "rewarming" if before in ("cool band", "too cold") and after in ("working", "above work") else "cooling"
-            )
+            names[i:j] = "rewarming" if before in cold and warmer else "cooling"
         elif name == "above work" and "overheated" in (before, after):
             names[i:j] = "overheated"
-        elif name in ("cool band", "too cold") and after in ("working", "above work") and j - i > 1:
+        elif name in cold and warmer and j - i > 1:
             names[j - 1] = "rewarming"
 
 
-def _zone(temp, edges):
-    for name, limit in (("overheated", edges.lost), ("above work", edges.warm)):
-        if temp > limit:
-            return name
-    for name, limit in (("working", edges.thick), ("between", edges.cool), ("cool band", edges.cold)):
-        if temp >= limit:
-            return name
-    return "too cold"
+def _zones(temps, edges):
+    zones = {
+        "overheated": temps > edges.lost,
+        "above work": temps > edges.warm,
+        "working": temps >= edges.thick,
+        "between": temps >= edges.cool,
+        "cool band": temps >= edges.cold,
+    }
+    return np.select([*zones.values()], [*zones], "too cold").astype(object)
 
 
 _SENTENCES = {
