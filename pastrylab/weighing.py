@@ -32,6 +32,33 @@ def smallest_weighing(step, allowed):
     return step / allowed
 
 
+def as_shown(formula, step):
+    """A Formula as a scale with steps of `step` grams shows it: {ingredient: grams}, None for a part below that scale.
+
+    Parts the scale can weigh are rounded as Formula.rounded does, together; a part that would round to nothing has no
+    number on it. Plain floats.
+    """
+    large = {name: grams for name, grams in formula.grams.items() if grams >= step / 2}
+    while large:
+        try:
+            shown = type(formula).of_grams(large).rounded(Quantity(step, "g")).grams
+            return {name: shown.get(name) for name in formula.grams}
+        except StudentError:  # the smallest of them shrank below a step as the total was shared out
+            del large[min(large, key=large.get)]
+    return dict.fromkeys(formula.grams)
+
+
+def us_mass(grams):
+    """A mass in US customary units as a kitchen writes it: "2 lb 6.5 oz", "12.4 oz", "0.35 oz". Plain float in g."""
+    ounces = grams / 28.349523125  # NIST Handbook 44, appendix C
+    if round(ounces, 2) < 1:
+        return f"{ounces:.2f} oz"
+    tenths = round(10 * ounces)
+    pounds, tenths = divmod(tenths, 160)
+    rest = f"{tenths / 10:.1f}".removesuffix(".0") + " oz"
+    return rest if not pounds else f"{pounds} lb" + (f" {rest}" if tenths else "")
+
+
 @dataclass(frozen=True)
 class Spread:
     """Repeated weighings of the same measure: how many, lowest, highest and mean mass, and (high - low) / mean."""

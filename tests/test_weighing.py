@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
+from pastrylab.formula import Formula
 from pastrylab.units import Q, StudentError
-from pastrylab.weighing import error_share, smallest_weighing, spread
+from pastrylab.weighing import as_shown, error_share, smallest_weighing, spread, us_mass
 
 
 def test_the_same_slip_is_harmless_on_one_part_and_not_on_another():
@@ -79,3 +80,29 @@ def test_spread_says_which_weighing_it_could_not_read(typed, said):
 def test_bad_weighings_are_refused(call):
     with pytest.raises(StudentError):
         call()
+
+
+@pytest.mark.parametrize(
+    ("grams", "text"),
+    [
+        (10, "0.35 oz"),
+        (0.5, "0.02 oz"),
+        (28.349523125, "1 oz"),
+        (100, "3.5 oz"),
+        (453.59237, "1 lb"),
+        (453.2, "1 lb"),  # 15.99 oz: as 16.0, never "16 oz"
+        (2679, "5 lb 14.5 oz"),
+        (3200, "7 lb 0.9 oz"),
+    ],
+)
+def test_us_masses_as_a_kitchen_writes_them(grams, text):
+    """By hand: 28.349523125 g an ounce, 16 to the pound."""
+    assert us_mass(grams) == text
+
+
+def test_what_a_scale_shows_of_a_formula():
+    formula = Formula({"dark 64 %": "141.8 g", "cream": "85.11 g", "salt": "0.8511 g"})
+    shown = as_shown(formula, 5.0)
+    assert [shown[name] for name in formula.grams] == [140, 85, None]
+    assert all(grams % 1 == 0 for grams in as_shown(formula, 1.0).values())
+    assert list(as_shown(Formula({"salt": "1 g"}), 5.0).values()) == [None]

@@ -5,8 +5,8 @@ from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullForm
 
 from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.formula import Formula, purchase, yield_after
-from pastrylab.units import Q, Quantity, StudentError, show
-from pastrylab.weighing import error_share, smallest_weighing
+from pastrylab.units import Q, Quantity, show
+from pastrylab.weighing import as_shown, error_share, smallest_weighing, us_mass
 
 # The Larkmoor Teaching Kitchen's piping ganache, invented.
 GANACHE = Formula(
@@ -19,6 +19,7 @@ GANACHE = Formula(
     }
 )
 _ON_WHITE = {"facecolor": "white", "alpha": 0.8, "lw": 0, "pad": 1}  # a label that a line runs through
+_LENGTHS = (100, 250, 800, 2000, 4000)  # g
 _NOTHING = 0.05  # g left of an ingredient: it has run out as well
 _SHORT = {"dark couverture 64 %": "couverture", "heavy cream 36 %": "cream", "butter unsalted": "butter"}
 
@@ -58,8 +59,7 @@ class ScaledFormula(Picture):
     def update(self, *, step, couverture=0, cream=0, butter=0, pieces=None, piece=None, loss=0.0, system="metric"):
         """Scaled to the shelf, or where pieces are given to so many pieces of a mass, with a share lost on the way.
 
-        Masses in g, pieces a count, loss 0-1. Returns the sentence. Raises StudentError as Formula does, and where a
-        part is too small for the scale's step.
+        Masses in g, pieces a count, loss 0-1. Returns the sentence. Raises StudentError as Formula does.
         """
         held = dict(zip(GANACHE.grams, (couverture, cream, butter), strict=False)) if pieces is None else {}
         if held:
@@ -68,20 +68,13 @@ class ScaledFormula(Picture):
         else:
             short = None
             scaled = GANACHE.scaled(total=purchase(pieces * Q(piece, "g"), yield_after(trim=loss)))
-        try:
-            shown = scaled.rounded(Q(step, "g"))
-        except StudentError:  # what no step of this scale can weigh is shown as it is, and said
-            shown = scaled
+        shown = as_shown(scaled, step)
         left = {name: mass.m_as("g") for name, mass in short.left.items()} if short else {}
         gone = [name for name, grams in left.items() if grams < _NOTHING]
-        self._draw(shown, held, gone, system)
-        times, made = scaled.total_grams / GANACHE.total_grams, self.write(scaled.total_grams, "g", system)
+        self._draw(scaled, shown, held, gone, system)
+        times, made = scaled.total_grams / GANACHE.total_grams, _mass(scaled.total_grams, system)
         if short:
-            stays = [
-                f"{self.write(grams, 'g', system)} of {_SHORT[name]}"
-                for name, grams in left.items()
-                if name not in gone
-            ]
+            stays = [f"{_mass(grams, system)} of {_SHORT[name]}" for name, grams in left.items() if name not in gone]
             start = (
                 f"The {_listed([_SHORT[name] for name in gone])} {'runs out first' if len(gone) == 1 else 'run out together'}: the shelf makes "
                 f"{times:.2f} times the formula, {made}. "
@@ -93,43 +86,59 @@ class ScaledFormula(Picture):
             )
         else:
             start = f"{pieces:.0f} pieces need {made} of ganache, {times:.2f} times the formula."
-        self.alt = f"{start} {self._worst(scaled, shown, step)}"
+        self.alt = f"{start} {_off_the_scale(scaled, shown, step)}"
         return self.alt
 
-    def _draw(self, shown, held, gone, system):
-        unit, percents = _per_gram(system), shown.percents()
-        longest = max([*shown.grams.values(), *held.values()]) * unit
+    def _draw(self, scaled, shown, held, gone, system):
+        unit, percents = _per_gram(system), scaled.percents()
+        longest = max([*scaled.grams.values(), *held.values()])
+        # A few fixed lengths of the axis: were it cut to the longest bar, no bar would ever move.
+        right = unit * next((limit for limit in ((3000,) if held else _LENGTHS) if longest <= limit), 1.2 * longest)
         for (name, grams), need, shelf, words in zip(
-            shown.grams.items(), self._need, self._shelf, self._words, strict=True
+            scaled.grams.items(), self._need, self._shelf, self._words, strict=True
         ):
-            need.set_width(grams * unit)
+            need.set_width((shown[name] or grams) * unit)
             shelf.set_width(held.get(name, 0) * unit)
             first = name in gone
             need.set(facecolor=BAND if first else LINE, hatch="//" if first else "")
-            words.set_x(max(grams, held.get(name, 0)) * unit + 0.015 * longest)
-            weighed = f"{grams:.4g} g" if system == "metric" else f"{grams:.4g} g, {self.write(grams, 'g', 'US')}"
-            words.set_text(f"{weighed}, {_percent(percents[name])}" + ("\nruns out first" if first else ""))
-        self.axes.set_xlim(0, 1.62 * longest)
+            words.set_x(max(grams, held.get(name, 0)) * unit + 0.01 * right)
+            words.set_text(
+                f"{_on_the_scale(shown[name], system)}, {_percent(percents[name])}"
+                + ("\nruns out first" if first else "")
+            )
+        self.axes.set_xlim(0, 1.55 * right)
         for bar in self._shelf:
             bar.set_visible(bool(held))
         self._legend.set_visible(bool(held))
         self.axes.set_xlabel("mass, g" if system == "metric" else "mass, oz")
 
-    @staticmethod
-    def _worst(scaled, shown, step):
-        if shown is scaled:
-            least = min(scaled.grams, key=scaled.grams.get)
-            return (
-                f"The {least}, {show(Q(scaled.grams[least], 'g'), 2)}, cannot be weighed on a scale that shows steps of "
-                f"{show(Q(step, 'g'))}: take a finer scale, or make a larger batch."
-            )
-        off = {n: error_share.floats(shown.grams[n] - grams, grams) for n, grams in scaled.grams.items()}
-        name = max(off, key=lambda n: abs(off[n]))
-        scale = f"On a scale that shows steps of {show(Q(step, 'g'))}"
-        if abs(off[name]) < 0.0005:
-            return f"{scale} every part comes out as the formula asks."
-        more = "too much" if off[name] > 0 else "too little"
-        return f"{scale} the {_SHORT.get(name, name)} is furthest off: {_percent(abs(off[name]))} {more}."
+
+def _mass(grams, system):
+    return show(Q(grams, "g"), 3) if system == "metric" else us_mass(grams)
+
+
+def _on_the_scale(grams, system):
+    """What the display shows, in grams, with the US mass beside it; words where it shows nothing."""
+    if grams is None:
+        return "too little for this scale"
+    return f"{round(grams, 2):g} g" + ("" if system == "metric" else f", {us_mass(grams)}")
+
+
+def _off_the_scale(scaled, shown, step):
+    """The part that comes out worst on a scale with steps of `step` grams, in a sentence."""
+    steps, unseen = show(Q(step, "g")), [name for name, grams in shown.items() if grams is None]
+    if unseen:
+        parts = _listed([f"{_SHORT.get(name, name)}, {show(Q(scaled.grams[name], 'g'), 2)}," for name in unseen])
+        return f"The {parts} cannot be weighed on a scale that shows steps of {steps}: take a finer scale, or make a larger batch."
+    off = {name: error_share.floats(shown[name] - grams, grams) for name, grams in scaled.grams.items()}
+    name = max(off, key=lambda n: abs(off[n]))
+    if abs(off[name]) < 0.0005:
+        return f"On a scale that shows steps of {steps} every part comes out as the formula asks."
+    more = "too much" if off[name] > 0 else "too little"
+    return (
+        f"On a scale that shows steps of {steps} the {_SHORT.get(name, name)} is furthest off: "
+        f"{_percent(abs(off[name]))} {more}."
+    )
 
 
 class OneGramTooMuch(Picture):
@@ -172,14 +181,14 @@ class OneGramTooMuch(Picture):
             mark.set_data([grams * unit], [error])
             away, words_end = (1.15, "left") if grams < 400 else (1 / 1.2, "right")
             words.set(position=(away * grams * unit, (1.08 if grams < 400 else 0.6) * error), ha=words_end)
-            words.set_text(f"{name}, {self.write(grams, 'g', system)}")
+            words.set_text(f"{name}, {_mass(grams, system)}")
         self.axes.set_xlim(1 * unit, 1000 * unit)
         self.axes.xaxis.set_major_locator(FixedLocator([1, 10, 100, 1000] if system == "metric" else [0.1, 1, 10]))
         self.axes.set_xlabel("size of the part, " + ("g" if system == "metric" else "oz"))
-        slip, on = self.write(off_by, "g", system), self.write(part, "g", system)
+        slip, on = _mass(off_by, system), _mass(part, system)
         fits = "inside" if mine <= allowed * (1 + 1e-9) else "more than"
         self.alt = (
             f"{slip} too much on {on} is {_percent(mine)}: {fits} the {_percent(allowed)} you allow. A scale that shows steps "
-            f"of {show(Quantity(step, 'g'))} weighs to {_percent(allowed)} from {self.write(least, 'g', system)} up."
+            f"of {show(Quantity(step, 'g'))} weighs to {_percent(allowed)} from {_mass(least, system)} up."
         )
         return self.alt

@@ -4,6 +4,7 @@ import numpy as np
 
 from pastrylab import crystals, datasets, tempering
 from pastrylab.figures.base import BAND, HABIT, INK, LINE, LOST, Picture
+from pastrylab.weighing import us_mass
 
 _HABIT = tuple(100 * share for share in tempering.SEED_OF_MELT)
 _HABIT_TEXT = "{:.0f}-{:.0f} %".format(*_HABIT)
@@ -130,7 +131,7 @@ class SeedBalance(Picture):
         concerns = tempering.seed_concerns(batch, melted_at, seed, target, kind, melted_share)
         self._point.set_markeredgecolor(LOST if concerns else INK)
         self.alt = (
-            f"Needs {self.write(1000 * seed, 'g', system)} of seed: {share:.0f} % of the melt, "
+            f"Needs {self.write(1000 * seed, 'g') if system == 'metric' else us_mass(1000 * seed)} of seed: {share:.0f} % of the melt, "
             f"{100 * seed / (batch + seed):.0f} % of the whole bowl. That is {habit} the habit of {_HABIT_TEXT} of the "
             f"melt. About {left:.1f} % of the fat stays as seed crystals. {' '.join(('Mind:', *concerns)) if concerns else ''}"
         ).strip()
