@@ -323,7 +323,7 @@ def share(value, name="the share", at_least=0, above=None, at_most=1, below=None
         ),
         (below is None or result < below, f"below {below}"),
     ]
-    shown = f"{result.normalize():f}"
+    shown = f"{(100 * result).normalize():f} %" if percent else f"{result.normalize():f}"
     for kept, words in limits:
         if not kept:
             slip = (

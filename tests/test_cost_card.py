@@ -4,9 +4,13 @@ import re
 from html.parser import HTMLParser
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from pastrylab import costing, datasets, purchasing
 from pastrylab.benches import costing as benches
+from pastrylab.exercises import EXERCISES, engine
+from pastrylab.figures import costing as figures
 from pastrylab.figures.costing import bonbon_formula, cash
 from pastrylab.money import money
 from pastrylab.units import Q, StudentError
@@ -120,6 +124,171 @@ def test_the_card_bench_shows_saves_and_explains(own_workbook):
     assert page.startswith("<!doctype html>") and "my own receipt" in page and "Saved as" in bench.said.value
     bench.blanks["rejects"].value = "96"
     assert "at least one good piece" in re.sub("<.*?>", "", bench.said.value)
+
+
+# --- what is typed into the card's boxes ------------------------------------------------------------------------------
+
+
+def said(bench):
+    return re.sub("<.*?>", "", bench.said.value)
+
+
+@pytest.mark.parametrize(
+    ("box", "typed", "other"),
+    [
+        ("wage", "22,50", "22.5"),
+        ("wage", "$22.50 an hour", "22.5"),
+        ("wage", "22.50 USD/h", "22.5"),
+        ("minutes", "1 h 30 min", "90"),
+        ("minutes", "1,5 h", "90 min"),
+        ("pieces", "8 dozen", "96"),
+        ("pieces", "1,200", "1200"),
+        ("rejects", "4 pieces", "4"),
+        ("tax", "8,25", "8.25 %"),
+        ("food_share", "30 %", "30"),
+    ],
+)
+def test_a_box_reads_what_a_cook_writes(own_workbook, box, typed, other):
+    bench = benches.card_bench()
+    pages = []
+    for text in (typed, other):
+        bench.blanks[box].value = text
+        assert said(bench) == ""
+        pages.append(bench.card.value)
+    assert pages[0] == pages[1] and "Cost card" in pages[0]
+
+
+@pytest.mark.parametrize(
+    ("box", "typed", "words"),
+    [
+        ("wage", "-3", "'Wage, an hour'. Needed: an amount of at least 0"),
+        ("wage", "1.200", "1200 or 1.20"),
+        ("wage", "€20", "an amount in USD"),
+        ("wage", "18 kg", "a currency sign"),
+        ("minutes", "2 kg", "a time"),
+        ("minutes", "-5", "at least 0"),
+        ("pieces", "ninety", "a number of pieces"),
+        ("pieces", "96.5", "a whole number"),
+        ("pieces", "0", "at least 1"),
+        ("pieces", "", "a number of pieces"),
+        ("rejects", "96", "at least one good piece"),
+        ("food_share", "0", "above 0"),
+        ("food_share", "130", "130 % for the food-cost share"),
+        ("food_share", "0.3", "30 % or 0.3 %"),
+        ("overhead_share", "9000", "9000 % for the overhead share"),
+        ("tax", "30 g", "a percentage"),
+    ],
+)
+def test_a_box_says_what_it_cannot_take_and_shows_no_card(own_workbook, box, typed, words):
+    bench = benches.card_bench()
+    bench.blanks[box].value = typed
+    assert words in said(bench).replace("&#x27;", "'") and bench.card.value == ""
+    assert "our side" not in said(bench)
+
+
+@given(st.sampled_from(sorted(benches._BLANKS)), st.text(max_size=40))
+def test_any_text_in_a_box_is_read_or_refused(box, text):
+    try:
+        benches._BLANKS[box].read(text)
+    except StudentError as refused:
+        assert "Needed:" in str(refused)
+
+
+def test_a_receipt_in_another_currency_asks_for_its_own_packaging(own_workbook):
+    bench = benches.card_bench()
+    bench.receipt.value = "dark couverture; 2.5 kg; 41,50 €; 500 g"
+    bench.source.value = benches._OWN
+    assert "a receipt in EUR" in said(bench) and "what the packaging of a box costs you in EUR" in said(bench)
+    bench.packaging.value = "1,40"
+    # 41.50 x 0.5 / 2.5 = 8.30 of couverture; 90 minutes at 18 are 27.00.
+    tables = Tables(bench.card.value).tables
+    assert said(bench) == "" and tables[0][-1][-1] == "€8.30"
+    assert ["packaging", "€1.40"] in tables[2] and tables[1][2][-1] == "€27.00"
+
+
+def test_the_card_shows_what_is_paid_on_top_and_the_tax(own_workbook):
+    bench = benches.card_bench()
+    before = Tables(bench.card.value).tables
+    bench.blanks["on_costs"].value, bench.blanks["tax"].value = "25 %", "10"
+    _, batch, _, price = Tables(bench.card.value).tables
+    # 90 minutes at 18.00 are 27.00, and a quarter on top 33.75; a tenth of the price, which stays what it was.
+    assert (before[1][2][-1], batch[2][-1]) == ("$27.00", "$33.75") and "25 % on top" in batch[2][1]
+    asked = int(money(price[1][-1]) * 100)
+    assert price[1][-1] == before[3][1][-1] and [row[0] for row in price[4:]] == [
+        "sales tax or VAT, 10 %",
+        "the customer pays",
+    ]
+    assert int(money(price[4][-1]) * 100) == (asked + 5) // 10
+    assert money(price[5][-1]) == money(price[1][-1]) + money(price[4][-1])
+
+
+def test_a_card_that_sells_at_cost_says_so():
+    packs = {"x": purchasing.Pack.of("1 kg", "$60")}
+    page = benches.cost_card("x", {"x": "1 kg"}, packs, pieces=60, food_share=1, overhead_share=0)
+    assert "no profit, no loss" in page and "below its cost" not in page
+    page = benches.cost_card("x", {"x": "1 kg"}, packs, pieces=60, food_share=0.99, overhead_share=0)
+    assert "Careful" not in page
+
+
+# --- benches: price equal to cost ------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("off", "said"),
+    [
+        (0.39, "To leave what is left today you must sell"),
+        (0.40, "It sells at its cost: no profit, no loss"),
+        (0.41, "Every box sold loses $0.12: the better it sells, the worse"),
+    ],
+)
+def test_a_discount_down_to_the_cost_is_its_own_case(off, said):
+    # 12.00 less 40 % is 7.20, what a box costs; less 41 % it is 7.08.
+    sentence = figures.Discount().update(price=12, variable=7.2, off=off, now=40, more=60)
+    assert said in sentence and "$0.00:" not in sentence
+
+
+def test_a_price_that_only_brings_the_cost_is_said_before_any_discount():
+    discount = figures.Discount()
+    assert "brings just the $9.00 it costs" in discount.update(price=9, variable=9, off=0.2, now=40, more=60)
+    assert "does not even bring the $9.10" in discount.update(price=9, variable=9.1, off=0.2, now=40, more=60)
+
+
+@pytest.mark.parametrize(
+    ("other", "said"),
+    [
+        # Ingredients of 4.80 at 32 % make a price of 15.00.
+        (10.1, "Each box leaves $0.10"),
+        (
+            10.2,
+            "A box costs just that to make: no profit, no loss, however many you sell. Nothing is left for the fixed",
+        ),
+        (10.3, "each one sold loses $0.10"),
+    ],
+)
+def test_a_price_equal_to_cost_breaks_nothing_even(other, said):
+    assert said in figures.BreakEven().update(food=4.8, share=0.32, other=other, fixed=300, sold=75)
+
+
+def test_the_price_bench_writes_a_price_up():
+    # 7.80 / 0.35 = 22.2857...
+    assert "the price $22.29." in figures.BreakEven().update(food=7.8, share=0.35, other=1, fixed=300, sold=75)
+
+
+def test_no_bench_of_the_lesson_opens_on_the_answer_of_an_exercise():
+    shown = " ".join(b.sentence.value for b in (benches.price_bench(), benches.promotion_bench(), benches.cost_bench()))
+    for exercise in EXERCISES.values():
+        if exercise.lesson == "08" and exercise.kind == "money":
+            assert engine.answer_text(exercise, engine.givens(exercise)) not in shown, exercise.id
+    assert "4.2 " not in shown and "50 boxes pay" not in shown
+
+
+def test_the_cost_bench_counts_what_is_paid_on_top_of_the_wage():
+    settings = {"bonbon": "dark ganache", "wage": 18, "minutes": 90, "rejects": 4, "unsure": 0.2}
+    plain, more = (figures.WhatMoves().update(on_costs=part, **settings) for part in (0, 0.25))
+    used = 41.5 * 0.93 / (2.5 * 0.98) + 5.80 * 260 / (1.006 * 946.353 * 0.97)
+    used += 38 * 0.04 / (7 * 0.95) + 6.20 * 70 / (453.592 * 0.98)
+    for sentence, work in ((plain, 27), (more, 33.75)):
+        assert f"A good piece costs {100 * (used + work) / 92:.1f} cents" in sentence
 
 
 @pytest.mark.parametrize("name", BONBONS)

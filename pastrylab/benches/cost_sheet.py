@@ -125,7 +125,7 @@ def _ingredients(formula, packs, costed):
 
 
 def _price(costed, food_share, tax):
-    margin = "" if costed.margin is None else f"margin {_percent(costed.margin)} of the price"
+    margin = "" if costed.margin is None else f"margin {100 * costed.margin:.0f} % of the price"
     rows = [
         (f"price at a food cost of {_percent(food_share)}", f"{costed.food} of ingredients", costed.price),
         ("full cost of the box", "from above", costed.full),

@@ -1,5 +1,6 @@
 """Benches of lesson 08: price and break-even, a discount, what moves a cost, and the cost card that prints."""
 
+import re
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -49,7 +50,7 @@ def price_bench():
     )
     legend = (
         "Above: ring on dashed lines, your price. Below: blue line, takings; red dashed line, all costs; red hatched, "
-        "not yet paid; ring, break-even; dotted line, the boxes you sell."
+        "not yet paid; ring, break-even; dotted line, the boxes you sell. Prices are before sales tax or VAT."
     )
     return _bench(BreakEven(), controls, legend)
 
@@ -92,6 +93,11 @@ def cost_bench():
 # --- the cost card, filled in --------------------------------------------------------------------------------------------
 
 
+# Units that may stand in a box of the card, the first where none is typed; a wage may say what it is by.
+_FITS = {"piece": ("piece", "dozen"), "%": ("percent",), "min": ("min", "h", "s")}
+_AN_HOUR = re.compile(r"\s*(/|\ban?\b|\bper\b)\s*(h|hr|hour)\.?\s*$", re.IGNORECASE)
+
+
 @dataclass(frozen=True)
 class Blank:
     """A box of the card to type a number into: what it asks for, what stands in it, and in what it is counted.
@@ -105,23 +111,31 @@ class Blank:
     example: str
 
     def read(self, text):
-        """The number typed, a float in `unit` (a share of 1 for %), or Money. Raises StudentError naming the box."""
+        """What is typed: a float in `unit`, a percentage as a quantity, or Money. Raises StudentError naming the box."""
         if not self.unit:
-            return money(text, self.name)
-        typed = read_text(text, dimension(self.unit))
-        if not typed.unit and self.unit == "piece":
-            typed = read_text(f"{text} pieces")
-        unit = typed.unit or {"%": "percent"}.get(self.unit, self.unit)
-        fits = {"piece": ("piece", "dozen"), "%": ("percent",), "min": ("min", "h", "s")}[self.unit]
-        if unit not in fits:
-            raise StudentError(f"'{text.strip()[:40]}' for {self.name}", self.needed, self.example)
+            return money(_AN_HOUR.sub("", text), self.name)
+        try:
+            unit, number = self._read(text)
+        except StudentError as error:
+            needed = error.needed if "two ways" in error.given else self.needed
+            raise StudentError(f"{error.given} for {self.name}", needed, self.example) from None
+        if unit not in _FITS[self.unit] or number < 0:
+            least = ", at least 0" if number < 0 else ""
+            raise StudentError(f"'{text.strip()[:40]}' for {self.name}", f"{self.needed}{least}", self.example)
+        if self.unit == "%":
+            return Quantity(number, "percent")
+        return float(Quantity(number, unit).m_as("min" if self.unit == "min" else "dimensionless"))
+
+    def _read(self, text):
+        """(unit, number), the unit that of the box where none was typed."""
+        counted = self.unit == "piece" and text.strip()[-1:].isdigit()
+        typed = read_text(f"{text} pieces" if counted else text, dimension(self.unit))
         if self.unit == "%" and not typed.unit and 0 < typed.number < 1:
-            share = f"{100 * typed.number:g} % or {typed.number:g} %"
-            raise StudentError(f"{typed.number:g} for {self.name}, which can be read two ways", share, self.example)
-        number = float(Quantity(typed.number, unit).m_as("dimensionless" if self.unit != "min" else "min"))
-        if number < 0:
-            raise StudentError(f"'{text.strip()[:40]}' for {self.name}", f"{self.needed}, at least 0", self.example)
-        return number
+            bare = f"{typed.number:g}"
+            raise StudentError(
+                f"{bare}, which can be read two ways", f"{100 * typed.number:g} % or {bare} %", self.example
+            )
+        return typed.unit or _FITS[self.unit][0], typed.number
 
     @property
     def name(self):
