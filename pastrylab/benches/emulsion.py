@@ -74,17 +74,18 @@ def split_bench():
 def warm_bench():
     """How warm the liquid must be, for both routes."""
     controls = (
-        Control("chocolate", "Chocolate", "g", 200, 1500, 10, 600, us=(7, 53, 0.1)),
-        Control("chocolate_at", "It stands at", "degC", 15, 34, 0.5, 28, us=(59, 93, 1)),
-        Control("liquid", "Liquid", "g", 100, 1000, 10, 400, us=(3.5, 35, 0.1)),
-        Control("target", "Ganache to end at", "degC", 26, 50, 0.5, 31.5, us=(79, 122, 1)),
+        Control("chocolate", "Chocolate", "g", 200, 1500, 10, 450, us=(7, 53, 0.1)),
+        Control("chocolate_at", "It stands at", "degC", 15, 34, 0.5, 30, us=(59, 93, 1)),
+        Control("liquid", "Liquid", "g", 100, 1000, 10, 250, us=(3.5, 35, 0.1)),
+        Control("target", "Ganache to end at", "degC", 26, 50, 0.5, 31, us=(79, 122, 1)),
     )
     legend = (
         "Blue line: where the ganache ends for each temperature of the liquid. Dotted: what mass alone would say. Yellow "
-        "hatched: where the crystals of tempered chocolate survive. Ring on dashed lines: the liquid you need."
+        "hatched: where the crystals of this chocolate survive. Ring on dashed lines: the liquid you need."
     )
     choices = (
         ("state", "Chocolate is", [("tempered and liquid", "tempered"), ("set drops", "drops")]),
+        ("kind", "Couverture is", [_COUVERTURES[0], *_COUVERTURES[3:]]),
         ("of", "Liquid is", ["heavy cream", "whole milk", "raspberry puree", "water", "invert syrup"]),
     )
     return Bench(WarmLiquid(), controls, legend, choices)

@@ -122,14 +122,13 @@ class WarmLiquid(Picture):
         axes = self.axes
         axes.set_title("Where the ganache ends up", fontsize=14, loc="left")
         self._alive = axes.axhspan(
-            mixing.WEAK_BELOW,
-            mixing.TEMPER_LOST,
+            *mixing.temper_kept("white"),
             facecolor=BAND,
             edgecolor="#9a8a50",
             hatch="//",
             alpha=0.5,
             lw=0,
-            label="crystals survive: 29-34 °C",
+            label="hot drops: no crystal survives",
         )
         (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="ganache, by heat balance")
         (self._mass,) = axes.plot([], [], color="#666666", lw=1.8, ls=":", label="by mass alone")
@@ -176,17 +175,26 @@ class WarmLiquid(Picture):
             self.axes.set_ylabel(f"temperature of the ganache, {unit}")
             for axis in (self.axes.xaxis, self.axes.yaxis):
                 self.temperature_axis(axis, system)
-        survive = f"crystals survive: {'29-34 °C' if system == 'metric' else '84-93 °F'}"
-        self._alive.set_visible(state == "tempered")
-        self._legend.get_texts()[0].set_text(survive if state == "tempered" else "hot drops: no crystal survives")
-        alone = target + chocolate / liquid * (target - chocolate_at)
-        other = f"By mass alone it would be {self.write(alone, 'degC', system)}, which is wrong: "
-        why = (
-            "the drops melt as well." if state == "drops" else "a gram of liquid and one of chocolate hold unlike heat."
+        stands = mixing.temper_kept(kind)
+        self._alive.set(y=stands[0], height=stands[1] - stands[0], visible=state == "tempered")
+        ends = " to ".join(self.write(end, "degC", system) for end in stands)
+        self._legend.get_texts()[0].set_text(
+            f"crystals survive: {ends}" if state == "tempered" else "hot drops: no crystal survives"
         )
+        alone = target + chocolate / liquid * (target - chocolate_at)
+        weighs = self.write(alone, "degC", system)
+        if weighs == self.write(needed, "degC", system):
+            other = "By mass alone it would be the same: here the chocolate has no heat to take up."
+        else:
+            why = (
+                "the drops melt as well"
+                if state == "drops"
+                else "a gram of liquid and one of chocolate hold unlike heat"
+            )
+            other = f"By mass alone it would be {weighs}, which is wrong: {why}."
         self.alt = (
             f"The liquid must go in at {self.write(needed, 'degC', system)} for the ganache to end at "
-            f"{self.write(target, 'degC', system)}. {other}{why} {mixing.advice(target, needed, state)}"
+            f"{self.write(target, 'degC', system)}. {other} {mixing.advice(target, needed, state, kind)}"
         )
         return self.alt
 

@@ -3,6 +3,7 @@
 import numpy as np
 import pandas as pd
 import pytest
+from iapws import IAPWS95
 from scipy.optimize import minimize, nnls
 
 from pastrylab import cooling, datasets, emulsion, mending, mixing, nearest
@@ -85,12 +86,35 @@ def test_specific_heats(outside):
         tolerance=0.05,
         source="Geankoplis, Transport Processes and Separation Process Principles, 4th ed., Table A.4-1",
     )
+
+
+@pytest.mark.parametrize("at", [20, 30, 40, 50, 60, 70, 80])
+def test_specific_heat_of_water(outside, at):
     outside(
-        quantity="specific heat of water at 40 degC, kJ/(kg K)",
-        expected=4.179,
-        got=mixing.specific_heat("water", "40 degC").m_as("kJ/(kg*K)"),
-        tolerance=0.06,
-        source="IAPWS-95 (CoolProp 8.0.0): 4.179; Choi & Okos is 1 % low here; ash of tap water",
+        quantity=f"specific heat of water at {at} degC, kJ/(kg K)",
+        expected=IAPWS95(T=at + 273.15, P=0.101325).cp,
+        got=mixing.specific_heat.floats("water", at),
+        tolerance=0.009,
+        source="IAPWS-95 (iapws): 0.2 %, the largest miss of Choi & Okos with 4.1762; ash of tap water",
+    )
+
+
+@pytest.mark.parametrize(
+    ("of", "at", "by_hand"),
+    [
+        # share x (a + b T + c T^2), component by component, from the coefficients as ASHRAE reprints them (from memory).
+        ("cocoa butter", 80, 1.9842 + 1.4733e-3 * 80 - 4.8008e-6 * 6400),
+        ("granulated sugar", 80, 0.9998 * (1.5488 + 1.9625e-3 * 80 - 5.9399e-6 * 6400)),
+    ],
+)
+def test_specific_heat_of_one_component_when_it_is_hot(outside, of, at, by_hand):
+    """At 80 degC every term weighs more than the tolerance: each changes the figure by 0.03 or more."""
+    outside(
+        quantity=f"specific heat of {of} at {at} degC, kJ/(kg K)",
+        expected=by_hand,
+        got=mixing.specific_heat.floats(of, at),
+        tolerance=0.003,
+        source="Choi & Okos 1986, coefficients from memory, the sum by hand; a trace of water or ash",
     )
 
 
@@ -121,9 +145,9 @@ def test_heat_put_in_is_heat_taken_up(outside):
 
 def test_temper_lost_and_weak_forms(outside):
     """The sentence changes where the textbook puts the limits."""
-    for at, word in ((34.5, "lost"), (28.5, "weaker"), (31.5, "survive")):
+    for at, word in ((34.5, "lost"), (28.4, "weaker"), (31.5, "survive:")):
         outside(
-            quantity=f"advice for a ganache that ends at {at} degC",
+            quantity=f"advice for a dark ganache that ends at {at} degC",
             expected=True,
             got=word in mixing.advice(at, at),
             tolerance="exact",
