@@ -264,7 +264,7 @@ def seed_for_crystals(batch, crystals=0.01, melted_share=0.9):
         raise StudentError(
             f"{np.max(crystals):.3g} of the fat as crystals",
             f"a share below {np.min(kept):.3g}, what stays unmelted",
-            "0.01",
+            "1 %",
         )
     return crystals * batch / (kept - crystals)
 

@@ -73,3 +73,20 @@ def test_a_cold_bowl_is_not_set_as_a_judgement_about_warm_ones():
 def test_pounds_and_ounces_are_not_accused_of_a_decimal_point():
     verdict = grade(EXERCISES["01.pounds-and-ounces"], "1 lb 3 oz")
     assert not verdict.right and "You wrote" not in verdict.message and "2.6 lb" in verdict.message
+
+
+def test_the_smallest_pile_is_whichever_it_is():
+    """Cream 250 g is the smallest pile here and lasts 250/300 of a batch; couverture and butter last longer."""
+    text = datasets.values().to_csv().replace("cream_held,750,g,700,900,25", "cream_held,750,g,200,900,25")
+    text = text.replace("butter_held,210,g,200,240,5", "butter_held,260,g,200,300,5").replace(
+        "cream_held,750", "cream_held,250"
+    )
+    worked = engine.case(EXERCISES["01.what-runs-out-first"], "", text)
+    assert dict((slip.name, wrong) for slip, wrong in worked.wrong)["fewest grams"] == pytest.approx(850 * 250 / 300)
+    assert "cream" in engine.fill(worked.exercise.slips[0].says, worked.g)
+
+
+def test_half_a_piece_is_not_piped():
+    text = datasets.values().to_csv().replace("pieces,72,,48,120,12", "pieces,72.5,,48.5,120.5,12")
+    with pytest.raises(engine.StudentError, match="whole number of pieces"):
+        engine.case(EXERCISES["01.percent-to-pieces"], "", text)

@@ -5,7 +5,7 @@ from fractions import Fraction
 from pastrylab.exercises.draws import shown
 from pastrylab.exercises.engine import Exercise, Option, Slip
 from pastrylab.formula import Formula, mass_of, purchase, yield_after
-from pastrylab.units import Q, Quantity, show
+from pastrylab.units import Q, Quantity, StudentError, show
 from pastrylab.weighing import error_share
 
 _PART_SHORT = {"couverture": "dark couverture 64 %", "cream": "heavy cream 36 %", "butter": "butter unsalted"}
@@ -227,14 +227,16 @@ SCARCEST = Exercise(
         "times_couverture": lambda g: _ratio(g, "couverture"),
         "times_cream": lambda g: _ratio(g, "cream"),
         "times_butter": lambda g: _ratio(g, "butter"),
+        "least": lambda g: min(_PART_SHORT, key=lambda part: getattr(g, f"{part}_held")),
+        "times_least": lambda g: _ratio(g, g.least),
         "first": lambda g: _stock(g)[0].scarcest(_stock(g)[1]).ingredient,
         "times": lambda g: _stock(g)[0].scarcest(_stock(g)[1]).factor,
     },
     slips=(
         Slip(
             "fewest grams",
-            lambda g: g.batch * g.times_butter,
-            "You let the smallest pile decide. Little butter lies there, but the formula asks for little: it lasts {times_butter} times.",
+            lambda g: g.batch * g.times_least,
+            "You let the smallest pile decide. Little {least} lies there, but the formula asks for little: it lasts {times_least} times.",
         ),
         Slip(
             "mean of the ratios",
@@ -315,6 +317,8 @@ PIECES = Exercise(
 
 
 def _made(g):
+    if g.pieces != round(g.pieces):
+        raise StudentError(f"{g.pieces:g} pieces", "a whole number of pieces", "72")
     return purchase(g.pieces * g.piece, yield_after(trim=g.loss)).to("g")
 
 
