@@ -59,7 +59,9 @@ HOLDS = {
         "169 g to 100 g of water at room temperature read, else " + _MEMORY,
     ),
     "sorbitol": Saturation(((0.0, 60.0), (10.0, 65.0), (20.0, 68.5), (25.0, 70.2), (40.0, 77.0)), 0.9, False, _MEMORY),
-    "citric acid": Saturation(((10.0, 54.0), (20.0, 59.2), (30.0, 64.3), (40.0, 68.6)), 0.95, False, _MEMORY),
+    "citric acid": Saturation(
+        ((10.0, 54.0), (20.0, 59.2), (30.0, 64.3), (40.0, 68.6)), 0.95, False, "as an encyclopedia prints it (read)"
+    ),
 }
 HYDRATE_WATER = {"glucose": 0.1}  # g of water that a gram of glucose takes along into its crystals: 18.02 / 180.16
 

@@ -66,3 +66,42 @@ def test_a_filling_near_saturation_is_not_said_to_hold_less_than_it_does():
         said = grade(e, "leave it", student)
         if not said.right and g.as_it_is.graining.supersaturation < 1:
             assert "holds less sugar" not in said.message
+
+
+# --- slips that are really made ---------------------------------------------------------------------------------------
+
+
+def test_the_uptake_of_the_finished_sugars_is_named():
+    # 2.5 kg at 74 %: 1850 g of sugars, 650 g of water; 1850 x 0.05263 x 0.88 = 85.7 g in place of 81.9.
+    found = grade(EXERCISES["04.water-for-invert"], "735.7 g")
+    assert found.slip == "uptake of the finished sugars"
+    assert grade(EXERCISES["04.water-for-invert"], "732 g").right
+
+
+def test_the_sign_of_a_reading_dropped_is_named():
+    # 26 to -2, end -8.19: (26 + 2)/(26 + 8.19) = 0.819; with +2 it is 0.702.
+    assert grade(EXERCISES["04.degree-from-rotation"], "70.2 %").slip == "sign dropped"
+    assert grade(EXERCISES["04.degree-from-rotation"], "81.9 %").right
+
+
+def test_sugar_added_and_not_replaced_is_told_so():
+    # 100 g of water, 120 g of sucrose kept and 75 g of invert sugar added, by hand: moles 5.5508, 0.3506, 0.4163; shares
+    # 0.8786, 0.0555, 0.0659; roots 2.5436 and 1.5: 0.2400, squared 0.0576; 0.8786 x 0.9440 = 0.8294.
+    assert grade(EXERCISES["05.invert-for-sugar"], "0.8294").slip == "added, not replaced"
+
+
+def test_the_bare_share_of_water_is_told_so():
+    # Moles 5.5508, 0.1315, 0.4163: 5.5508/6.0986 = 0.9102.
+    assert grade(EXERCISES["05.invert-for-sugar"], "0.9102").slip == "water's share alone"
+
+
+def test_the_solid_part_counted_is_wrong_in_every_draw():
+    e = EXERCISES["05.what-counts"]
+    for student in STUDENTS:
+        g = engine.givens(e, student)
+        solid = g.couverture * g.sugar_share.m_as("") * (1 - g.dissolved.m_as("")) + g.invert
+        assert grade(e, f"{100 * (solid / g.water).m_as(''):.1f} g", student).slip == "the solid part"
+
+
+def test_the_correction_of_a_meter_has_one_reading():
+    assert "by that difference" in EXERCISES["05.meter-check"].prompt

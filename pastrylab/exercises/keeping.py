@@ -46,6 +46,11 @@ WHAT_COUNTS = Exercise(
             "You counted all the sugar of the chocolate. What stays solid in the cocoa does not hold any water.",
         ),
         Slip(
+            "the solid part",
+            lambda g: _per_water(g, _chocolate_sugar(g) * (1 - _plain(g.dissolved)) + g.invert),
+            "You counted the part of the chocolate's sugar that stays solid. It is the other part, {dissolved}, that works.",
+        ),
+        Slip(
             "all dry matter",
             lambda g: _per_water(g, g.couverture + g.invert),
             "You counted the whole couverture. Cocoa and fat do not dissolve: only {sugar_share} of it is sugar.",
@@ -73,7 +78,7 @@ METER_CHECK = Exercise(
     title="A meter that reads high",
     prompt="""Before the fillings you put a wet slurry of table salt into the meter. At {room} it settles at {over_salt},
         where such a slurry has a water activity of {salt}. A filling then shows {shown} on the same meter.
-        What is the filling's water activity, corrected for the meter?""",
+        What is the filling's water activity, corrected for the meter by that difference?""",
     answer=lambda g: g.shown - g.offset,
     kind="number",
     resolution=0.002,
@@ -156,6 +161,7 @@ HIGHEST_READING = Exercise(
 
 
 def _mixture(g, water=None, extra=0.0):
+    """Water activity with `extra` g of sucrose more than stays, in `water` g."""
     grams = [x.m_as("g") for x in (g.water, g.sucrose - g.swapped, g.swapped)]
     return water_activity.norrish.floats(water or grams[0], {"sucrose": grams[1] + extra, "invert sugar": grams[2]})
 
@@ -203,6 +209,16 @@ INVERT_FOR_SUGAR = Exercise(
             "nothing changes",
             lambda g: g.before,
             "You took invert sugar for sucrose. Its molecules are half the size, so the same grams make twice as many.",
+        ),
+        Slip(
+            "added, not replaced",
+            lambda g: _mixture(g, extra=g.swapped.m_as("g")),
+            "You put the invert sugar in and left all the sucrose where it was. {swapped} of it goes out.",
+        ),
+        Slip(
+            "water's share alone",
+            lambda g: g.x_water,
+            "That is the water's share of the molecules. Sugars also hold on to water: the power of e takes a little more off.",
         ),
         Slip(
             "per total mass",

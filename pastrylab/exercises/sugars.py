@@ -170,8 +170,8 @@ WATER_FOR_INVERT = Exercise(
         How much water do you weigh in?""",
     answer=_water_under_a_lid,
     unit="g",
-    resolution=2,
-    because="more steam than this escapes when you lift the lid",
+    resolution=1,
+    because="a kitchen scale shows whole grams",
     sane=(50, 5000),
     hint="Part of the water turns into sugar. Find first how much sugar to weigh in; what is missing to {syrup} is water.",
     lets={
@@ -196,6 +196,11 @@ WATER_FOR_INVERT = Exercise(
             "gain the wrong way",
             lambda g: g.left - g.taken,
             "You took the water off where it must be added: inversion uses it up, so more goes in.",
+        ),
+        Slip(
+            "uptake of the finished sugars",
+            lambda g: g.left + sugars.water_taken_up(g.sugars, _share(g.inverted)),
+            "You took the uptake on the {sugars} of finished sugars. It goes with the sugar you weigh in, which is less.",
         ),
         Slip(
             "as if all inverted",
@@ -256,6 +261,11 @@ DEGREE = Exercise(
             "gain forgotten",
             lambda g: _degree(g, g.invert / g.sucrose),
             "Very near, but a gram of sucrose gives {gain} grams of invert sugar, so the end lies a little lower.",
+        ),
+        Slip(
+            "sign dropped",
+            lambda g: (g.before - abs(g.now)) / (g.before - g.end),
+            "You dropped the sign. {now} lies on the other side of zero, so the way is longer by twice that.",
         ),
         Slip(
             "share left",

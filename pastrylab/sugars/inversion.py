@@ -189,7 +189,8 @@ def invert_class(dry_matter, invert_of_dry_matter, fructose_to_glucose=1.0):
     return "invert sugar syrup" if invert_of_dry_matter > 0.50 else "invert sugar solution"
 
 
-# Citric acid, CRC Handbook pKa from memory; anhydrous 192.12 g/mol, sodium hydrogen carbonate 84.007 g/mol.
+# Citric acid: pKa of Bates & Pinching 1949, JACS 71:1274 (read in a table that quotes them); anhydrous 192.12 g/mol, sodium
+# hydrogen carbonate 84.007 g/mol.
 _CITRIC_PKA, _CITRIC, _SODA = (3.13, 4.76, 6.40), 192.1235, 84.0066
 _ACID_PER_SUGAR = 0.001  # common practice: about 1 g of citric acid per kg of sugar
 
@@ -199,7 +200,7 @@ def soda_for(acid, ph=5.5):
     """Baking soda (sodium hydrogen carbonate) that brings citric acid to a pH, in g, if nothing else buffers.
 
     acid: mass of anhydrous citric acid. ph: aimed at, 4-7. From the dissociation constants 3.13, 4.76, 6.40
-    (from memory): a start, the strip decides. Raises StudentError.
+    (Bates & Pinching 1949): a start, the strip decides. Raises StudentError.
     """
     h = 10.0 ** -np.asarray(ph, dtype=float)
     k1, k2, k3 = (10.0**-p for p in _CITRIC_PKA)

@@ -8,14 +8,15 @@ from pastrylab.pantry import ingredient_name
 from pastrylab.sugars.solubility import HONEY_STAYS
 from pastrylab.units import In, Quantity, Share, StudentError, show
 
-# Relative sweetness, sucrose 100, as (lowest, highest) of the tables read: Gaman & Sherrington 1990, The
-# Science of Food; Emodi 1982; an open review of 2023 (Nutrients, PMC10346066, table 2); an encyclopedic
-# table. "higher saccharides": 20 as maltodextrin, 50 as the published 35-55 of glucose syrups of DE 35-55
+# Relative sweetness, sucrose 100, as (lowest, highest) published: Gaman & Sherrington 1990, The Science of Food; Emodi 1982;
+# an open review of 2023 (Nutrients, PMC10346066, table 2); an encyclopedic table; all four read. Fructose and glucose stand
+# high in these (170-173, 74-80): sensory work finds 115-175, by strength and temperature, and 60-75 (from memory; 120-180
+# read in a popular text). "higher saccharides": 20 as maltodextrin, 50 as the published 35-55 of glucose syrups of DE 35-55
 # implies.
 SWEETNESS = {
     "sucrose": (100, 100),
-    "fructose": (170, 173),
-    "glucose": (74, 80),
+    "fructose": (115, 175),
+    "glucose": (60, 80),
     "invert sugar": (100, 130),
     "maltose": (30, 33),
     "lactose": (15, 20),
