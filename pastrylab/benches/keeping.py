@@ -136,7 +136,7 @@ class ReadingBench(widgets.VBox):
         ("dissolved", "Chocolate sugar dissolved", "100 %"),
         ("room", "Temperature of the slurry", "22 °C"),
         ("over_salt", "Meter over the slurry", "0.753"),
-        ("reading", "Meter over the filling", "0.900"),
+        ("reading", "Meter over the filling", "0.920"),
         ("error", "Meter good to", "0.015"),
     )
 
