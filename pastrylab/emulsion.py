@@ -30,6 +30,7 @@ SOLIDS_DENSITY = 1.45  # g/mL, from memory
 # Equal spheres fill at most 0.74 of a volume, heaped at random about 0.64 (the latter from memory). Droplets are of
 # mixed size, so real ganache may pass both: lines to warn at, not limits.
 RANDOM_PACKING, CLOSEST_PACKING = 0.64, 0.74
+_EXAMPLE = "300 g of dark couverture 64 %, 200 g of heavy cream"
 _SAID = {
     "room": "There is room between droplets and particles: it should hold with ordinary care.",
     "crowded": "Droplets and particles are as crowded as spheres heaped at random: it may split. Take care with heat and "
@@ -127,9 +128,7 @@ def phases(formula):
     ingredients.csv; densities above. Raises StudentError for anything but a formula, and for one without water.
     """
     if not isinstance(formula, Formula):
-        raise StudentError(
-            f"{str(formula)[:60]!r} for a ganache", "a Formula", 'Formula({"dark couverture 64 %": "300 g", ...})'
-        )
+        raise StudentError(f"{str(formula)[:60]!r} for a ganache", "a formula", _EXAMPLE)
     made = formula.composition()
     held = made.grams
     water = held["water"]
@@ -137,7 +136,7 @@ def phases(formula):
         raise StudentError(
             "a formula without water",
             "some water: without it there is no emulsion",
-            'Formula({"dark couverture 64 %": "300 g", "heavy cream": "200 g"})',
+            _EXAMPLE,
         )
     sugars, total = _of(made, "sugars"), made.total_grams
     loose = _undissolved(held)
@@ -350,13 +349,13 @@ def boil_off(before, after, of="heavy cream"):
     lost = before - after
     if lost < 0:
         raise StudentError(
-            f"{after:g} g after {before:g} g", "a pan that got lighter: take the pan off both weights", 'after="460 g"'
+            f"{after:g} g after {before:g} g", "a pan that got lighter: take the pan off both weights", "460 g"
         )
     if lost > row["water"] * before:
         raise StudentError(
             f"{lost:g} g lost from {before:g} g of {of}",
             f"at most its water, {row['water'] * before:.0f} g: was the pan on both weights?",
-            'after="460 g"',
+            "460 g",
         )
     fat = float(row["fat"])
     sentence = (

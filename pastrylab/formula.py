@@ -35,7 +35,7 @@ class _Weight(In):
     """A mass whose refusal shows how a formula is written."""
 
     def refuse(self, name, given, needed=None, code=False):
-        return StudentError(f"{given} for {name}", needed or "a mass, with its unit", f'Formula({{"{name}": "250 g"}})')
+        return StudentError(f"{given} for {name}", needed or "a mass, with its unit", f"250 g of {name}")
 
 
 _WEIGHT = _Weight("g", at_least=0, example="250 g")
@@ -46,20 +46,24 @@ def _weigh(name, mass):
     unit = read_text(mass, "[mass]").unit if isinstance(mass, str) else getattr(mass, "units", "g")
     if kind_of(str(unit)) == "a volume":
         written = mass.strip()[:40] if isinstance(mass, str) else show(mass)
-        raise StudentError(
-            f"{written} of {name}, a volume",
-            "a mass: a formula is by weight",
-            f'mass_of("{written}", "{name}")',
-        )
+        raise StudentError(f"{written} of {name}, a volume", "a mass: a formula is by weight", _weighed(name, mass))
     grams = _WEIGHT.floats(name, mass)
     if np.ndim(grams):
         raise _WEIGHT.refuse(name, "several masses", "one mass for each ingredient")
     return grams
 
 
+def _weighed(name, volume):
+    """About what a household measure weighs, in words; any mass where nothing is tabled."""
+    try:
+        return f"{show(mass_of(volume, name), 3)}, about what that measure weighs"
+    except StudentError:
+        return f"250 g of {name}"
+
+
 def _pairs(parts):
     if not hasattr(parts, "items"):
-        raise StudentError(f"'{str(parts)[:60]}'", "ingredients with their masses", '{"honey": "40 g"}')
+        raise StudentError(f"'{str(parts)[:60]}'", "ingredients with their masses", "40 g of honey")
     return parts.items()
 
 
@@ -101,9 +105,9 @@ class Formula:
         for name, mass in pairs:
             grams[name] = grams.get(name, 0.0) + mass
         if not grams:
-            raise StudentError("an empty formula", "one ingredient at least", 'Formula({"honey": "40 g"})')
+            raise StudentError("an empty formula", "one ingredient at least", "40 g of honey")
         if not math.fsum(grams.values()) > 0:
-            raise StudentError("a formula that weighs nothing", "a mass above 0 g", 'Formula({"honey": "40 g"})')
+            raise StudentError("a formula that weighs nothing", "a mass above 0 g", "40 g of honey")
         object.__setattr__(self, "_grams", tuple(grams.items()))
 
     def __eq__(self, other):
@@ -172,14 +176,17 @@ class Formula:
         its water. Raises StudentError where nothing of group_b counts.
         """
         if counts not in COUNTS:
-            raise StudentError(f"{counts!r} for counts", "one of " + ", ".join(COUNTS), 'counts="water"')
+            raise StudentError(f"{counts!r} for counts", "one of " + ", ".join(COUNTS), "water")
         counted = {name: self.grams[name] for name in self._members(group_b)}
         if counts == "cream":
             counted = {name: mass for name, mass in counted.items() if facts()["family"][name] == "cream"}
         below = _component_grams(counted)["water"] if counts == "water" else math.fsum(counted.values())
         if not below > 0:
-            what = f"{_words(group_b)}, of which the formula holds nothing that counts as {counts}"
-            raise StudentError(what, "a group it holds", f'ratio("chocolate", "{self._grams[0][0]}")')
+            counted_as = "" if counts == "all" else f" that counts as {counts}"
+            what = f"{_words(group_b)}, of which the formula holds nothing{counted_as}"
+            if group_b == "liquid":
+                raise StudentError(what, "cream, milk, fruit, coffee, water or spirits in it", "200 g of heavy cream")
+            raise StudentError(what, "a group it holds", self._grams[0][0])
         return math.fsum(self.grams[name] for name in self._members(group_a)) / below
 
     @takes(
@@ -197,10 +204,10 @@ class Formula:
         ways = sum(way is not None for way in (total, factor, pieces, stock))
         if ways != 1 or (pieces is None) != (piece is None):
             given = "two sizes at once" if ways > 1 else "no new size, or half of one"
-            raise StudentError(given, "one of total, factor, stock, or pieces with piece", 'scaled(total="2 kg")')
+            raise StudentError(given, "one of total, factor, stock, or pieces with piece", "a total of 2 kg")
         if pieces is not None:
             if pieces != int(pieces):
-                raise StudentError(f"{pieces:g} pieces", "a whole number of pieces", "pieces=60")
+                raise StudentError(f"{pieces:g} pieces", "a whole number of pieces", "60 pieces")
             total = pieces * piece
         if total is not None:
             factor = total / self.total_grams
@@ -227,7 +234,7 @@ class Formula:
         short = min(needed, key=lambda name: held[name] / needed[name])
         factor = held[short] / needed[short]
         if not factor > 0:
-            raise StudentError(f"0 g of {short} at hand", "some of every part of the formula", f'"{short}": "250 g"')
+            raise StudentError(f"0 g of {short} at hand", "some of every part of the formula", f"250 g of {short}")
         left = {name: Quantity(max(0.0, held[name] - factor * mass), "g") for name, mass in needed.items()}
         return Scarcest(short, factor, left)
 
@@ -259,7 +266,7 @@ class Formula:
         for (name, mass), count in zip(self._grams, whole, strict=True):
             if mass > 0 and count == 0:
                 small = f"{show(Quantity(mass, 'g'))} of {name} on a scale with steps of {show(Quantity(scale, 'g'))}"
-                raise StudentError(small, "a finer scale or a larger batch", 'rounded("0.1 g")')
+                raise StudentError(small, "a finer scale or a larger batch", "a scale with steps of 0.1 g")
         return Formula.of_grams({name: count * scale for (name, _), count in zip(self._grams, whole, strict=True)})
 
     @takes(by=In("g", example="1 g"))
@@ -272,7 +279,7 @@ class Formula:
         if name not in self.grams:
             raise StudentError(f"{name}, which the formula does not hold", "one of its parts", self._grams[0][0])
         if self.grams[name] + by < 0:
-            raise StudentError(f"{by:g} g of {name}", "a slip smaller than the part itself", 'by="1 g"')
+            raise StudentError(f"{by:g} g of {name}", "a slip smaller than the part itself", "1 g")
         slipped = Formula.of_grams({**self.grams, name: self.grams[name] + by}).percents()
         return {part: slipped[part] - share for part, share in self.percents().items()}
 
@@ -314,11 +321,11 @@ def compositions(names, grams):
         raise StudentError(
             f"masses of the shape {grams.shape}",
             f"one row a formula, {len(names)} masses of 0 g or more",
-            "[[300, 150]]",
+            "300 g and 150 g",
         )
     totals = grams.sum(axis=1)
     if (totals <= 0).any():
-        raise StudentError("a formula that weighs nothing", "masses above 0 g", "[[300, 150]]")
+        raise StudentError("a formula that weighs nothing", "masses above 0 g", "300 g and 150 g")
     rows = _shares_by_name()
     shares = grams @ np.array([rows[name] for name in names]) / totals[:, None]
     return dict(zip(_COLUMNS, shares.T, strict=True))
@@ -348,7 +355,7 @@ class Composition:
             return math.fsum(self.grams[c] for c in _SUBTOTALS[component])
         if component not in self.grams:
             known = ", ".join([*self.grams, *_SUBTOTALS])
-            raise StudentError(f"{component!r} as a component", f"one of {known}", 'composition()["water"]')
+            raise StudentError(f"{component!r} as a component", f"one of {known}", "water")
         return self.grams[component]
 
     def __getitem__(self, component):
@@ -394,7 +401,7 @@ class Composition:
 def yield_after(trim=0.0, cooking=0.0):
     """The share that is left of what was bought, 0 to 1: (1 - trim loss)(1 - cooking loss), both shares."""
     if trim == 1 or cooking == 1:
-        raise StudentError("a loss of everything", "a loss below 100 %", 'trim="12 %"')
+        raise StudentError("a loss of everything", "a loss below 100 %", "12 % of trim")
     return (1 - trim) * (1 - cooking)
 
 

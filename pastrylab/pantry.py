@@ -15,6 +15,8 @@ EU_ALLERGENS = (
     *("cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts"),
     *("celery", "mustard", "sesame", "sulphur dioxide and sulphites", "lupin", "molluscs"),
 )
+# The law wants the name of the kind as well: 21 USC 343(w)(2) for the US; Annex II for the EU.
+_BY_KIND = {"tree nuts", "fish", "crustacean shellfish", "nuts", "cereals containing gluten"}
 _LISTS = ("also", "allergens_us", "allergens_eu")
 
 
@@ -24,7 +26,7 @@ def facts():
     Columns: also, allergens_us, allergens_eu (tuples of words), family, density_g_per_ml (NaN where none is
     tabled), density_form, closes_reason, note, source. The allergens are those the ingredient is made of, by
     the nine of US law (FALCPA 2004, FASTER Act 2021) and the fourteen of Regulation (EU) 1169/2011, Annex
-    II; traces are not in it, and the supplier's label decides. Raises StudentError for an allergen outside
+    II, as a label names them: "tree nuts (hazelnuts)", with the kind where the law wants it; traces are not in it, and the supplier's label decides. Raises StudentError for an allergen outside
     those lists or a name that two ingredients share.
     """
     return _pantry()[0]
@@ -93,6 +95,11 @@ def _density(ingredient):
     return float(density)
 
 
+def _with_its_kind(allergen):
+    """An allergen as a label names it: a table written without the kind of nut says so, and does not pass for complete."""
+    return f"{allergen} (which kind: see the pack)" if allergen in _BY_KIND else allergen
+
+
 def _pantry():
     path = data_path("ingredients.csv")
     return _pantry_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
@@ -103,10 +110,12 @@ def _pantry_at(path, stamp):
     table, names = read_table(path, INGREDIENTS).set_index("ingredient"), {}
     for column in _LISTS:
         table[column] = table[column].map(lambda cell: tuple(w.strip() for w in cell.split(";") if w.strip()))
+    for column in _LISTS[1:]:
+        table[column] = table[column].map(lambda words: tuple(_with_its_kind(word) for word in words))
     for name, row in table.iterrows():
         where = f"ingredients.csv, {name}"
         for column, known in (("allergens_us", US_ALLERGENS), ("allergens_eu", EU_ALLERGENS)):
-            odd = [word for word in row[column] if word not in known]
+            odd = [word for word in row[column] if word.partition(" (")[0] not in known]
             if odd:
                 raise StudentError(f"{where}, column '{column}': '{odd[0]}'", "of " + ", ".join(known), known[0])
         for also in (name, *row.also):

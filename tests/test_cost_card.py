@@ -84,7 +84,7 @@ def test_a_price_below_cost_is_said_and_names_are_escaped():
 
 
 def test_allergens_come_from_the_formula():
-    assert "Contains: milk, soybeans, tree nuts." in card("hazelnut praline")
+    assert "Contains: milk, soybeans, tree nuts (hazelnuts)." in card("hazelnut praline")
     assert "tree nuts" not in card("dark ganache")
 
 

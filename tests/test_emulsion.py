@@ -93,8 +93,8 @@ def test_each_warning_is_reached_and_none_is_a_law(level):
 @pytest.mark.parametrize(
     ("formula", "said"),
     [
-        ({"heavy cream": "200 g"}, "a Formula"),
-        (None, "a Formula"),
+        ({"heavy cream": "200 g"}, "a formula"),
+        (None, "a formula"),
         (Formula({"cocoa butter": "50 g"}), "without water"),
     ],
 )

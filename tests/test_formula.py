@@ -71,7 +71,7 @@ def test_a_formula_is_frozen_and_compares_by_what_is_in_it():
         ({"honey": "40"}, "without a unit"),
         ({"honey": None}, "without a unit"),
         ({"honey": Q([1, 2], "g")}, "several masses"),
-        ({"heavy cream": "1 cup"}, 'mass_of("1 cup", "heavy cream")'),
+        ({"heavy cream": "1 cup"}, "238 g, about what that measure weighs"),
         ({"heavy cream": Q(1, "cup")}, "a volume"),
         ({"heavy cream": "20 degC"}, "a temperature"),
         ({"haevy cream": "100 g"}, "heavy cream 36 %"),
@@ -365,3 +365,30 @@ def test_many_formulas_at_once_are_the_same_as_one_by_one():
     for bad in ([[1, 2]], [[1, 2, -3]], [[0, 0, 0]], [[1, 2, float("nan")]], [1, 2, 3]):
         with pytest.raises(StudentError):
             compositions(names, bad)
+
+
+# --- a cook's words -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "ask",
+    [
+        lambda: Formula({}),
+        lambda: Formula({"honey": "0 g"}),
+        lambda: Formula({"honey": 40}),
+        lambda: Formula({"honey": "1 cup"}),
+        lambda: Formula({"hazelnuts roasted": "1 cup"}),
+        lambda: Formula("honey"),
+        lambda: Formula({"honey": "40 g"}).ratio("chocolate", "liquid"),
+        lambda: Formula({"honey": "40 g"}).ratio("chocolate", "syrup", counts="fat"),
+        lambda: Formula({"honey": "40 g"}).scaled(),
+        lambda: Formula({"honey": "40 g"}).scaled(pieces=1.5, piece="12 g"),
+        lambda: Formula({"honey": "40 g"}).scarcest({"honey": "0 g"}),
+        lambda: Formula({"honey": "400 g", "salt": "0.1 g"}).rounded("1 g"),
+    ],
+)
+def test_a_formula_is_refused_in_a_cooks_words(ask):
+    """No call, no braces, no argument: what is said must help somebody who has never seen a line of code."""
+    with pytest.raises(StudentError) as caught:
+        ask()
+    assert not set("{}[]=_") & set(str(caught.value)) and "(" not in caught.value.example

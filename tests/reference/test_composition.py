@@ -244,6 +244,10 @@ def test_honey_against_the_eu_standard():
     assert row["fructose"] + row["glucose"] >= 60 and row["sucrose"] <= 5 and row["water"] <= 20
 
 
+_ALLERGENS = ("allergens_us", "allergens_eu")
+_BY_KIND = {"tree nuts", "nuts", "fish", "crustacean shellfish", "crustaceans", "cereals containing gluten"}
+
+
 def test_the_allergen_lists_are_the_laws(outside):
     outside(
         quantity="major food allergens of US law",
@@ -263,4 +267,26 @@ def test_the_allergen_lists_are_the_laws(outside):
     same = dict(zip(pantry.US_ALLERGENS, ("milk", "eggs", "fish", "crustaceans", "nuts", "peanuts"), strict=False))
     same |= {"wheat": "cereals containing gluten", "soybeans": "soybeans", "sesame": "sesame"}
     for name in facts.index:
-        assert {same[a] for a in facts["allergens_us"][name]} == set(facts["allergens_eu"][name]), name
+        us, eu = ([word.partition(" (")[0] for word in facts[column][name]] for column in _ALLERGENS)
+        assert {same[word] for word in us} == set(eu), name
+
+
+def test_a_nut_goes_by_its_own_name(outside):
+    """FALCPA 2004, 21 USC 343(w)(2): for tree nuts, fish and crustaceans the specific kind. EU 1169/2011, Annex II, 8."""
+    facts = pantry.facts()
+    for name, us, eu in (
+        ("hazelnut praline", "tree nuts (hazelnuts)", "nuts (hazelnuts)"),
+        ("almond flour", "tree nuts (almonds)", "nuts (almonds)"),
+        ("pistachio paste", "tree nuts (pistachios)", "nuts (pistachios)"),
+        ("cake flour", "wheat", "cereals containing gluten (wheat)"),
+    ):
+        row = facts.loc[pantry.ingredient_name(name)]
+        outside(
+            quantity=f"allergen of {name}, as US and EU labels name it",
+            expected=f"{us}; {eu}",
+            got="; ".join((*row.allergens_us, *row.allergens_eu)),
+            tolerance="exact",
+            source="FALCPA 2004, 21 USC 343(w)(2); Regulation (EU) 1169/2011, Annex II (from memory)",
+        )
+    bare = [word for column in _ALLERGENS for words in facts[column] for word in words if word in _BY_KIND]
+    assert bare == []
