@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pastrylab.probelog.jobs import CREAM
 from pastrylab.probelog.reader import read_log
 from pastrylab.units import StudentError
 
@@ -125,11 +126,18 @@ def test_readings_that_name_their_unit_count_more_than_the_header_and_it_is_said
 
 
 def test_the_unit_is_asked_for_where_both_are_possible_and_taken_as_answered():
-    text = sheet(range(5), (55, 56, 58, 60, 62))
-    with pytest.raises(StudentError, match="unit='degC' or unit='degF'"):
-        read_log(text)
-    assert read_log(text, unit="degC")["degC"].iloc[0] == 55
-    assert read_log(text, unit="°F")["degC"].iloc[0] == pytest.approx((55 - 32) / 1.8)
+    text = sheet(range(0, 50, 10), (97, 92, 86, 80, 74))
+    with pytest.raises(StudentError, match="the unit of the probe"):
+        read_log(text, job=CREAM)
+    assert read_log(text, unit="degC", job=CREAM)["degC"].iloc[0] == 97
+    assert read_log(text, unit="°F", job=CREAM)["degC"].iloc[0] == pytest.approx((97 - 32) / 1.8)
+
+
+def test_a_unit_in_which_the_log_never_were_warm_is_not_claimed_to_be_impossible():
+    log = read_log(sheet(range(0, 25, 5), (55, 56, 58, 60, 62)))
+    assert log.attrs["unit"] == "degC" and any("in °F the log would never be as warm" in s for s in log.attrs["said"])
+    with pytest.raises(StudentError, match="without a unit"):  # as °F 21 °C: a room, not chocolate in work
+        read_log(sheet(range(0, 25, 5), (70.5, 70.6, 70.4, 70.5, 70.6)))
 
 
 def test_times_that_can_be_read_in_two_ways_are_asked_for():
@@ -193,7 +201,7 @@ def test_odd_answers_to_the_questions_are_refused():
     for asked in ({"unit": "kelvin"}, {"unit": ""}, {"unit": 5}, {"times": "days"}):
         with pytest.raises(StudentError):
             read_log(sheet(MINUTES, CURVE), **asked)
-    with pytest.raises(StudentError, match="says degC"):
+    with pytest.raises(StudentError, match="says °C"):
         read_log(sheet(MINUTES, CURVE, head="min,degC\n"), unit="degF")
 
 
@@ -210,7 +218,7 @@ def test_nothing_in_a_log_is_evaluated(tmp_path):
     )
     with pytest.raises(StudentError):
         read_log(text + "9**9**9**9,45\n")
-    read_log(text)
+    read_log(text, times="minutes")
     assert not mark.exists()
 
 

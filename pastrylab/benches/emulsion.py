@@ -12,7 +12,6 @@ from pastrylab.units import StudentError
 
 _LESSON = "03"
 _OWN = "my own log, pasted below"
-_BETWEEN = (0.0, 100.0)  # degC, where cream cools
 _COUVERTURES = (
     "dark couverture 64 %",
     "dark couverture 55 %",
@@ -137,10 +136,10 @@ class CoolingBench(widgets.VBox):
     def _log(self):
         if self.source.value != _OWN:
             path = datasets.data_path("cream_logs") / self.logs[self.source.value]["file"]
-            return probelog.read_log(path, unit=self.unit.value or None, between=_BETWEEN)
+            return probelog.read_log(path, unit=self.unit.value or None, job=probelog.CREAM)
         if not self.paste.value.strip():
             raise StudentError("no log yet", "a log pasted into the box", "time, temperature C in the first line")
-        return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value or None, between=_BETWEEN)
+        return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value or None, job=probelog.CREAM)
 
     def refresh(self):
         """Read the log in force, check it, and draw it."""

@@ -1,6 +1,8 @@
 """A tempering bowl's temperature log: read_log takes a file or text, review_log says what it shows and what it cannot."""
 
-from pastrylab.probelog.reader import read_log
+from pastrylab.probelog.jobs import CHOCOLATE, CREAM
+from pastrylab.probelog.moment import minutes_into
+from pastrylab.probelog.reader import log_columns, read_log
 from pastrylab.probelog.review import (
     CANNOT_TELL,
     CONSISTENT,
@@ -11,15 +13,21 @@ from pastrylab.probelog.review import (
     review_log,
 )
 from pastrylab.probelog.stages import Stage
+from pastrylab.probelog.times import FORMS
 
 __all__ = [
     "CANNOT_TELL",
+    "CHOCOLATE",
     "CONSISTENT",
+    "CREAM",
+    "FORMS",
     "METHODS",
     "NOT_CONSISTENT",
     "Review",
     "Stage",
+    "log_columns",
     "minutes_between",
+    "minutes_into",
     "read_log",
     "review_log",
 ]

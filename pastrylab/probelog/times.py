@@ -1,31 +1,26 @@
-"""The times in a probe's log: minutes, seconds, mm:ss, h:mm, h:mm:ss, clock times and dates, turned into minutes.
+"""The times in a probe's log turned into minutes.
 
-Where a form can be read in two ways ("5:30"), the readings decide: order, length of the log, and how fast the bowl
-would have cooled (limits are common practice, no source). What stays open is asked for in a StudentError.
+Where a form can be read in two ways ("5:30", or a bare 60), the job decides: order, length of the log, and how fast the
+vessel would have cooled. What stays open is asked for in a StudentError; the quicker reading is never assumed.
 """
 
-import datetime
 import re
 from collections import namedtuple
 
 import numpy as np
 
+from pastrylab.probelog.tokens import Token, in_minutes, minute_of_day
 from pastrylab.units import StudentError
 
-DATE = r"[0-9]{1,4}[-/.][0-9]{1,2}[-/.][0-9]{1,4}"
-CLOCK = (
-    r"[0-9]{1,4}:[0-9]{1,2}(?::[0-9]{1,2})?(?:[.,][0-9]{1,9})?(?:\s*[ap]\.?\s?m\b\.?)?|[0-9]{1,2}\s*[ap]\.?\s?m\b\.?"
-)
-SPELT = r"(?:[0-9]{1,6}(?:[.,][0-9]{1,9})?\s*(?:h(?:ours?|rs?)?|min(?:ute)?s?|m|s(?:ec(?:ond)?s?)?)(?![a-z])\.?\s*)+"
-NUMBER = r"[+-]?[0-9]{1,9}(?:[.,][0-9]{0,9})?"
-SHORTEST, LONGEST = 3.0, 960.0  # minutes a log runs
-FALL = (42.0, 35.0, 0.7, 90.0)  # from, to in degC; least and most minutes a bowl takes for it
-LONGEST_STEP = 60.0  # minutes between two readings, in the middle
-EARLIEST_KITCHEN = 5 * 60.0  # minutes after midnight
+FORMS = ("minutes", "seconds", "hours", "mm:ss", "h:mm")  # what a log's times can be said to be
+EARLIEST_KITCHEN = 5 * 60.0  # minutes after midnight: a stopwatch does not begin there
+LEAST_FALL = 5.0  # degC, a fall whose speed says something
+_SIZE = {"minutes": 1.0, "seconds": 1 / 60, "hours": 60.0}
+_LONG = {"mm:ss": "minutes and seconds", "h:mm": "hours and minutes"}
+_ASK = 'what the times are: over their column, or chosen at "The times are"'
 
-Token = namedtuple("Token", "form value")
-_NUMBER, _CLOCK, _SPELT = (re.compile(f"(?i){pattern}") for pattern in (NUMBER, CLOCK, SPELT))
-_DATED = re.compile(rf"(?i)({DATE})[T\s,]+({CLOCK})\s*(Z|[+-][0-9]{{2}}:?[0-9]{{2}})?")
+# minutes: of each row, not yet from the first; form: how they were read; clock: whether they are times of the day
+Times = namedtuple("Times", "minutes form clock said")
 
 _HINTS = (
     ("mm:ss", r"(?<![a-z:])m{1,2}:s{1,2}(?![a-z])|min:s"),
@@ -34,155 +29,121 @@ _HINTS = (
     ("seconds", r"(?<![a-z])(s|secs?|seconds?)(?![a-z])"),
     ("hours", r"(?<![a-z])(h|hrs?|hours?)(?![a-z])"),
 )
-_SIZE = {"minutes": 1.0, "seconds": 1 / 60, "hours": 60.0}
-
-
-def token(text):
-    """Token(form, value) of one cell, or None. Forms: number, a:b, a:b:c, clock, dated, spelt."""
-    text = text.strip()
-    if _NUMBER.fullmatch(text):
-        return Token("number", text)
-    dated = _DATED.fullmatch(text)
-    if dated:
-        days, clock = _days(dated[1]), token(dated[2])
-        of_day = _of_day(clock)
-        if not days or of_day is None:
-            return None
-        offset = re.sub("[:Z]", "", dated[3] or "", flags=re.IGNORECASE)
-        shift = (int(offset[1:3]) * 60 + int(offset[3:])) * (-1 if offset[0] == "-" else 1) if offset else 0
-        return Token("dated", tuple(day * 1440 + of_day - shift for day in days))
-    if _CLOCK.fullmatch(text):
-        digits, suffix = re.fullmatch(r"([0-9:.,]+)\s*(.*)", text).groups()
-        parts = [float(part) for part in digits.replace(",", ".").split(":")]
-        if len(parts) > 1 and any(part >= 60 for part in parts[1:]):
-            return None
-        if suffix:
-            if not 1 <= parts[0] <= 12:
-                return None
-            hour = parts[0] % 12 + (12 if suffix[0] in "pP" else 0)
-            return Token("clock", hour * 60 + sum(part / 60**k for k, part in enumerate(parts[1:])))
-        return Token("a:b" if len(parts) == 2 else "a:b:c", tuple(parts))
-    if _SPELT.fullmatch(text):
-        sizes = {"h": 60.0, "m": 1.0, "s": 1 / 60}
-        found = re.findall(r"([0-9.,]+)\s*([hms])[a-z]*", text.lower())
-        return Token("spelt", sum(float(n.rstrip(".,").replace(",", ".")) * sizes[u] for n, u in found))
-    joined = re.fullmatch(r"(?i)([0-9]{1,2})h([0-9]{2})", text)
-    if joined and int(joined[2]) < 60:
-        return Token("spelt", int(joined[1]) * 60.0 + int(joined[2]))
-    return None
-
-
-def _days(text):
-    """Day numbers a date can mean; two where day and month could be either way round."""
-    first, second, third = (int(part) for part in re.split("[-/.]", text))
-    year = third + 2000 if third < 100 else third
-    orders = ((first, second, third),) if first > 31 else ((year, second, first), (year, first, second))
-    days = []
-    for year, month, day in orders:
-        try:
-            days.append(datetime.date(year, month, day).toordinal())
-        except ValueError:
-            days.append(None)
-    return tuple(days) if any(days) and None not in days else tuple(d for d in days if d) * 2
-
-
-def _of_day(clock):
-    if clock is None or clock.form not in ("a:b", "a:b:c", "clock"):
-        return None
-    if clock.form == "clock":
-        return clock.value
-    return _hours(clock.value) if clock.value[0] < 24 else None
-
-
-def _hours(parts):
-    return sum(part * 60 / 60**k for k, part in enumerate(parts))
 
 
 def hinted(header):
-    """What a header says about its times: one of minutes, seconds, hours, mm:ss, h:mm, or None."""
+    """What a header says about its times: one of FORMS, or None."""
     header = header.replace("_", " ").lower()
     return next((hint for hint, words in _HINTS if re.search(words, header)), None)
 
 
-def to_minutes(rows, degrees, header, asked, said):
-    """Minutes of each row (not yet from the first reading). rows have .line and .time (a Token); degrees in degC.
-
-    Appends to `said` how the times were read. Raises StudentError for mixed forms and for times left open.
+def to_minutes(rows, degrees, header, asked, job):
+    """Times of a log. rows: Rows, as the module rows gives them; degrees in degC; header: what stands over the times;
+    asked: one of FORMS or None. StudentError for mixed forms, and for times the job leaves open.
     """
     hint = asked or hinted(header)
-    forms = {row.time.form for row in rows}
-    if forms == {"a:b", "number"} and all(_number(r.time) == 0 for r in rows if r.time.form == "number"):
-        rows = [r._replace(time=Token("a:b", (0.0, 0.0))) if r.time.form == "number" else r for r in rows]
-        forms = {"a:b"}
     why = "you said so" if asked else "the header says so"
+    if rows.values.count(rows.values[0]) == len(rows.values):
+        given = "a log whose readings all have one time"
+        raise StudentError(given, "readings at two times or more", "0, 45.2 and 5, 40.1")
+    forms = set(rows.forms)
+    if forms == {"a:b", "number"} and all(value == 0 for value in rows.values if not isinstance(value, tuple)):
+        forms = {"a:b"}  # a bare 0 before 0:30
+        rows = rows._replace(values=[value or (0.0, 0.0) for value in rows.values])
     if forms == {"number"}:
-        return _numbers(rows, degrees, hint if hint in _SIZE else None, why, said)
+        return _numbers(rows, degrees, hint if hint in _SIZE else None, why, job)
     if forms <= {"number", "spelt"}:
-        size = _SIZE.get(hint, 1.0)
-        said.append("The times name their units.")
-        return np.array([r.time.value if r.time.form == "spelt" else _number(r.time) * size for r in rows])
+        return _spelt(rows, hint)
     if forms == {"dated"}:
-        said.append("The times are dates with clock times.")
-        return min((np.array([r.time.value[k % len(r.time.value)] for r in rows]) for k in (0, 1)), key=np.ptp)
-    if forms <= {"clock", "a:b", "a:b:c"}:
-        if "clock" in forms:
-            return _clocks(rows, said)
-        return _pairs(rows, degrees, hint, why, said)
-    most = max(forms, key=lambda form: sum(row.time.form == form for row in rows))
-    odd = next(row for row in rows if row.time.form != most)
+        return _dates(rows)
+    if "clock" in forms and forms <= {"clock", "a:b", "a:b:c"}:
+        return _clocks(rows)
+    if forms <= {"a:b", "a:b:c"}:
+        return _pairs(rows, degrees, hint, why, job)
+    most = max(forms, key=rows.forms.count)
+    odd = next(line for line, form in zip(rows.lines, rows.forms, strict=True) if form != most)
     raise StudentError(
-        f"row {odd.line}, time column: a time written in another way than the rest of the log",
+        f"row {odd}, time column: a time written in another way than the rest of the log",
         "one way of writing the time in all rows",
         "9:05, 9:10, 9:15, or 0, 5, 10",
     )
 
 
-def _number(time):
-    return float(time.value.replace(",", "."))
+# --- numbers, and times that name their unit ----------------------------------------------------------------------
 
 
-def _numbers(rows, degrees, hint, why, said):
-    values = np.array([_number(row.time) for row in rows])
+def _numbers(rows, degrees, hint, why, job):
+    values = np.array(rows.values)
     if hint:
-        said.append(f"The times are {hint}: {why}.")
-        return values * _SIZE[hint]
-    dotted = all(re.fullmatch("[0-9]{1,2}[.,][0-5][0-9]", row.time.value) for row in rows)
-    if dotted and np.ptp(values) < SHORTEST and values.min() >= 5:
-        shown = rows[0].time.value
-        raise StudentError(
-            f"row {rows[0].line}, time column: '{shown}', a clock time with a dot, or minutes",
-            "a colon in a clock time, or a header that says min",
-            re.sub("[.,]", ":", shown),
-        )
-    fits = [name for name in ("minutes", "seconds") if _plausible(values * _SIZE[name], degrees)]
-    if len(fits) == 2 and _fall(values, degrees) is not None and np.median(np.abs(np.diff(values))) >= 10:
-        raise StudentError(
-            f"times from {values.min():g} to {values.max():g}, which can be minutes or seconds",
-            "the unit over the time column: min or s, or times='minutes' or times='seconds'",
-            "time (s), temperature (degC)",
-        )
-    name = fits[0] if fits else "seconds" if np.ptp(values) > LONGEST else "minutes"
-    said.append(
-        f"No unit stands over the times. They were read as {name}: a log of {np.ptp(values) * _SIZE[name]:.3g} minutes."
-    )
-    return values * _SIZE[name]
+        return Times(values * _SIZE[hint], hint, False, (f"The times are {hint}: {why}.",))
+    dotted = all(re.fullmatch("[0-9]{1,2}[.,][0-5][0-9]", text) for text in rows.texts)
+    if dotted and 5 <= values.min() and values.max() < 24:
+        shown = rows.texts[0]
+        given = f"row {rows.lines[0]}, time column: '{shown}', a clock time with a dot, or minutes"
+        needed = 'a colon in a clock time, or "min" over the column'
+        raise StudentError(given, needed, re.sub("[.,]", ":", shown))
+    read = {name: values * size for name, size in _SIZE.items()}
+    fits = _fitting(read, degrees, job)
+    if len(fits) != 1:
+        words = f"{', '.join(fits[:-1])} or {fits[-1]}" if fits else "neither minutes, seconds nor hours"
+        can = "can be" if fits else "are, for a log of " + job.name + ","
+        given = f"times from {values.min():g} to {values.max():g} without a unit, which {can} {words}"
+        raise StudentError(given, _ASK, "time (min), temperature (degC)")
+    (name,) = fits
+    said = f"No unit stands over the times. They were read as {name}: a log of {np.ptp(read[name]):.3g} minutes."
+    return Times(read[name], name, False, (said,))
 
 
-def _clocks(rows, said):
+def _fitting(read, degrees, job):
+    """Names of the readings that a log of the job can have; without a fall to tell them by, minutes before seconds."""
+    fits = [name for name, minutes in read.items() if plausible(minutes, degrees, job)]
+    if not fits:
+        fits = [name for name, minutes in read.items() if plausible(minutes, degrees, job, shortest=0)]
+    if {"minutes", "seconds"} <= set(fits) and halving(read["minutes"], degrees, job) is None:
+        fits.remove("seconds")
+    return fits
+
+
+def _spelt(rows, hint):
+    size = _SIZE.get(hint)
+    read = list(zip(rows.lines, rows.texts, rows.forms, rows.values, strict=True))
+    bare = [(line, text) for line, text, form, value in read if form == "number" and value]
+    if bare and size is None:
+        line, text = bare[0]
+        given = f"row {line}, time column: '{text}' without a unit among times that name theirs"
+        raise StudentError(given, "a unit in each row, or over the column", f"{text} min")
+    minutes = [value if form == "spelt" else value * (size or 1) for _, _, form, value in read]
+    return Times(np.array(minutes), "spelt", False, ("The times name their units.",))
+
+
+# --- times of the day ---------------------------------------------------------------------------------------------
+
+
+def _dates(rows):
+    minutes = min(np.array(rows.values).T, key=np.ptp)  # two orders of day and month
+    steps, hours = np.diff(minutes), minutes % 1440 // 60
+    if hours.min() >= 1 and hours.max() <= 12 and np.any((steps < -600) & (steps >= -720)):
+        i = int(np.flatnonzero(steps < -600)[0]) + 1
+        raise _goes_back(rows.lines[i])
+    return Times(minutes, "dated", True, ("The times are dates with clock times.",))
+
+
+def _clocks(rows):
     """Clock times of which some say am or pm; a time without it lies within six hours of the one before."""
-    marks = [row.time.form == "clock" for row in rows]
-    values = [row.time.value if mark else _of_day(row.time) for row, mark in zip(rows, marks, strict=True)]
-    for row, value in zip(rows, values, strict=True):
+    marks = [form == "clock" for form in rows.forms]
+    values = [minute_of_day(Token(*read)) for read in zip(rows.forms, rows.values, strict=True)]
+    for line, value in zip(rows.lines, values, strict=True):
         if value is None:
-            raise StudentError(f"row {row.line}, time column: an hour above 23", "a clock time", "9:05 am or 21:05")
+            raise StudentError(f"row {line}, time column: an hour above 23", "a clock time", "9:05 am or 21:05")
     out = list(values)
     first = marks.index(True)
     for i in (*range(first + 1, len(out)), *range(first - 1, -1, -1)):
         near = out[i - 1] if i > first else out[i + 1]
         period = 1440 if marks[i] else 720
         out[i] = values[i] + period * round((near - values[i]) / period)
-    said.append("The times are clock times with am and pm.")
-    return np.array(out, dtype=float)
+    minutes = np.array(out, dtype=float)
+    _in_order(rows, minutes)
+    return Times(minutes, "clock", True, ("The times are clock times with am and pm.",))
 
 
 def _unrolled(values, period):
@@ -193,58 +154,125 @@ def _unrolled(values, period):
     return np.concatenate([values[:1], values[0] + np.cumsum((steps + period / 2) % period - period / 2)])
 
 
-def _pairs(rows, degrees, hint, why, said):
-    parts = [row.time.value for row in rows]
-    as_hours = np.array([_hours(p) for p in parts])
-    if max(p[0] for p in parts) < 24:
-        twelve = 1 <= min(p[0] for p in parts) and max(p[0] for p in parts) < 13
-        as_hours = _unrolled(as_hours, 720 if twelve else 1440)
+def _in_order(rows, minutes):
+    """StudentError where times of the day go back; a log written from its end to its beginning may."""
+    back = np.flatnonzero(np.diff(minutes) < 0)
+    if 0 < len(back) and np.any(np.diff(minutes) > 0):
+        raise _goes_back(rows.lines[int(back[0]) + 1])
+
+
+def _goes_back(line):
+    return StudentError(
+        f"row {line}, time column: a time before that of the row above",
+        "the rows in their order; where a log runs past noon or midnight, am and pm or the date",
+        "11:50 am, then 12:20 pm",
+    )
+
+
+# --- a:b, which is mm:ss or h:mm ----------------------------------------------------------------------------------
+
+
+def _pairs(rows, degrees, hint, why, job):
+    parts = rows.values
+    as_hours = _as_hours(parts, rows.texts)
     if all(len(p) == 3 for p in parts):
-        said.append("The times are h:mm:ss.")
-        return as_hours
-    as_minutes = np.array([_hours(p) / 60 if len(p) == 2 else _hours(p) for p in parts])
+        clock = as_hours[0] >= EARLIEST_KITCHEN and max(p[0] for p in parts) < 24
+        if clock:
+            _in_order(rows, as_hours)
+        return Times(as_hours, "h:mm", clock, ("The times are h:mm:ss.",))
+    as_minutes = np.array([in_minutes(p) / 60 if len(p) == 2 else in_minutes(p) for p in parts])
     if max(p[0] for p in parts) < 60:
         as_minutes = _unrolled(as_minutes, 60)
-    if hint in ("mm:ss", "h:mm"):
-        said.append(f"The times are {hint}: {why}.")
-        return as_minutes if hint == "mm:ss" else as_hours
-    readings = {"mm:ss": as_minutes, "h:mm": as_hours}
-    if max(p[0] for p in parts if len(p) == 2) > 23:
-        del readings["h:mm"]
-    backward = {name: int(np.sum(np.diff(minutes) < 0)) for name, minutes in readings.items()}
-    fits = [name for name in readings if backward[name] == min(backward.values())]
-    fits = [name for name in fits if _plausible(readings[name], degrees)] or fits
-    if len(fits) > 1 and as_hours[0] >= EARLIEST_KITCHEN:
-        fits = ["h:mm"]
-    if len(fits) > 1:
-        shown = ":".join(f"{part:02.0f}" if k else f"{part:.0f}" for k, part in enumerate(parts[-1]))
-        raise StudentError(
-            f"times up to {shown} (row {rows[-1].line}), which can be minutes and seconds or hours and minutes",
-            "mm:ss or h:mm over the time column, or times='mm:ss' or times='h:mm'",
-            "time (mm:ss), temperature (degC)",
-        )
-    name, span = fits[0], np.ptp(readings[fits[0]])
-    other = np.ptp(as_hours if name == "mm:ss" else as_minutes)
-    long = "minutes and seconds" if name == "mm:ss" else "hours and minutes"
-    said.append(f"The times are {name}, {long}: a log of {span:.0f} minutes. Read the other way it were {other:.3g}.")
-    return readings[name]
+    read = {"mm:ss": as_minutes, "h:mm": as_hours}
+    name = {"hours": "h:mm"}.get(hint, hint)
+    if name in read:
+        said = f"The times are {name}: {why}."
+    else:
+        name = _which(parts, read, degrees, job)
+        said = f"The times are {name}, {_LONG[name]}: a log of {np.ptp(read[name]):.0f} minutes."
+    clock = name == "h:mm" and as_hours[0] >= 60 and max(p[0] for p in parts) < 24
+    if clock:
+        _in_order(rows, as_hours)
+    return Times(read[name], name, clock, (said,))
 
 
-def _plausible(minutes, degrees):
-    """Whether a bowl's log can run like this: its length, its steps, and how fast the bowl cools."""
+def _as_hours(parts, texts):
+    """Minutes of times read as hours and minutes, carried on past twelve or midnight."""
+    values = np.array([in_minutes(p) for p in parts])
+    hours = [p[0] for p in parts]
+    if max(hours) >= 24:
+        return values
+    if not 1 <= min(hours) or max(hours) > 12:
+        return _unrolled(values, 1440)
+    twelve = _unrolled(values, 720)
+    if any(text.startswith("0") for text in texts):  # 08:30 is written on a clock of 24 hours, if not by a machine
+        steps = np.diff(twelve)
+        if np.any(steps[np.diff(values) < 0] > 3 * np.median(steps)):
+            return _unrolled(values, 1440)
+    return twelve
+
+
+def _which(parts, read, degrees, job):
+    """ "mm:ss" or "h:mm", by syntax, by the clock, by the job; StudentError where both stay possible."""
+    fits = [name for name in read if plausible(read[name], degrees, job)]
+    back = {name: int(np.sum(np.diff(minutes) < 0)) for name, minutes in read.items()}
+    of_day = max(p[0] for p in parts) < 24
+    if of_day and _like_a_clock(parts, read["h:mm"]):
+        if "h:mm" in fits or fits == [] or back["mm:ss"] > back["h:mm"]:
+            return "h:mm"
+    elif len(fits) == 1:
+        return fits[0]
+    elif back["mm:ss"] != back["h:mm"]:
+        return min(back, key=back.get)
+    shown = ":".join(f"{part:02.0f}" if k else f"{part:.0f}" for k, part in enumerate(parts[-1]))
+    given = f"times up to {shown}, which can be minutes and seconds or hours and minutes"
+    raise StudentError(given, f"mm:ss or h:mm, {_ASK.removeprefix('what the times are: ')}", "time (h:mm), temp (degC)")
+
+
+def _like_a_clock(parts, as_hours):
+    """Whether times begin as those of a clock do: at five or later, or at a quarter after one or later."""
+    quarters = all(p[1] in (0, 15, 30, 45) and not any(p[2:]) for p in parts)
+    return as_hours[0] >= (60 if quarters else EARLIEST_KITCHEN)
+
+
+# --- what the job allows ------------------------------------------------------------------------------------------
+
+
+def plausible(minutes, degrees, job, shortest=None):
+    """Whether a log of the job can run like this: its length, its usual step, and how fast its vessel cools.
+
+    shortest: minutes a log runs at least, those of the job where it is None.
+    """
     order = np.argsort(minutes, kind="stable")
     minutes, degrees = minutes[order], degrees[order]
-    if not SHORTEST <= minutes[-1] - minutes[0] <= LONGEST or np.median(np.diff(minutes)) > LONGEST_STEP:
+    length = minutes[-1] - minutes[0]
+    if not (job.shortest if shortest is None else shortest) <= length <= job.longest:
         return False
-    fall = _fall(minutes, degrees)
-    return fall is None or FALL[2] <= fall <= FALL[3]
+    if np.median(np.diff(minutes)) > job.longest_step:
+        return False
+    found = halving(minutes, degrees, job)
+    return found is None or job.halving[0] <= found <= job.halving[1]
 
 
-def _fall(minutes, degrees):
-    """Minutes from the last reading at 42 degC or more to the next at 35 degC or less, or None."""
-    cold = np.flatnonzero(degrees <= FALL[1])
-    for end in cold:
-        hot = np.flatnonzero(degrees[:end] >= FALL[0])
-        if hot.size:
-            return float(minutes[end] - minutes[hot[-1]])
-    return None
+def halving(minutes, degrees, job):
+    """Minutes in which the excess over job.around halves in the greater part of the log's fall; None without a fall.
+
+    From the last reading within 2 degC of the warmest to the first that has done 60 % of the fall. The minutes rise.
+    """
+    degrees = without_spikes(degrees)
+    start = int(np.flatnonzero(degrees >= degrees.max() - 2)[-1])
+    top, after = degrees[start], degrees[start:]
+    end = start + int(np.flatnonzero(after <= top - 0.6 * (top - after.min()))[0])
+    if end == start or top - degrees[end] < LEAST_FALL:
+        return None
+    high, low = (max(degree - job.around, 1.0) for degree in (top, degrees[end]))
+    return None if high <= low else float((minutes[end] - minutes[start]) / np.log2(high / low))
+
+
+def without_spikes(degrees):
+    """The middle one of each three readings: a single one that leaps away and back is gone. The ends stay."""
+    if len(degrees) < 3:
+        return degrees
+    before, here, after = degrees[:-2], degrees[1:-1], degrees[2:]
+    middle = np.maximum(np.minimum(before, here), np.minimum(np.maximum(before, here), after))
+    return np.concatenate([degrees[:1], middle, degrees[-1:]])

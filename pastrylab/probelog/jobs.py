@@ -1,0 +1,58 @@
+"""What a log of a job can look like. Where a log leaves its unit or its times open, this decides, or leaves it open.
+
+All limits are common practice, no source. They are wide on purpose: what they let pass in two ways is asked about, and
+the speeds lean to the careful side, so that a slow fall is never taken for a fast one without asking.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Job:
+    """A job whose temperatures are logged. Temperatures in degC, times in minutes.
+
+    words: pattern of the words by which a header names its vessel. span: where its readings lie by and large. warm: every
+    log of it comes to that. never: readings beyond it are no readings of it. around: what it cools towards at the
+    coldest; halving: least and most minutes in which its excess over that halves. longest_step: the usual step between
+    two readings is no longer. shortest, longest: how long a log runs.
+    """
+
+    name: str
+    vessel: str
+    words: str
+    span: tuple[float, float]
+    warm: float
+    never: tuple[float, float]
+    around: float
+    halving: tuple[float, float]
+    longest_step: float
+    shortest: float
+    longest: float
+
+
+CHOCOLATE = Job(
+    name="chocolate in work",
+    vessel="bowl",
+    words=r"choc|bowl|couverture|kettle|melter",
+    span=(10.0, 70.0),
+    warm=27.0,
+    never=(-30.0, 90.0),
+    around=18.0,
+    halving=(1.4, 300.0),
+    longest_step=120.0,
+    shortest=3.0,
+    longest=960.0,
+)
+CREAM = Job(
+    name="cooling cream",
+    vessel="pan",
+    words=r"cream|milk|ganache|custard|\bpan\b|\bpot\b|\bcore\b|product",
+    span=(0.0, 100.0),
+    warm=30.0,
+    never=(-3.0, 105.0),
+    around=0.0,
+    halving=(5.0, 1440.0),
+    longest_step=240.0,
+    shortest=3.0,
+    longest=2880.0,
+)

@@ -1,0 +1,372 @@
+"""What a log leaves open is asked about, never guessed to the reader's favour: times, columns, the seeding; and speed.
+
+Expected values come from the sums that made the logs: Newton's law of cooling and plain clock arithmetic.
+"""
+
+import time
+
+import numpy as np
+import pandas as pd
+import pytest
+
+from pastrylab.cooling import INSIDE, MISSED, check_cooling
+from pastrylab.probelog import CONSISTENT, CREAM, log_columns, minutes_into, read_log, review_log, rows
+from pastrylab.units import StudentError
+
+# --- times: the examples by which the fault was found ----------------------------------------------------------------
+
+A_DAY_LATE = (176, 130, 112, 100, 92, 68, 40)  # °F, hourly from 9:05; 57 to 21 °C takes more than 4 h
+BAD_PAN = (88, 60, 48, 43, 38, 34, 20, 8, 4)  # °C, hourly; 57 to 21 °C takes 4 h 41 min
+
+
+def sheet(times, readings, head=""):
+    return head + "".join(f"{t}, {x}\n" for t, x in zip(times, readings, strict=True))
+
+
+def clock(start, minutes):
+    return [f"{(start + m) // 60}:{(start + m) % 60:02d}" for m in minutes]
+
+
+HOURLY = [60 * k for k in range(9)]
+LATE = {
+    "the bench's own form": sheet(clock(545, HOURLY[:7]), A_DAY_LATE, "time, temperature F\n"),
+    "hourly from nine": sheet(clock(540, HOURLY), BAD_PAN, "time, temperature C\n"),
+    "hourly from one": sheet(clock(60, HOURLY), BAD_PAN, "time, temperature C\n"),
+    "five past one": sheet(clock(65, HOURLY), BAD_PAN, "time, temperature C\n"),
+    "half-hourly": sheet(
+        clock(540, [30 * k for k in range(17)]), np.interp(np.arange(17) / 2, range(9), BAD_PAN).round(1)
+    ),
+    "bare minutes": sheet(HOURLY, BAD_PAN),
+    "bare hours": sheet(range(9), BAD_PAN),
+    "hours of the day": sheet(range(9, 18), BAD_PAN),
+    "am once": sheet(["9:00 am", *clock(540, HOURLY)[1:]], BAD_PAN),
+    "hours over the column": sheet(range(9), BAD_PAN, "time (h), temp (C)\n"),
+    "elapsed h:mm": sheet(clock(0, HOURLY), BAD_PAN),
+    "elapsed h:mm:ss": sheet([f"{t}:00" for t in clock(0, HOURLY)], BAD_PAN),
+}
+
+
+@pytest.mark.parametrize("name", LATE)
+def test_cream_that_took_too_long_is_never_read_as_quick(name):
+    log = read_log(LATE[name], job=CREAM)
+    assert log["minutes"].iloc[-1] == (360 if name == "the bench's own form" else 480)
+    assert check_cooling(log).verdict == MISSED
+
+
+def test_the_first_limit_of_the_bad_pan_took_4_h_41_min():
+    # 60 to 48 °C in the second hour: 57 at 60 + 15 min; 34 to 20 °C in the sixth: 21 at 300 + 55.7 min
+    stage = check_cooling(read_log(LATE["hourly from nine"], job=CREAM)).stages[0]
+    assert stage.least <= 281 <= stage.most
+
+
+def test_chocolate_read_hourly_through_a_day_is_a_day():
+    day = (46, 43, 36, 33, 31.6, 31.5, 31.6, 31.5)
+    assert read_log(sheet(clock(540, HOURLY[:8]), day, "time, temp C\n"))["minutes"].iloc[-1] == 420
+
+
+# --- times: slow cream in every form ----------------------------------------------------------------------------------
+
+FORMS = {
+    "24 hours": lambda m: f"{(540 + m) // 60 % 24}:{m % 60:02d}",
+    "12 hours": lambda m: f"{(540 + m) // 60 % 12 or 12}:{m % 60:02d}",
+    "from the afternoon": lambda m: f"{(70 + m) // 60 % 12 or 12}:{(70 + m) % 60:02d}",
+    "from one sharp": lambda m: f"{(60 + m) // 60 % 12 or 12}:{m % 60:02d}",
+    "from the night": lambda m: f"{(1385 + m) // 60 % 24}:{(1385 + m) % 60:02d}",
+    "am and pm": lambda m: f"{(540 + m) // 60 % 12 or 12}:{m % 60:02d} {'ap'[(540 + m) // 720 % 2]}m",
+    "am and pm with seconds": lambda m: f"{(540 + m) // 60 % 12 or 12}:{m % 60:02d}:00 {'AP'[(540 + m) // 720 % 2]}M",
+    "elapsed h:mm": lambda m: f"{m // 60}:{m % 60:02d}",
+    "elapsed h:mm:ss": lambda m: f"{m // 60}:{m % 60:02d}:00",
+    "minutes": str,
+    "hours": lambda m: f"{m / 60:g}",
+    "hours, two decimals": lambda m: f"{m / 60:.2f}",
+    "seconds": lambda m: str(60 * m),
+    "a dot for a colon": lambda m: f"{(540 + m) // 60 % 24}.{m % 60:02d}",
+    "spelt": lambda m: f"{m // 60} h {m % 60} min",
+    "mm:ss past the hour": lambda m: f"{m}:00",
+}
+
+
+def cooling_cream(number):
+    """(minutes, degC, the truth): boiled cream by Newton's law, and the minutes it takes from 57 to 21 °C, or None."""
+    rng = np.random.default_rng(number)
+    room = rng.choice([2.0, 4.0, 12.0, 20.0, 24.0])
+    start, halving = rng.uniform(62, 92), 60 * rng.uniform(1, 8) if number % 4 else rng.uniform(10, 22)
+    step = int(rng.choice([5, 10, 15, 20, 30, 45, 60, 90]) if number % 4 else rng.choice([2, 5, 10]))
+    minutes = np.arange(0, rng.uniform(4, 14) * 60 if number % 4 else 150, step).astype(int)
+
+    def passes(limit):
+        return halving * np.log2((start - room) / (limit - room)) if limit > room else np.inf
+
+    degrees = room + (start - room) * 2.0 ** (-minutes / halving) + rng.normal(0, 0.15, len(minutes))
+    return minutes, degrees.round(1), passes(21) - passes(57)
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("unit", ["C", "F", ""])
+def test_no_slow_cream_is_read_into_the_limits(form, unit):
+    asked = {True: 0, False: 0}
+    for number in range(100):
+        minutes, degrees, took = cooling_cream(number)
+        shown = [f"{x * 1.8 + 32:.1f}" if unit == "F" else x for x in degrees]
+        text = sheet(map(FORMS[form], minutes), shown, f"time, temperature {unit}\n" if unit else "")
+        try:
+            log = read_log(text, job=CREAM)
+        except StudentError:
+            asked[took <= 120] += 1
+            continue
+        if took > 120:
+            assert check_cooling(log).verdict != INSIDE, text
+        assert log["minutes"].iloc[-1] == pytest.approx(minutes[-1], abs=0.5), text
+    assert asked[True] == (0 if form != "a dot for a colon" else 18)  # cream that was quick enough
+    assert asked[False] <= MOST_ASKED.get(form, 2)
+
+
+# Of 82 slow pans. Minutes and hours cannot be told apart where a pan cools by less than half in five hours (read as
+# minutes it would be as quick as cream in ice); a stopwatch and a clock neither, where it begins before five.
+MOST_ASKED = {
+    "from the afternoon": 34,
+    "from one sharp": 12,
+    "elapsed h:mm": 41,
+    "minutes": 41,
+    "hours": 41,
+    "hours, two decimals": 41,
+    "a dot for a colon": 82,
+}
+
+ASKED = {
+    "minutes or hours": (sheet(range(5), (85, 80, 76, 72, 69)), {"minutes": 4, "hours": 240}),
+    "a stopwatch or a clock": (sheet(clock(0, HOURLY[:5]), (85, 80, 76, 72, 69)), {"mm:ss": 4, "h:mm": 240}),
+    "a stopwatch or forty hours": (sheet(clock(0, range(0, 1860, 60)), range(85, 23, -2)), {"mm:ss": 30, "h:mm": 1800}),
+}
+
+
+@pytest.mark.parametrize("name", ASKED)
+def test_times_that_stay_open_are_asked_for_and_taken_as_answered(name):
+    text, answers = ASKED[name]
+    with pytest.raises(StudentError, match="can be .*The times are"):
+        read_log(text, job=CREAM)
+    for answer, length in answers.items():
+        assert read_log(text, times=answer, job=CREAM)["minutes"].iloc[-1] == length
+
+
+GOES_BACK = {
+    "past noon without a date's am": "2025-03-04 11:50, 85\n2025-03-04 12:50, 60\n2025-03-04 1:50, 45\n",
+    "a night in between, on a clock of twelve hours": "6:00, 85\n7:00, 60\n8:00, 50\n9:00, 45\n7:00, 5\n",
+    "two rows changed": "9:00, 85\n9:20, 60\n9:10, 70\n9:30, 50\n",
+}
+
+
+@pytest.mark.parametrize("name", GOES_BACK)
+def test_times_of_the_day_that_go_back_are_asked_about(name):
+    with pytest.raises(StudentError, match="before that of the row above"):
+        read_log(GOES_BACK[name], job=CREAM)
+
+
+GOES_ON = {
+    "past midnight": ("22:30, 85\n23:30, 60\n0:30, 45\n", 120),
+    "past noon": ("11:30, 85\n12:30, 60\n1:30, 45\n", 120),
+    "past noon, printed by a machine": ("11:30, 85\n12:30, 60\n01:30, 45\n", 120),
+    "a night in between, on a clock of 24": ("18:00, 85\n20:00, 60\n07:00, 5\n", 780),
+    "from its end to its beginning": ("10:00, 45\n9:30, 60\n9:00, 85\n", 60),
+    "every five hours": ("8:00, 85\n13:00, 40\n18:00, 25\n", 600),
+}
+
+
+@pytest.mark.parametrize("name", GOES_ON)
+def test_a_clock_goes_on(name):
+    text, length = GOES_ON[name]
+    assert read_log(text, job=CREAM)["minutes"].iloc[-1] == length
+
+
+def test_the_header_and_the_numbers_of_another_unit_are_not_believed():
+    for head, readings in (("temp C", A_DAY_LATE), ("temp F", BAD_PAN)):
+        with pytest.raises(StudentError, match="which is not cooling cream"):
+            read_log(sheet(HOURLY[: len(readings)], readings, f"min, {head}\n"), job=CREAM)
+
+
+# --- columns ----------------------------------------------------------------------------------------------------------
+
+MINUTES = range(0, 26, 2)
+BOWL = (44.9, 45.3, 45.1, 42.0, 38.5, 35.6, 34.0, 33.0, 32.4, 31.9, 31.8, 31.7, 31.6)
+ROOM = (21.3, 21.2, 21.4, 21.3, 21.3, 21.1, 21.2, 21.3, 21.4, 21.3, 21.2, 21.3, 21.3)
+
+
+def table(head, *columns):
+    return head + "\n" + "".join(",".join(map(str, row)) + "\n" for row in zip(*columns, strict=True))
+
+
+def fahrenheit(readings):
+    return [round(x * 1.8 + 32, 1) for x in readings]
+
+
+NUMBERED = [f"2025-03-04 09:{5 + m:02d}" for m in MINUTES]
+TAKEN = {
+    "room in the first channel": (
+        table("No.,Date Time,CH1 (C),CH2 (C)", range(1, 14), NUMBERED, ROOM, BOWL),
+        "CH2 (C)",
+        "Left out: 'No.', 'CH1 (C)'.",
+    ),
+    "bowl in the first channel": (table("min,CH1 (C),CH2 (C)", MINUTES, BOWL, ROOM), "CH1 (C)", "Left out: 'CH2 (C)'."),
+    "channels without a unit": (table("Time,CH1,CH2", clock(545, MINUTES), ROOM, BOWL), "CH2", "Left out: 'CH1'."),
+    "a bowl and a bath": (table("min,bath C,bowl C", MINUTES, [50.0] * 13, BOWL), "bowl C", "Left out: 'bath C'."),
+    "named by the vessel": (table("min,probe,bowl", MINUTES, [46.0] * 13, BOWL), "bowl", "Left out: 'probe'."),
+    "two units": (table("min,T1 C,T1 F", MINUTES, BOWL, fahrenheit(BOWL)), "T1 C", "Left out: 'T1 F'."),
+    "no header": (table("", MINUTES, ROOM, BOWL), "column 3", "Left out: 'column 2'."),
+    "one name twice": (table("min,temp C,temp C", MINUTES, ROOM, BOWL), "temp C (column 3)", "temp C (column 2)"),
+    "two columns": (table("min,degC", MINUTES, BOWL), "degC", "the times those of 'min'."),
+}
+
+
+@pytest.mark.parametrize("name", TAKEN)
+def test_the_column_taken_and_those_left_are_named(name):
+    text, column, left = TAKEN[name]
+    log = read_log(text)
+    np.testing.assert_allclose(log["degC"], BOWL, atol=0.05)
+    said = " ".join(log.attrs["said"])
+    assert log.attrs["column"] == column and f"The temperatures are those of '{column}'" in said and left in said
+
+
+OPEN = {
+    "two warm channels": (table("min,CH1 (C),CH2 (C)", MINUTES, [50.0] * 13, BOWL), ("CH1 (C)", "CH2 (C)")),
+    "°F, it seems": (table("Time,CH1,CH2", MINUTES, fahrenheit(ROOM), fahrenheit(BOWL)), ("CH1", "CH2")),
+    "no header": (table("", MINUTES, fahrenheit(ROOM), fahrenheit(BOWL)), ("column 2", "column 3")),
+    "two bowls": (table("min,bowl 1 C,bowl 2 C", MINUTES, BOWL, BOWL), ("bowl 1 C", "bowl 2 C")),
+}
+
+
+@pytest.mark.parametrize("name", OPEN)
+def test_the_column_is_asked_for_by_name_and_taken_as_answered(name):
+    text, offered = OPEN[name]
+    with pytest.raises(StudentError, match="several columns of temperatures") as caught:
+        read_log(text, times="minutes")
+    assert all(f"'{column}'" in str(caught.value) for column in offered) and log_columns(text) == offered
+    log = read_log(text, times="minutes", column=offered[1])
+    assert log["degC"].iloc[-1] == pytest.approx(31.6, abs=0.05) and log.attrs["columns"] == offered
+    assert any("You chose it" in said for said in log.attrs["said"])
+    with pytest.raises(StudentError, match="no column 'bowl 7'"):
+        read_log(text, column="bowl 7")
+
+
+def test_a_room_alone_is_not_said_to_be_chocolate_in_fahrenheit():
+    with pytest.raises(StudentError, match="without a unit"):
+        read_log(table("Time,CH1,CH2", MINUTES, fahrenheit(ROOM), fahrenheit(BOWL)), column="CH1")
+
+
+def test_decimal_commas_are_not_taken_for_a_second_column():
+    with pytest.raises(StudentError, match="semicolons between the columns"):
+        read_log("0,44,4\n2,43,1\n4,42,0\n6,40,9\n")
+
+
+# --- the moment of the seeding ----------------------------------------------------------------------------------------
+
+ELAPSED = read_log(table("min,degC", MINUTES, BOWL))
+CLOCK = read_log(table("time,degC", clock(545, MINUTES), BOWL))
+NOON = read_log(table("time,degC", [f"{t} am" if t < "12" else t for t in clock(710, MINUTES)], BOWL))
+STOPWATCH = read_log(table("mm:ss,degC", [f"{m}:30" for m in MINUTES], BOWL))
+DATED = read_log(table("time,degC", NUMBERED, BOWL))
+MOMENTS = (
+    (ELAPSED, "4", 4),
+    (ELAPSED, "4,5", 4.5),
+    (ELAPSED, "12 min", 12),
+    (ELAPSED, "90 s", 1.5),
+    (ELAPSED, "0.2 h", 12),
+    (CLOCK, "4", 4),
+    (CLOCK, "9:09", 4),
+    (CLOCK, "9:09 am", 4),
+    (CLOCK, "09:29", 24),
+    (CLOCK, "9:09:30", 4.5),
+    (DATED, "9:09", 4),
+    (NOON, "12:02", 12),
+    (NOON, "12:02 pm", 12),
+    (STOPWATCH, "4:30", 4),
+    (STOPWATCH, "24:30", 24),
+)
+
+
+@pytest.mark.parametrize(("log", "text", "minutes"), MOMENTS)
+def test_the_seeding_is_named_in_minutes_or_as_the_log_writes_its_times(log, text, minutes):
+    assert minutes_into(log, text) == pytest.approx(minutes)
+
+
+@pytest.mark.parametrize("log", [ELAPSED, CLOCK, DATED])
+@pytest.mark.parametrize(
+    "text", ["25", "-1", "soon", "8:00", "9:31", "9:09 pm", "0:10", "3 g", "25 min", "99:99", "9.09.2025"]
+)
+def test_a_moment_that_is_none_of_the_log_is_refused(log, text):
+    with pytest.raises(StudentError, match="minutes after the first reading"):
+        minutes_into(log, text)
+
+
+def test_no_moment_is_none():
+    assert minutes_into(ELAPSED, "  ") is None
+
+
+def test_a_clock_time_that_comes_twice_is_asked_about():
+    log = read_log("8:00, 46\n12:00, 31.6\n20:00, 31.5\n23:00, 31.5\n", times="h:mm")
+    with pytest.raises(StudentError, match="comes 2 times"):
+        minutes_into(log, "9:00")
+    assert minutes_into(log, "21:00") == 780 and minutes_into(log, "9:00 am") == 60
+
+
+# --- a hundred thousand rows ------------------------------------------------------------------------------------------
+
+WRITTEN = {
+    "minutes": ("min,degC", lambda k: f"{k * 0.1:.1f},"),
+    "clock": ("h:mm:ss,degC", lambda k: f"{k // 600}:{k // 10 % 60:02d}:{k % 10 * 6:02d},"),
+    "dates": (
+        "time,degC",
+        lambda k: f"2025-03-{4 + k // 14400:02d}T{k // 600 % 24:02d}:{k // 10 % 60:02d}:{k % 10 * 6:02d},",
+    ),
+    "am and pm": (
+        "No.,time,degC",
+        lambda k: (
+            f"{k},3/{4 + k // 14400}/2025 {k // 600 % 12 or 12}:{k // 10 % 60:02d}:{k % 10 * 6:02d} {'AP'[k // 7200 % 2]}M,"
+        ),
+    ),
+}
+
+
+def long_log(form, count, suffix=""):
+    head, begin = WRITTEN[form]
+    readings = 31.5 + 0.3 * np.sin(np.arange(count) / 50)
+    return head + "\n" + "".join(f"{begin(k)}{x:.2f}{suffix}\n" for k, x in enumerate(readings))
+
+
+@pytest.mark.parametrize("form", WRITTEN)
+@pytest.mark.parametrize("suffix", ["", " C", ","])
+def test_a_regular_log_is_read_at_once_and_row_by_row_alike(form, suffix, monkeypatch):
+    text = long_log(form, 1700, suffix)
+    at_once = read_log(text)
+    monkeypatch.setattr(rows._Reader, "_regular", lambda *_: False)
+    one_by_one = read_log(text)
+    pd.testing.assert_frame_equal(at_once, one_by_one, check_exact=True)
+    assert at_once.attrs == one_by_one.attrs
+
+
+def test_gaps_notes_and_footers_between_regular_stretches_are_found(monkeypatch):
+    lines = long_log("minutes", 1700).splitlines()
+    lines[1], lines[500], lines[1000] = "0.0,--", "49.9,,seed in", "99.9,31.4 stirred"
+    text = "\n".join([*lines, "", "Average,31.5"]) + "\n"
+    at_once = read_log(text)
+    assert len(at_once) == 1698 and at_once["minutes"].iloc[0] == 0
+    monkeypatch.setattr(rows._Reader, "_regular", lambda *_: False)
+    pd.testing.assert_frame_equal(at_once, read_log(text), check_exact=True)
+
+
+@pytest.mark.parametrize("form", WRITTEN)
+def test_a_hundred_thousand_rows(form, tmp_path):
+    path = tmp_path / "log.csv"
+    path.write_text(long_log(form, 100_000))
+    start = time.process_time()
+    pd.read_csv(path)
+    by_pandas, start = time.process_time() - start, time.process_time()
+    log = read_log(path)
+    assert time.process_time() - start < 2 * by_pandas + 0.5
+    assert len(log) == 100_000
+
+
+def test_a_pasted_chocolate_log_still_reads_as_it_did():
+    text = (
+        "time, temperature F\n9:00 am, 118\n9:10 am, 110\n9:15 am, 97 seed\n9:25 am, 91\n9:35 am, 89.5\n9:50 am, 89.6\n"
+    )
+    assert review_log(read_log(text), "dark").verdict == CONSISTENT
