@@ -19,13 +19,13 @@ def _open(chosen: argparse.Namespace) -> int:
 
 
 def _values(file: str | None):
-    """Exercise values from the file named, or None for those in force in the workbook one is in."""
+    """The file of exercise values named, as Values, or None for those in force in the workbook one is in."""
     from pastrylab import datasets, workbook
 
     root = workbook.locate(Path.cwd())
     if root is not None:
         os.environ.setdefault("PASTRYLAB_WORKBOOK", str(root))
-    return datasets.values(file) if file else None
+    return datasets.survey(file) if file else None
 
 
 def _check(chosen: argparse.Namespace) -> int:
@@ -39,7 +39,8 @@ def _check(chosen: argparse.Namespace) -> int:
     for problem in problems:
         print(problem)
     if not problems:
-        print("The exercise values are sound: every exercise can be asked and answered with them.")
+        what = "The exercise values are" if chosen.values else "The exercise values and the other sheets are"
+        print(f"{what} sound: every exercise can be asked and answered with them.")
     return 1 if problems else 0
 
 

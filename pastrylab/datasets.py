@@ -1,187 +1,13 @@
-"""Every CSV of the workbook: where it lies, what it must hold, and which exercise values are in force."""
+"""Every CSV of the workbook: what it must hold. Where they lie is in files, the exercises' numbers in exercise_values."""
 
-import csv
 import functools
-import hashlib
-import io
-import os
-from dataclasses import dataclass, field, replace
-from pathlib import Path
 
-from pastrylab.money import CURRENCIES
+from pastrylab.exercise_values import EXERCISE_VALUES, Given, Values, survey, values
+from pastrylab.files import data_path, folder, load, workbook
 from pastrylab.tables import Column, Table, read_table
-from pastrylab.units import StudentError, unit_named
+from pastrylab.units import StudentError
 
-_HERE = Path(__file__).resolve().parent
-
-
-def workbook():
-    """The folder the student works in (it holds lessons/ and datasets/), or None outside one."""
-    named = os.environ.get("PASTRYLAB_WORKBOOK")
-    if named:
-        return Path(named)
-    for folder in (Path.cwd(), *Path.cwd().parents):
-        if (folder / "lessons").is_dir() and (folder / "datasets" / "exercise_values.csv").is_file():
-            return folder
-    return None
-
-
-@functools.cache
-def folder():
-    """The datasets folder that came with the package (a checkout's own, or the one inside the wheel)."""
-    packed = _HERE / "_workbook" / "datasets"
-    return packed if packed.is_dir() else _HERE.parent / "datasets"
-
-
-def data_path(name):
-    """Path of a dataset (a file, or a folder of them) in force: the workbook folder's file, else the packaged one."""
-    own = workbook()
-    path = own and own / "datasets" / name
-    return path if path and path.exists() else folder() / name
-
-
-@functools.lru_cache(maxsize=64)
-def _cached(path, stamp, table):
-    return read_table(path, table)
-
-
-def load(name, table):
-    """A dataset in force by name, read again when its file has changed. The frame is shared: do not write to it."""
-    path = data_path(name)
-    try:
-        status = path.stat()
-    except OSError:
-        raise StudentError(f"no file {name}", "the file in the datasets folder", f"datasets/{name}") from None
-    return _cached(path, (status.st_mtime_ns, status.st_size), table)
-
-
-# --- the exercise values in force ---------------------------------------------------------------------------------
-
-EXERCISE_VALUES = Table(
-    columns=(
-        Column("lesson"),
-        Column("exercise"),
-        Column("given"),
-        Column("value", "number"),
-        Column("unit", required=False),
-        Column("low", "number"),
-        Column("high", "number"),
-        Column("step", "number", low=1e-6),
-    ),
-    key=("exercise", "given"),
-)
-_MOST_STEPS = 10_000
-
-
-@dataclass(frozen=True)
-class Given:
-    """One value of an exercise: the class value, its unit, and the range and step individual values are drawn from."""
-
-    value: float
-    unit: str
-    low: float
-    high: float
-    step: float
-
-    @property
-    def steps(self):
-        """How many steps lie between low and high."""
-        return round((self.high - self.low) / self.step)
-
-
-@dataclass(frozen=True)
-class Values:
-    """Exercise values in force, with the id that every recorded answer names."""
-
-    givens: dict[tuple[str, str], Given]
-    lessons: dict[str, str]
-    name: str = "exercise_values.csv"
-    id: str = field(init=False)
-
-    def __post_init__(self):
-        rows = [
-            f"{e}|{g}|{v.value!r}|{v.unit}|{v.low!r}|{v.high!r}|{v.step!r}" for (e, g), v in sorted(self.givens.items())
-        ]
-        object.__setattr__(self, "id", hashlib.sha256("\n".join(rows).encode()).hexdigest()[:8])
-
-    def of(self, exercise):
-        """Given by name for one exercise, in the order of the file."""
-        return {name: given for (owner, name), given in self.givens.items() if owner == exercise}
-
-    def moved(self, where):
-        """A copy with other class values: where is "low", "high", or a function (exercise, name, given) -> value."""
-        pick = where if callable(where) else lambda _e, _n, given: getattr(given, where)
-        moved = {(e, n): replace(given, value=pick(e, n, given)) for (e, n), given in self.givens.items()}
-        return Values(moved, self.lessons, self.name)
-
-    def to_csv(self):
-        """The values as CSV text, as exercise_values.csv holds them."""
-        out = io.StringIO()
-        writer = csv.writer(out, lineterminator="\n")
-        writer.writerow([c.name for c in EXERCISE_VALUES.columns])
-        for (exercise, name), g in self.givens.items():
-            numbers = [f"{x:.10g}" for x in (g.value, g.low, g.high, g.step)]
-            writer.writerow([self.lessons[exercise], exercise, name, numbers[0], g.unit, *numbers[1:]])
-        return out.getvalue()
-
-
-def values(explicit=None):
-    """The exercise values in force: `explicit` (Values, path, CSV text, bytes), else the workbook's file, else the package's.
-
-    Raises StudentError naming file, row, column and remedy.
-    """
-    if isinstance(explicit, Values):
-        return explicit
-    if explicit is None:
-        path = data_path("exercise_values.csv")
-        return _values_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
-    if isinstance(explicit, str) and "\n" not in explicit:
-        explicit = Path(explicit)
-    return _values_from(read_table(explicit, EXERCISE_VALUES, getattr(explicit, "name", "exercise_values.csv")))
-
-
-@functools.lru_cache(maxsize=8)
-def _values_at(path, stamp):
-    return _values_from(read_table(path, EXERCISE_VALUES))
-
-
-def _values_from(frame, name="exercise_values.csv"):
-    givens, lessons = {}, {}
-    for row in frame.itertuples(index=False):
-        where = f"{name}, exercise {row.exercise}, given '{row.given}'"
-        unit = _unit_in_csv(row.unit, where)
-        given = Given(row.value, unit, row.low, row.high, row.step)
-        if not row.low <= row.value <= row.high:
-            raise StudentError(
-                f"{where}, column 'value': {row.value:g}",
-                f"a value from {row.low:g} to {row.high:g}",
-                f"{row.low:g}",
-            )
-        if given.steps > _MOST_STEPS:
-            raise StudentError(
-                f"{where}, column 'step': {row.step:g}",
-                f"at most {_MOST_STEPS} steps from low to high",
-                "a larger step",
-            )
-        if abs(row.low + given.steps * row.step - row.high) > 1e-6 * max(1.0, abs(row.high)):
-            raise StudentError(
-                f"{where}, column 'step': {row.step:g} does not lead from {row.low:g} to {row.high:g}",
-                "a step that divides the range",
-                f"{(row.high - row.low) / max(1, given.steps):g}",
-            )
-        givens[row.exercise, row.given] = given
-        lessons[row.exercise] = row.lesson
-    return Values(givens, lessons, name)
-
-
-def _unit_in_csv(unit, where):
-    if not unit or unit in CURRENCIES:
-        return unit
-    try:
-        return unit_named(unit)
-    except StudentError as error:
-        raise StudentError(f"{where}, column 'unit': '{unit[:20]}'", error.needed, "kg") from None
-
+__all__ = ["EXERCISE_VALUES", "Given", "Values", "data_path", "folder", "load", "survey", "values", "workbook"]
 
 # --- chocolate ----------------------------------------------------------------------------------------------------
 
@@ -255,15 +81,21 @@ def ingredients():
 
 @functools.lru_cache(maxsize=8)
 def _ingredients_at(path, stamp):
-    frame = read_table(path, INGREDIENTS).set_index("ingredient")
-    for name, row in frame.iterrows():
+    frame = read_table(path, INGREDIENTS)
+    for fault in composition_faults(frame):
+        raise fault
+    return frame.set_index("ingredient")[[*COMPONENTS, *PARTS_OF_FAT]] / 100
+
+
+def composition_faults(frame):
+    """A StudentError for each ingredient whose components do not add up, or whose fat is less than its parts."""
+    for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
         total, parts = sum(row[c] for c in COMPONENTS), sum(row[c] for c in PARTS_OF_FAT)
-        where = f"ingredients.csv, {name}"
-        if abs(total - 100) > (1.0001 if row.closes_reason else 0.1001):
-            raise StudentError(f"{where}: components that add up to {total:g} g", "100 g", "other: the rest")
-        if parts > row.fat + 0.01:
-            raise StudentError(f"{where}: {parts:g} g of milk fat and cocoa butter", "at most its fat", "0")
-    return frame[[*COMPONENTS, *PARTS_OF_FAT]] / 100
+        where = f"ingredients.csv, row {number}, {row['ingredient']}"
+        if abs(total - 100) > (1.0001 if row["closes_reason"] else 0.1001):
+            yield StudentError(f"{where}: components that add up to {total:g} g", "100 g", "other: the rest")
+        if parts > row["fat"] + 0.01:
+            yield StudentError(f"{where}: {parts:g} g of milk fat and cocoa butter", "at most its fat", "0")
 
 
 # --- prices -------------------------------------------------------------------------------------------
@@ -299,7 +131,7 @@ BONBONS = Table(
         Column("part"),
         Column("ingredient"),
         Column("grams", "number", low=0.1, high=100_000),
-        Column("pieces", "number", low=1, high=10_000),
+        Column("pieces", "count", low=1, high=10_000),
         Column("source"),
     ),
     key=("bonbon", "part", "ingredient"),

@@ -14,17 +14,21 @@ import pandas as pd
 from pastrylab.units import StudentError, read_text
 
 _LARGEST_FILE = 2_000_000
+# Columns anybody may add for themselves; they are not read.
+_OF_THE_READER = {"note", "notes", "remark", "remarks", "comment", "comments"}
 
 
 @dataclass(frozen=True)
 class Column:
-    """One column of a CSV: its name, "text" or "number", whether it may be empty, limits, and the choices allowed."""
+    """One column of a CSV: its name, "text", "number" or "count" (a whole number), whether it may be empty, limits (`low`
+    and `high` are allowed, `above` is not), and the choices allowed."""
 
     name: str
     kind: str = "text"
     required: bool = True
     low: float | None = None
     high: float | None = None
+    above: float | None = None
     choices: tuple[str, ...] = ()
 
 
@@ -36,49 +40,87 @@ class Table:
     key: tuple[str, ...] = ()
 
 
-def read_table(source, table, name=None):
+def read_table(source, table, name=None, faults=None):
     """Read and check a CSV. source: a Path, text, or bytes; name: what messages call it.
 
     Returns a DataFrame (text columns as str, number columns as float, NaN where an optional number is empty), in the
-    order of the file. Raises StudentError naming file, row, column and remedy.
+    order of the file; its attrs["rows"] holds the spreadsheet's row numbers. Raises StudentError naming file, row, column
+    and remedy. With a list as `faults` a row at fault is left out instead, and (row, its cells by column, StudentError)
+    is appended for each; what is wrong with the file as a whole is still raised.
     """
-    if isinstance(source, Path):
-        name = name or source.name
-        try:
-            source = source.read_bytes()
-        except OSError as error:
-            raise StudentError(
-                f"{name}, which cannot be read ({error.strerror})", "a CSV file", "a file in datasets"
-            ) from None
-    name = name or "the table"
+    source, name = _source(source, name)
     text = source if isinstance(source, str) else _decode(source, name)
     rows = _rows(text, table, name)
     header = [cell.strip().casefold() for cell in rows[0][1]]
     while header and not header[-1]:
         header.pop()
     _check_header(header, table, name)
-    records, seen = [], {}
+    records, numbers, seen = [], [], {}
     for number, cells in rows[1:]:
-        if any(cell.strip() for cell in cells[len(header) :]):
-            raise StudentError(
-                f"{name}, row {number}: more cells than the header has columns",
-                "one cell a column",
-                ", ".join(header),
-            )
-        cells = dict(zip(header, [c.strip() for c in cells] + [""] * len(header), strict=False))
-        record = {
-            c.name: _cell(cells.get(c.name, ""), c, f"{name}, row {number}, column '{c.name}'") for c in table.columns
-        }
-        key = tuple(record[k] for k in table.key)
-        if table.key and key in seen:
-            raise StudentError(
-                f"{name}, row {number}: {' / '.join(map(str, key))} stands in row {seen[key]} already",
-                f"each {' / '.join(table.key)} once",
-                "delete one of the two rows",
-            )
-        seen[key] = number
+        named = dict(zip(header, [c.strip() for c in cells] + [""] * len(header), strict=False))
+        try:
+            record = _record(number, cells, named, header, table, name)
+            _once(record, number, seen, table, name)
+        except StudentError as error:
+            if faults is None:
+                raise
+            faults += [(number, named, fault) for fault in _each(number, cells, named, header, table, name) or [error]]
+            continue
         records.append(record)
-    return pd.DataFrame(records, columns=[c.name for c in table.columns])
+        numbers.append(number)
+    frame = pd.DataFrame(records, columns=[c.name for c in table.columns])
+    frame.attrs["rows"] = numbers
+    return frame
+
+
+def _source(source, name):
+    if not isinstance(source, Path):
+        return source, name or "the table"
+    name = name or source.name
+    try:
+        return source.read_bytes(), name
+    except OSError as error:
+        raise StudentError(
+            f"{name}, which cannot be read ({error.strerror})", "a CSV file", "a file in datasets"
+        ) from None
+
+
+def _record(number, cells, named, header, table, name):
+    _check_width(number, cells, header, name)
+    return {c.name: _cell(named.get(c.name, ""), c, f"{name}, row {number}, column '{c.name}'") for c in table.columns}
+
+
+def _check_width(number, cells, header, name):
+    if any(cell.strip() for cell in cells[len(header) :]):
+        raise StudentError(
+            f"{name}, row {number}: more cells than the header has columns", "one cell a column", ", ".join(header)
+        )
+
+
+def _each(number, cells, named, header, table, name):
+    """Every fault of the cells of one row."""
+    found = []
+    try:
+        _check_width(number, cells, header, name)
+    except StudentError as error:
+        return [error]
+    for column in table.columns:
+        try:
+            _cell(named.get(column.name, ""), column, f"{name}, row {number}, column '{column.name}'")
+        except StudentError as error:
+            found.append(error)
+    return found
+
+
+def _once(record, number, seen, table, name):
+    key = tuple(record[k] for k in table.key)
+    if table.key and key in seen:
+        raise StudentError(
+            f"{name}, row {number}: {' / '.join(map(str, key))} stands in row {seen[key]} already",
+            f"each {' / '.join(table.key)} once",
+            "delete one of the two rows",
+        )
+    seen[key] = number
 
 
 def _decode(raw, name):
@@ -96,6 +138,9 @@ def _rows(text, table, name):
     """(row number, cells) for every row that is not blank; the separator is the one that finds most known columns."""
     known = {c.name for c in table.columns}
     lines = text.lstrip("\ufeff").splitlines()
+    hint = lines[0].strip(' "').casefold() if lines else ""
+    if hint.startswith("sep=") and len(hint) <= 5:  # a line for one spreadsheet program, which numbers rows without it
+        del lines[0]
     first = next((line for line in lines if line.strip(" \t;,")), "")
     if "\0" in text or not first:
         raise StudentError(
@@ -132,11 +177,11 @@ def _check_header(header, table, name):
                 ",".join(names),
             )
     for at, cell in enumerate(header):
-        if cell not in names:
+        if cell not in names and cell not in _OF_THE_READER:
             raise StudentError(
                 f"{name}, row 1, column '{cell}': a column unknown here",
-                "only the columns " + ", ".join(names),
-                "delete that column",
+                "only the columns " + ", ".join(names) + ", and note for what is yours",
+                "delete that column, or call it note",
             )
         if cell in header[:at]:
             raise StudentError(
@@ -151,10 +196,10 @@ def _cell(cell, column, where):
         if column.required:
             raise StudentError(
                 f"{where}: an empty cell",
-                "a number" if column.kind == "number" else "a word",
+                "a word" if column.kind == "text" else "a number",
                 _example(column),
             )
-        return float("nan") if column.kind == "number" else ""
+        return "" if column.kind == "text" else float("nan")
     if column.kind == "text":
         if column.choices and cell not in column.choices:
             raise StudentError(f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), column.choices[0])
@@ -167,15 +212,36 @@ def _cell(cell, column, where):
         ) from None
     if typed.unit:
         raise StudentError(f"{where}: '{cell[:40]}'", "a number alone, without a unit", f"{typed.number:g}")
-    low = -float("inf") if column.low is None else column.low
-    high = float("inf") if column.high is None else column.high
-    if not low <= typed.number <= high:
-        raise StudentError(f"{where}: {cell[:40]}", f"a number from {low:g} to {high:g}", _example(column))
+    if not _fits(typed.number, column):
+        raise StudentError(f"{where}: {cell[:40]}", _wanted(column), _example(column))
     return typed.number
+
+
+def _fits(number, column):
+    if column.kind == "count" and number != int(number):
+        return False
+    return (
+        (column.low is None or number >= column.low)
+        and (column.high is None or number <= column.high)
+        and (column.above is None or number > column.above)
+    )
+
+
+def _wanted(column):
+    thing = "a whole number" if column.kind == "count" else "a number"
+    if column.above is not None:
+        return f"{thing} above {column.above:g}"
+    if column.low is not None and column.high is not None:
+        return f"{thing} from {column.low:g} to {column.high:g}"
+    ends = (f" of at least {column.low:g}" if column.low is not None else "") + (
+        f" of at most {column.high:g}" if column.high is not None else ""
+    )
+    return thing + ends
 
 
 def _example(column):
     if column.kind == "text":
         return column.choices[0] if column.choices else "a short name"
     low, high = (0 if column.low is None else column.low), column.high
-    return f"{(low + high) / 2 if high is not None else low + 1:g}"
+    middle = (low + high) / 2 if high is not None else low + 1
+    return f"{int(middle) if column.kind == 'count' else middle:g}"

@@ -167,7 +167,7 @@ def test_values_id_is_of_the_content_not_of_the_file():
         (("4", "kg", "2", "6", "0.7"), "column 'step'"),
         (("4", "kg", "2", "6", "0"), "column 'step'"),
         (("4", "kg", "2", "6", "0.00001"), "at most 10000 steps"),
-        (("4", "kg", "6", "2", "0.5"), "column 'value'"),
+        (("4", "kg", "6", "2", "0.5"), "low 6 above high 2"),
     ],
 )
 def test_values_out_of_range_are_refused(change, says):

@@ -3,7 +3,7 @@
 import pandas as pd
 
 from pastrylab import datasets
-from pastrylab.exercises import checking, costing, draws, emulsion, engine, keeping, scaling, sugars, tempering
+from pastrylab.exercises import checking, costing, draws, emulsion, engine, keeping, scaling, sheets, sugars, tempering
 from pastrylab.exercises.engine import Verdict
 from pastrylab.units import StudentError
 
@@ -54,13 +54,21 @@ def key(student="", values=None):
 
 
 def check(values=None, students=1000):
-    """Sentences saying what is wrong with the values in force (or `values`); an empty list where all is well.
+    """Sentences saying what is wrong with the values in force (or `values`), all at once; an empty list where all is well.
 
-    Raises StudentError where the file cannot be read at all.
+    Without `values` the other CSVs of the workbook are looked at too. Raises StudentError where the file of values cannot
+    be read at all.
     """
-    values = datasets.values(values)
-    known = {(e, g) for e, g in values.givens}
-    found = [f"exercise_values.csv: there is no exercise '{e}' (given '{g}')." for e, g in known if e not in EXERCISES]
+    found = [] if values is not None else sheets.problems()
+    values = datasets.survey(values)
+    found += [str(fault) for _exercise, fault in values.faults]
+    broken = {owner for owner, _fault in values.faults}
+    found += [
+        f"exercise_values.csv: there is no exercise '{e}' (given '{g}')."
+        for e, g in values.givens
+        if e not in EXERCISES
+    ]
     for e in EXERCISES.values():
-        found += checking.problems(e, values, students)
+        if e.id not in broken:
+            found += checking.problems(e, values, students)
     return found
