@@ -4,23 +4,22 @@ import base64
 import functools
 import html
 import logging
-import math
 import threading
-import time
-from dataclasses import dataclass
 
 import ipywidgets as widgets
+import traitlets
 
+from pastrylab.benches.controls import Control, Plain
 from pastrylab.exercises import answers
-from pastrylab.units import Q, StudentError, symbol, us_unit
+from pastrylab.units import StudentError
 
+__all__ = ["Bench", "Control", "NumberBox", "Plain", "field", "guarded", "picture_html", "text_html"]
 log = logging.getLogger("pastrylab")
 _OUR_FAULT = (
     "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
 )
 # JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
 _ONE_AT_A_TIME = threading.RLock()
-_SETTLING = 1.0  # seconds after the units were switched
 _WIDE = widgets.Layout(width="auto")  # not 100 %: a widget's margin comes on top of its width
 # A table wider than a narrow page scrolls in a box of its own; the text round it wraps.
 _TABLE_BOX = "overflow-x:auto;width:0;min-width:100%"
@@ -78,84 +77,70 @@ def guarded(place):
     return decorate
 
 
-@dataclass(frozen=True)
-class Control:
-    """One number a student can move: name, label, metric unit ("" for a share in %), range and step, start value.
+class Typed(widgets.Text):
+    """A box that tells what was typed when it is left or Enter is pressed; from code it takes a number as well."""
 
-    us: low, high and step in the US customary unit; without it the metric range is converted.
+    value = traitlets.CUnicode("").tag(sync=True)
+
+    def __init__(self, **settings):
+        super().__init__(continuous_update=False, **settings)
+
+
+class NumberBox(widgets.VBox):
+    """One number of a page and its box. `value` is the number's one home, a float in the control's unit; the box shows
+    it in the system in force and reads what is typed there. What is refused is said below the box, and changes nothing.
     """
 
-    name: str
-    label: str
-    unit: str
-    low: float
-    high: float
-    step: float
-    value: float
-    us: tuple[float, float, float] | None = None
+    value = traitlets.Float()
 
-    def unit_in(self, system):
-        return self.unit if system == "metric" or not self.unit else us_unit(self.unit)
+    def __init__(self, control, beside=(), layout=None):
+        self.control, self.system, self._writing = control, "metric", False
+        self.box = Typed(style={"description_width": "initial"}, layout=widgets.Layout(width="98%"))
+        self.said = widgets.HTML(layout=widgets.Layout(width="auto", margin="0"))
+        super().__init__([self.box, self.said, *beside], layout=layout or _cell(control.title("metric")))
+        self.box.observe(guarded(self.said)(self._typed), "value")
+        self.value = control.value
+        self.show("metric")
 
-    def span(self, system):
-        """(low, high, step) in the unit of that system."""
-        if system == "metric" or self.unit_in(system) == self.unit:
-            return self.low, self.high, self.step
-        if self.us:
-            return self.us
-        low, high = (float(Q(end, self.unit).m_as(us_unit(self.unit))) for end in (self.low, self.high))
-        step = 10.0 ** math.floor(math.log10((high - low) / 50))
-        return round(low, 2), round(high, 2), step
+    def show(self, system):
+        """Write label and number in that system; the number itself stays as it is."""
+        self.system, self._writing = system, True
+        try:
+            self.box.value = self.control.text(self.value, system)
+            self.box.description = self.control.title(system)
+            self.said.value = ""
+        finally:
+            self._writing = False
 
-    def shown(self, metric, system):
-        """A metric value as its box shows it in that system, within the range."""
-        unit = self.unit_in(system)
-        number = round(float(Q(metric, self.unit).m_as(unit)), 2) if unit != self.unit else float(metric)
-        low, high, _ = self.span(system)
-        return min(max(number, low), high)
+    def put(self, value):
+        """Take a number from elsewhere and show it."""
+        self.value = value
+        self.show(self.system)
 
-    def metric(self, shown, system):
-        unit = self.unit_in(system)
-        return float(Q(shown, unit).m_as(self.unit)) if unit != self.unit else float(shown)
-
-    def title(self, system):
-        unit = "%" if self.is_share else symbol(self.unit_in(system))
-        return f"{self.label} ({unit})"
-
-    @property
-    def is_share(self):
-        """Whether the figure is given a hundredth of what the box shows."""
-        return not self.unit
-
-
-class Plain(Control):
-    """A number that has no unit of the kitchen: a pH, pieces, money. `unit` is the word behind its label, or ""."""
-
-    def unit_in(self, system):
-        return self.unit
-
-    def title(self, system):
-        return f"{self.label} ({self.unit})" if self.unit else self.label
-
-    @property
-    def is_share(self):
-        return False
+    def _typed(self, change):
+        if self._writing:
+            return
+        try:
+            number = self.control.read(change["new"], self.system)
+        except StudentError as error:
+            stays = f"{self.control.text(self.value, self.system)} {self.control.mark(self.system)}".strip()
+            self.said.value = text_html(f"{error} The page keeps {stays}.", "mend")
+            return
+        self.put(number)
 
 
 class Bench(widgets.VBox):
     """Controls, figure, sentence, legend. `figure.update` gets each control by name as a metric float (a share as 0-1),
     every choice by name, and system="metric" or "US"."""
 
-    def __init__(self, figure, controls, legend, choices=(), guess=None, also=None):
-        self.figure, self.controls, self._also = figure, {c.name: c for c in controls}, also
-        self._guess, self._moving, self._switched_at = guess, False, -math.inf
-        self._metric = {c.name: c.value for c in controls}
+    def __init__(self, figure, controls, legend, choices=(), guess=None):
+        self.figure, self.controls = figure, {c.name: c for c in controls}
+        self._guess, self._placing = guess, False
         self.system = widgets.ToggleButtons(
             options=[("metric, °C", "metric"), ("US, °F", "US")],
             description="Units",
             style={"button_width": "160px"},
         )
-        self.boxes, self.sliders = {}, {}
         self.choices = {
             name: widgets.Dropdown(
                 options=options, description=label, style={"description_width": "initial"}, layout=_cell(label)
@@ -167,88 +152,58 @@ class Bench(widgets.VBox):
             widgets.HTML(layout=_WIDE),
             widgets.HTML(layout=_WIDE),
         )
-        rows = [self._row(c) for c in controls]
+        self.sliders = {c.name: self._slider(c) for c in controls}
+        self.numbers = {c.name: NumberBox(c, [self.sliders[c.name]]) for c in controls}
+        self.boxes = {name: number.box for name, number in self.numbers.items()}
+        for name, number in self.numbers.items():
+            number.observe(guarded(self.sentence)(functools.partial(self._changed, name)), "value")
         for choice in self.choices.values():
-            choice.observe(guarded(self.sentence)(self._moved), "value")
+            choice.observe(guarded(self.sentence)(lambda _change: self.refresh()), "value")
         self.system.observe(guarded(self.sentence)(self._switched), "value")
         panel = widgets.Box(
-            [*self.choices.values(), *rows],
+            [*self.choices.values(), *self.numbers.values()],
             layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"),
         )
         legend_html = widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE)
         super().__init__([self.system, panel, self.sentence, self.guessed, self.picture, legend_html], layout=_WIDE)
         self.refresh()
 
-    def _row(self, control):
-        low, high, step = control.span("metric")
-        box = widgets.BoundedFloatText(
-            value=control.value,
-            min=low,
-            max=high,
-            step=step,
-            description=control.title("metric"),
-            style={"description_width": "initial"},
-            layout=widgets.Layout(width="98%"),
-        )
-        slider = widgets.FloatSlider(
-            value=control.value,
-            min=low,
-            max=high,
-            step=step,
+    def _slider(self, control):
+        """A slider over the places of a control's own grid, which no unit switch touches; it shows no number."""
+        slider = widgets.IntSlider(
+            value=control.place_of(control.value),
+            min=0,
+            max=control.places,
             readout=False,
             layout=widgets.Layout(width="96%"),
         )
-        self.boxes[control.name], self.sliders[control.name] = box, slider
-        for one in (box, slider):
-            one.observe(guarded(self.sentence)(functools.partial(self._moved, name=control.name)), "value")
-        return widgets.VBox([box, slider], layout=_cell(control.title("metric")))
+        slider.observe(guarded(self.sentence)(functools.partial(self._slid, control)), "value")
+        return slider
 
-    def _moved(self, change, name=None):
-        if self._moving:
-            return
-        if name:
-            control, system = self.controls[name], self.system.value
-            now = control.shown(self._metric[name], system)
-            # A slider set from its box answers with the nearest step: that is no move of the student's.
-            if change["owner"] is self.sliders[name]:
-                if abs(change["new"] - now) < 0.51 * control.span(system)[2]:
-                    return
-                # Nor is a number that comes back while the ranges are changing hands.
-                if time.monotonic() - self._switched_at < _SETTLING:
-                    self._place({name})
-                    return
-            self._metric[name] = round(control.metric(change["new"], system), 9)
-            self._place({name})
-        self.refresh()
+    def _slid(self, control, change):
+        """A move of the student's: a slider the bench itself has set does not speak."""
+        if not self._placing:
+            self.numbers[control.name].put(control.at(change["new"], self.system.value))
 
-    def _switched(self, _change):
-        self._switched_at = time.monotonic()
-        self._place(set(self.controls))
-        self.refresh()
-
-    def _place(self, names):
-        """Put box and slider of these controls where the value in force is, in the units in force."""
-        self._moving = True
+    def _changed(self, name, change):
+        control, slider = self.controls[name], self.sliders[name]
+        self._placing = True
         try:
-            for name in names:
-                control, system = self.controls[name], self.system.value
-                low, high, step = control.span(system)
-                value = control.shown(self._metric[name], system)
-                for one in (self.boxes[name], self.sliders[name]):
-                    # First room for both numbers, then the number, then its range: a slider whose range leaves its
-                    # number outside answers with that number cut off.
-                    one.min, one.max = min(one.min, low), max(one.max, high)
-                    one.step, one.value = step, value
-                    one.min, one.max = low, high
-                self.boxes[name].description = control.title(system)
+            if control.at(slider.value, self.system.value) != change["new"]:
+                slider.value = control.place_of(change["new"])
         finally:
-            self._moving = False
+            self._placing = False
+        self.refresh()
+
+    def _switched(self, change):
+        for number in self.numbers.values():
+            number.show(change["new"])
+        self.refresh()
 
     @property
     def values(self):
         """What the figure is given."""
-        shares = {c.name for c in self.controls.values() if c.is_share}
-        numbers = {n: v / 100 if n in shares else v for n, v in self._metric.items()}
+        numbers = {n: x.value / 100 if x.control.is_share else x.value for n, x in self.numbers.items()}
         return {**numbers, **{n: c.value for n, c in self.choices.items()}, "system": self.system.value}
 
     def refresh(self):
@@ -263,5 +218,3 @@ class Bench(widgets.VBox):
         if self._guess:
             entry = answers.last(*self._guess, answers.student())
             self.guessed.value = text_html(f"Your guess was {entry['answer']}." if entry else "", "note")
-        if self._also:
-            self._also(self)

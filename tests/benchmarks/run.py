@@ -51,10 +51,10 @@ def importing():
 def updating():
     """A control moved, kernel side, against set_data and print_png of the same figure."""
     bench = tempering_bench.seed_bench()
-    box = bench.boxes["melted_at"]
+    number = bench.numbers["melted_at"]
 
     def moved():
-        box.value = 45.0 if box.value > 45.5 else 46.0
+        number.put(45.0 if number.value > 45.5 else 46.0)
 
     figure = bench.figure
 
