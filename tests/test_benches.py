@@ -6,7 +6,6 @@ import inspect
 import itertools
 import pkgutil
 import re
-from datetime import UTC, datetime
 from types import SimpleNamespace
 
 import ipywidgets as widgets
@@ -252,31 +251,6 @@ def test_amounts_are_read_aloud(own_workbook):
     card.box.value = "1,250 g"
     card.look.click()
     assert "1250 or 1.250" in card.said.value
-
-
-def test_the_log_bench_reads_a_pasted_and_a_loaded_log(own_workbook):
-    page = tempering.log_bench()
-    assert "onsistent with temper" in page.verdict.value
-    page.paste.value = (
-        "time, temperature F\n9:00 am, 118\n9:10 am, 110\n9:15 am, 97 seed\n9:25 am, 91\n9:35 am, 89.5\n9:50 am, 89.6\n"
-    )
-    page.source.value = tempering._OWN
-    assert "Consistent with temper" in page.verdict.value and "<img" in page.picture.value
-    page.paste.value = "nothing here"
-    page.read.click()
-    assert "Needed" in page.verdict.value and "<img" not in page.picture.value
-    page.paste.value = ""
-    content = b"min;degC\n0;46\n5;38\n10;32\n15;31,6\n20;31,5\n25;31,5\n"
-    page.load.value = (
-        {
-            "name": "a.csv",
-            "type": "text/csv",
-            "size": len(content),
-            "content": memoryview(content),
-            "last_modified": datetime(2026, 3, 2, tzinfo=UTC),
-        },
-    )
-    assert "<img" in page.picture.value
 
 
 def test_text_from_students_is_escaped():

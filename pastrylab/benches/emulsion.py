@@ -1,17 +1,12 @@
 """Benches of lesson 03: a ganache as water against fat, the warm liquid, and the log of cooling cream."""
 
-import html
-
-import ipywidgets as widgets
-
 from pastrylab import cooling, datasets, emulsion, probelog
 from pastrylab.benches.cards import GuessCard
-from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, field, guarded, picture_html, text_html
+from pastrylab.benches.engine import Bench, Control
+from pastrylab.benches.logs import Finding, LogReader
 from pastrylab.figures.emulsion import CreamCooling, WarmLiquid, WaterAgainstFat
-from pastrylab.units import StudentError
 
 _LESSON = "03"
-_OWN = "my own log, pasted below"
 _COUVERTURES = (
     "dark couverture 64 %",
     "dark couverture 55 %",
@@ -96,64 +91,26 @@ def sample_logs():
     return {f"pan {chr(ord('A') + i)} ({row['vessel']})": row for i, row in enumerate(rows)}
 
 
-class CoolingBench(widgets.VBox):
-    """Choose or paste a log of cooling cream and read it against the two limits."""
+_COOLING_LEGEND = (
+    "Blue line with dots: the probe. Dotted: the clock starts when it falls below this. Red lines end at a triangle: the "
+    "blue line must cross each before its triangle."
+)
+
+
+class CoolingBench(LogReader):
+    """A log of cooling cream: look at the line, then read it against the two limits."""
 
     def __init__(self):
-        wide = field("520px")
-        self.logs = sample_logs()
-        self.source = widgets.Dropdown(options=[*self.logs, _OWN], description="Log", **wide)
-        self.unit = widgets.Dropdown(
-            options=[("as the log says", ""), ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")],
-            description="The numbers are",
-            **wide,
-        )
-        self.paste = widgets.Textarea(
-            description="Paste a log", placeholder="time, temperature F\n9:05, 176\n9:20, 120\n9:50, 71", rows=4, **wide
-        )
-        self.read = widgets.Button(description="Read the log", layout=widgets.Layout(width="auto", min_width="130px"))
-        self.system = widgets.ToggleButtons(
-            options=[("°C", "metric"), ("°F", "US")], description="Show in", style={"button_width": "70px"}
-        )
-        self.verdict, self.picture, self.details = (widgets.HTML(layout=_WIDE) for _ in range(3))
-        self._figure = CreamCooling()
-        see = guarded(self.verdict)(lambda _change: self.refresh())
-        for control in (self.source, self.unit, self.system):
-            control.observe(see, "value")
-        self.read.on_click(see)
-        legend = widgets.HTML(
-            f'<div style="{_STYLES["note"]}">Blue line with dots: the probe. Dotted: the clock starts when it falls below '
-            "this. Red lines end at a triangle: the blue line must cross each before its triangle.</div>",
-            layout=_WIDE,
-        )
-        row = widgets.Box(
-            [self.read, self.system], layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%")
-        )
-        parts = [self.source, self.unit, self.paste, row]
-        super().__init__([*parts, self.verdict, self.picture, legend, self.details], layout=_WIDE)
-        guarded(self.verdict)(self.refresh)()
+        example = "time, temperature F\n9:05, 176\n9:20, 120\n9:50, 71"
+        super().__init__(CreamCooling(), probelog.CREAM, sample_logs(), "cream_logs", _COOLING_LEGEND, example)
+        self.open()
 
-    def _log(self):
-        if self.source.value != _OWN:
-            path = datasets.data_path("cream_logs") / self.logs[self.source.value]["file"]
-            return probelog.read_log(path, unit=self.unit.value or None, job=probelog.CREAM)
-        if not self.paste.value.strip():
-            raise StudentError("no log yet", "a log pasted into the box", "time, temperature C in the first line")
-        return probelog.read_log(self.paste.value.strip() + "\n", unit=self.unit.value or None, job=probelog.CREAM)
-
-    def refresh(self):
-        """Read the log in force, check it, and draw it."""
-        self.picture.value = self.details.value = ""
-        log = self._log()
+    def judge(self, log):
+        """The two limits, held against a log."""
         found = cooling.check_cooling(log)
-        sentence = self._figure.update(log=log, found=found, system=self.system.value)
-        self.verdict.value = text_html(sentence, "good" if found.verdict == cooling.INSIDE else "mend")
-        self.picture.value = picture_html(self._figure)
-        said = "".join(f"<li>{html.escape(s)}</li>" for s in log.attrs.get("said", []))
-        self.details.value = (
-            f'<div style="font-size:14px;line-height:1.45;padding:4px 10px"><b>Next at the bench</b><p>'
-            f"{html.escape(found.advice)}</p><p>{html.escape(found.caution)}</p><b>How the log was read</b>"
-            f'<ul style="margin:2px 0 8px">{said}</ul></div>'
+        sentence = self.figure.update(log=log, found=found, system=self.system.value)
+        return Finding(
+            sentence, found.verdict == cooling.INSIDE, (("Next at the bench", (found.advice, found.caution)),)
         )
 
 

@@ -1,5 +1,6 @@
 """A tempering bowl's temperature log: read_log takes a file or text, review_log says what it shows and what it cannot."""
 
+from pastrylab.probelog.columns import SeveralColumns
 from pastrylab.probelog.jobs import CHOCOLATE, CREAM
 from pastrylab.probelog.moment import minutes_into
 from pastrylab.probelog.reader import log_columns, read_log
@@ -24,6 +25,7 @@ __all__ = [
     "METHODS",
     "NOT_CONSISTENT",
     "Review",
+    "SeveralColumns",
     "Stage",
     "log_columns",
     "minutes_between",
