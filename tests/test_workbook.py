@@ -11,7 +11,7 @@ import pandas as pd
 import pytest
 
 from pastrylab import __main__ as command_line
-from pastrylab import workbook
+from pastrylab import stale, workbook
 from pastrylab.units import StudentError
 
 LESSON = "lessons/02-tempering.ipynb"
@@ -358,3 +358,69 @@ def test_check_and_key_print_what_the_exercises_say(monkeypatch, capsys, tmp_pat
     assert asked == [None, ("17", None), ("", None)]
     assert command_line.main(["check", "--values", str(tmp_path / "none.csv")]) == 2
     assert "none.csv" in capsys.readouterr().err
+
+
+# --- what dies with a kernel ------------------------------------------------------------------------------
+
+VIEW = {"output_type": "display_data", "data": {stale.VIEW: {"model_id": "1"}, "text/plain": "Card()"}, "metadata": {}}
+ERROR = {"output_type": "error", "ename": "NameError", "evalue": "x", "traceback": ["red"]}
+RED = {"output_type": "stream", "name": "stderr", "text": "red"}
+PRINTED = {"output_type": "stream", "name": "stdout", "text": "719 g"}
+PICTURE = {"output_type": "display_data", "data": {"image/png": "iVBOR"}, "metadata": {}}
+
+
+@pytest.mark.parametrize(
+    ("outputs", "left"),
+    [
+        ([VIEW], []),
+        ([ERROR], []),
+        ([RED], []),
+        ([PRINTED], [PRINTED]),
+        ([PICTURE], [PICTURE]),
+        ([PRINTED, VIEW, PICTURE, ERROR], [PRINTED, PICTURE]),
+        ([], []),
+    ],
+)
+def test_what_dies_with_a_kernel_is_taken_out_and_nothing_else(outputs, left):
+    page = json.loads(notebook("melt()", outputs=outputs, count=7))
+    changed = stale.cleared(page)
+    (cell,) = page["cells"]
+    assert (cell["outputs"], cell["source"]) == (left, "melt()") and changed == (left != outputs)
+    assert cell["execution_count"] == (7 if left or not outputs else None)
+
+
+def test_the_state_of_widgets_is_taken_out_and_pages_of_text_are_left():
+    page = json.loads(notebook("melt()", widgets={"state": 1}, kernelspec={"name": "python3"}))
+    page["cells"].append({"cell_type": "markdown", "id": "x", "source": "Why", "metadata": {}})
+    assert stale.cleared(page) and page["metadata"] == {"kernelspec": {"name": "python3"}}
+    assert not stale.cleared(page) and page["cells"][1]["source"] == "Why"
+
+
+def test_the_hook_touches_notebooks_alone():
+    page = json.loads(notebook("melt()", outputs=[VIEW]))
+    stale.before_saving(model={"type": "notebook", "content": page}, path="x.ipynb", contents_manager=None)
+    assert page["cells"][0]["outputs"] == []
+    for model in ({"type": "file", "content": "text"}, {"type": "notebook", "content": None}, {"type": "directory"}):
+        stale.before_saving(model=dict(model), path="x", contents_manager=None)
+
+
+def test_opening_wakes_lessons_saved_by_another_jupyter_and_keeps_what_was_typed(tmp_path):
+    root = tree(tmp_path / "book", {})
+    mine = notebook("melt()", "# mine", outputs=[VIEW, PRINTED], count=3, widgets={"state": 1})
+    (root / LESSON).write_bytes(mine)
+    (root / "lessons/torn.ipynb").write_bytes(b"{")
+    (root / "lessons/odd.ipynb").write_bytes(b'["no notebook"]')
+    assert workbook.wake(root) == ["02-tempering.ipynb"]
+    page = json.loads((root / LESSON).read_bytes())
+    assert [cell["source"] for cell in page["cells"]] == ["melt()", "# mine"]
+    assert all(cell["outputs"] == [PRINTED] for cell in page["cells"]) and "widgets" not in page["metadata"]
+    assert workbook.wake(root) == [] and (root / "lessons/torn.ipynb").read_bytes() == b"{"
+
+
+def test_the_jupyter_we_start_gets_the_hook(tmp_path):
+    """As Jupyter itself finds its settings: the folder put before its path holds a file it runs."""
+    from traitlets.config import PyFileConfigLoader
+
+    folder = workbook.lab_environment(tmp_path)["JUPYTER_CONFIG_PATH"].split(os.pathsep)[0]
+    found = PyFileConfigLoader("jupyter_server_config.py", folder).load_config()
+    assert found.ContentsManager.pre_save_hook is stale.before_saving

@@ -1,5 +1,7 @@
 """A box to type into whose text is all there when a button is pressed, and the buttons and rows beside it."""
 
+import functools
+
 import ipywidgets as widgets
 from IPython import get_ipython
 from traitlets import Int
@@ -7,8 +9,8 @@ from traitlets import Int
 from pastrylab.benches.engine import field
 
 
-class TypedBox(widgets.Text):
-    """A box whose text is graded as it stood when a button or Enter was pressed.
+class _Typed(widgets.CoreWidget):
+    """What makes a box one whose text is used as it stood when a button or Enter was pressed.
 
     The page holds a box's text back while the kernel still answers to an earlier change of it; the press of a button is
     never held back and can arrive before the text. So a press asks first: the kernel raises `asked`, the page copies it
@@ -37,6 +39,14 @@ class TypedBox(widgets.Text):
         self._waiting = [(number, callback) for number, callback in self._waiting if number > change["new"]]
         for callback in ready:
             callback()
+
+
+class TypedBox(_Typed, widgets.Text):
+    """A box of one line; see `on_press` and `on_enter`."""
+
+
+class TypedArea(_Typed, widgets.Textarea):
+    """A box of several lines; see `on_press`."""
 
 
 def _pressed_on_a_page():
@@ -69,6 +79,8 @@ def on_enter(box, callback):
     box.on_msg(pressed)
 
 
-def on_press(press, box, callback):
-    """Run callback, without arguments, when the button is pressed and all that stands in the box has come in."""
-    press.on_click(lambda _button: box.when_in(callback))
+def on_press(press, boxes, callback):
+    """Run callback, without arguments, when the button is pressed and all that stands in its box, or boxes, is in."""
+    for box in [boxes] if isinstance(boxes, _Typed) else boxes:
+        callback = functools.partial(box.when_in, callback)
+    press.on_click(lambda _button, once_in=callback: once_in())

@@ -6,6 +6,7 @@ import re
 import ipywidgets as widgets
 
 from pastrylab import emulsion, keeping, water_activity
+from pastrylab.benches.boxes import TypedArea, on_press
 from pastrylab.benches.cards import GuessCard, _answer_box, _button, _on_enter, _row
 from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, picture_html, text_html
 from pastrylab.figures.keeping import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
@@ -144,7 +145,7 @@ class ReadingBench(widgets.VBox):
         wide = field()
         self.fillings = emulsion.fillings()
         self.filling = widgets.Dropdown(options=[*self.fillings, _OWN], description="Filling", **wide)
-        self.formula = widgets.Textarea(
+        self.formula = TypedArea(
             description="Own formula",
             placeholder="dark couverture 64 %: 330 g\nheavy cream 36 %: 200 g",
             rows=4,
@@ -154,7 +155,7 @@ class ReadingBench(widgets.VBox):
         self.boxes = {name: _answer_box(label, start) for name, label, start in self._BOXES}
         self.compare = _button("Compare", "Reading beside estimate")
         self.said = widgets.HTML(layout=_WIDE)
-        self.compare.on_click(lambda _b: guarded(self.said)(self.refresh)())
+        on_press(self.compare, [*self.boxes.values(), self.formula], guarded(self.said)(self.refresh))
         for name, _label, start in self._BOXES:
             self.boxes[name].value = start
             _on_enter(self.boxes[name], guarded(self.said)(self.refresh))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import ipywidgets as widgets
 
+from pastrylab.benches.boxes import TypedArea, on_press
 from pastrylab.benches.cards import GuessCard, _button, _row
 from pastrylab.benches.engine import _WIDE, Bench, Control, field, guarded, text_html
 from pastrylab.figures.scaling import OneGramTooMuch, ScaledFormula
@@ -97,12 +98,10 @@ class CupsBench(widgets.VBox):
     def __init__(self):
         wide = field()
         self.what = widgets.Dropdown(options=_CUPS, description="A US cup of", **wide)
-        self.paste = widgets.Textarea(
-            description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide
-        )
+        self.paste = TypedArea(description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide)
         self.read = _button("Compare my cups", "How far do they lie apart?")
         self.said = widgets.HTML(layout=_WIDE)
-        self.read.on_click(guarded(self.said)(lambda _b: self.compare()))
+        on_press(self.read, self.paste, guarded(self.said)(self.compare))
         super().__init__([self.what, self.paste, _row(self.read), self.said], layout=_WIDE)
 
     def compare(self):

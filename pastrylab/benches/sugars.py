@@ -4,6 +4,7 @@ import re
 
 import ipywidgets as widgets
 
+from pastrylab.benches.boxes import on_press
 from pastrylab.benches.cards import GuessCard, _answer_box, _button, _on_enter, _row
 from pastrylab.benches.engine import _WIDE, Bench, Control, Plain, guarded, text_html
 from pastrylab.figures.sugars import InversionPot, SolubilityTables, WaterHolds
@@ -91,7 +92,7 @@ class RefractometerCard(widgets.VBox):
         self.boxes = {name: _answer_box(label, example) for name, label, example in self._BOXES}
         self.compare = _button("Compare", "Do scale and refractometer agree?")
         self.said = widgets.HTML(layout=_WIDE)
-        self.compare.on_click(guarded(self.said)(lambda _b: self.read()))
+        on_press(self.compare, self.boxes.values(), guarded(self.said)(self.read))
         for box in self.boxes.values():
             _on_enter(box, guarded(self.said)(self.read))
         names = list(self.boxes)
