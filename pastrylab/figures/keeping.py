@@ -202,7 +202,7 @@ class ModelAgainstMeasured(Picture):
                 label=row.honeys,
             )
         left.set(xlim=(0, 72), ylim=(0.8, 1.005), xlabel="sugar, % of the syrup", ylabel="water activity")
-        right.set(xlim=(13.5, 21.5), ylim=(0.35, 0.7), xlabel="water, % of the honey", ylabel="water activity")
+        right.set(xlim=(13.5, 21.5), ylim=(0.35, 0.75), xlabel="water, % of the honey", ylabel="water activity")
         left.legend(loc="lower left", fontsize=11)
         right.legend(loc="lower right", fontsize=11)
         for axes, title in ((left, "Sucrose in water, 25 °C"), (right, "Honeys")):

@@ -37,7 +37,7 @@ class InversionPot(Picture):
         (self._drop,) = axes.plot([], [], color=INK, lw=1.2, ls="--")
         (self._point,) = axes.plot([], [], "o", ms=10, mfc="white", mec=INK, mew=2.2, label="your pot")
         self._fill([0, 1], [0, 0], [1, 1])
-        axes.legend(loc="lower right", frameon=True, fontsize=11)
+        self.figure.legend(loc="outside lower center", ncols=2, frameon=False, fontsize=11)  # never over the ring
 
     def _fill(self, times, low, high):
         if self._band is None:
@@ -124,7 +124,7 @@ class WaterHolds(Picture):
         (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="saturated: below it all dissolves")
         (self._over,) = axes.plot([], [], color=LOST, lw=2, ls=":", label="can come out as grain")
         (self._point,) = axes.plot([], [], "o", ms=10, mfc="white", mec=INK, mew=2.2, label="your filling")
-        axes.legend(loc="upper right", frameon=True, fontsize=11)
+        self.figure.legend(loc="outside lower center", ncols=2, frameon=False, fontsize=11)  # never over the ring
         axes.set(xlim=(-6, 206), ylim=(80, 330))
 
     def update(self, *, temperature, beside, sucrose, syrup="invert sugar", system="metric"):
