@@ -4,10 +4,11 @@ import html
 import re
 from datetime import UTC, datetime
 
+import ipywidgets as widgets
 import pytest
 
 from pastrylab.benches import emulsion, tempering
-from pastrylab.benches.logs import OWN
+from pastrylab.benches.logs import OWN, LogReader
 
 SOUND = "time, temperature F\n9:00 am, 118\n9:10 am, 110\n9:15 am, 97 seed\n9:25 am, 91\n9:35 am, 89.5\n9:50 am, 89.6\n"
 NO_NOTE = SOUND.replace(" seed", "").replace(" am", "")
@@ -140,3 +141,9 @@ def test_excursions_are_shown(own_workbook):
     page.ask.click()
     assert "Out of the band" in page.details.value
     assert "worked on a slab" in page.method.options
+
+
+def test_a_page_takes_no_name_that_a_widget_needs_itself(own_workbook):
+    # a method of its own named "open" kept the page from ever reaching the browser
+    for kind in (LogReader, tempering.LogBench, emulsion.CoolingBench):
+        assert not {n for n in vars(kind) if hasattr(widgets.VBox, n) and not n.startswith("_")}

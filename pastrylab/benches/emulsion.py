@@ -103,7 +103,7 @@ class CoolingBench(LogReader):
     def __init__(self):
         example = "time, temperature F\n9:05, 176\n9:20, 120\n9:50, 71"
         super().__init__(CreamCooling(), probelog.CREAM, sample_logs(), "cream_logs", _COOLING_LEGEND, example)
-        self.open()
+        self.begin()
 
     def judge(self, log):
         """The two limits, held against a log."""

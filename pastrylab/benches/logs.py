@@ -81,7 +81,7 @@ class LogReader(widgets.VBox):
         self.read.on_click(see)
         self.ask.on_click(said(self._on_ask))
 
-    def open(self, first=None):
+    def begin(self, first=None):
         """Shows the first log, or the first whose name begins like that."""
         name = next((name for name in self.logs if first and name.startswith(first)), next(iter(self.logs)))
         self._set(self.source, name)

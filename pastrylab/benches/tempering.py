@@ -97,7 +97,7 @@ class LogBench(LogReader):
         own = (self.kind,), (self.method, self.seeded_at)
         super().__init__(ProbeLog(), probelog.CHOCOLATE, sample_logs(), "probe_logs", _LOG_LEGEND, example, own)
         on_enter(self.seeded_at, guarded(self.notice)(self.refresh))
-        self.open(first)
+        self.begin(first)
 
     def bring(self, sample):
         """Kind, method and seeding time of a sample."""
