@@ -29,7 +29,7 @@ _PH = Number(at_least=1, at_most=10, example="5.2")
 def _no_estimate(aw):
     if isinstance(aw, Estimate):
         raise StudentError(
-            f"an estimate of {aw.value:.2f}, computed from a formula",
+            f"an estimate of {careful.written_up(aw.value)}, computed from a formula",
             "the reading of a water activity meter, since an estimate decides no class",
             "aw_reading=0.86, meter_error=0.015",
         )

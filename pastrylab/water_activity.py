@@ -24,7 +24,7 @@ from pastrylab.keeping import (  # noqa: F401  (part of this module's face)
 from pastrylab.roots import plain
 from pastrylab.saturation import HOLDS, settled
 from pastrylab.solutes import SOLUTES, Solute, as_pairs, glucose_syrup_solids, mole_fractions  # noqa: F401
-from pastrylab.sugars.solubility import sucrose_per_water
+from pastrylab.sugars.solubility import sucrose_dissolved
 from pastrylab.units import In, Number, Quantity, Reading, Share, StudentError, takes
 
 _WATER = In("g", above=0, example="40 g")
@@ -165,8 +165,8 @@ def _down_to_saturation(water, solutes, solid, names, at, careful=False):
     free, kept = settled(water, solutes, names, at, careful)
     if "sucrose" in kept:
         others = {name: 100.0 * m / free for name, m in kept.items() if name != "sucrose"}
-        fits = float(sucrose_per_water.floats(at, others)) * free / 100.0
-        kept["sucrose"] = min(solutes["sucrose"] - solid, fits)
+        wet = 100.0 * (solutes["sucrose"] - solid) / free
+        kept["sucrose"] = sucrose_dissolved(at, wet, others) * free / 100.0
     return free, kept
 
 

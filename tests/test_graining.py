@@ -3,6 +3,7 @@
 import pytest
 
 from pastrylab import sugars
+from pastrylab.sugars.solubility import sucrose_dissolved, sucrose_per_water
 from pastrylab.units import Q
 
 
@@ -65,3 +66,12 @@ def test_honey_grains_by_glucose_to_water_and_not_by_being_invert():
     assert clear.tendency == "stays liquid for long" and firm.tendency == "crystallises soon"
     assert sugars.honey_granulation(0.313, 0.172).tendency == "in between"
     assert len(sugars.honey_shortfalls(0.25, 0.2, 0.2, 0.1)) == 3
+
+
+@pytest.mark.parametrize("celsius", [5, 20, 25, 35])
+@pytest.mark.parametrize("others", [{}, {"glucose": 60.0, "fructose": 60.0}, {"lactose": 12.0}, {"glycerol": 80.0}])
+def test_what_dissolves_is_all_of_it_or_what_the_water_holds(celsius, others):
+    holds = float(sucrose_per_water.floats(celsius, others))
+    for sucrose in (0.0, 1.0, 0.5 * holds, 0.999 * holds, 1.001 * holds, 2 * holds):
+        found = sucrose_dissolved(celsius, sucrose, others)
+        assert found == pytest.approx(min(sucrose, holds), rel=1e-6)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pastrylab import sugars, water_activity
+from pastrylab.careful import written_up
 from pastrylab.exercises.engine import Exercise, Option
 from pastrylab.sugars.solubility import Graining
 from pastrylab.units import Q, Quantity, StudentError
@@ -35,13 +36,13 @@ class _Seen:
         return (
             f"{self.graining.supersaturation:.2f}",
             f"{100 * self.sweetness:.0f} %",
-            f"{self.activity:.2f}",
+            written_up(self.activity),
         )
 
     def __str__(self):
         return (
             f"supersaturation {self.graining.supersaturation:.2f}, {100 * self.sweetness:.0f} % as sweet as now, water "
-            f"activity about {self.activity:.2f}"
+            f"activity about {written_up(self.activity)}"
         )
 
 
@@ -117,7 +118,7 @@ def _verdict(option):
         if option == best:
             return f"It does not grain and is not too sweet: {seen}, the lowest of what is left."
         lowest = getattr(g, _WAYS[best]).activity
-        return f"It would do, but {_SAID[best]} has the lower water activity: {lowest:.2f} against {seen.activity:.2f}."
+        return f"It would do, but {_SAID[best]} has the lower water activity: {written_up(lowest)} against {written_up(seen.activity)}."
 
     return say
 

@@ -76,6 +76,18 @@ def _sucrose_per_water(temperature, others=()):
     return bisect(lambda s: _sucrose_activity(s, pairs, 100.0) - saturated, 1e-6 * pure, 2.0 * pure)
 
 
+def sucrose_dissolved(temperature, sucrose, others):
+    """Of `sucrose` grams to 100 g of water, those that dissolve beside others {solute: grams to 100 g}: plain numbers.
+
+    As sucrose_per_water, which is searched for only where not all of it dissolves.
+    """
+    pairs = as_pairs(others)
+    pure = 100.0 * sucrose_solubility.floats(temperature) / (100.0 - sucrose_solubility.floats(temperature))
+    if _sucrose_activity(sucrose, pairs, 100.0) <= _sucrose_activity(pure, [], 100.0):
+        return sucrose
+    return min(sucrose, float(_sucrose_per_water(temperature, pairs)))
+
+
 def sucrose_per_water(temperature, others=None):
     """Sucrose that 100 g of water hold beside other dissolved sugars, in grams (a plain float, or an array).
 
