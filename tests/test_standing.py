@@ -1,5 +1,7 @@
 """Reopened, a question shows the last right answer to these very numbers; another is named, never judged."""
 
+from pathlib import Path
+
 import pytest
 
 from pastrylab import datasets
@@ -113,6 +115,22 @@ def test_a_verdict_comes_though_the_disk_is_full(own_workbook):
     name.box.value = "17"
     name.keep.click()
     assert "cannot be kept" in name.said.value and "our side" not in name.said.value
+
+
+def test_answers_that_may_not_be_read_are_said_and_the_question_stands(own_workbook, monkeypatch):
+    give(RIGHT)
+
+    def forbidden(self):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_bytes", forbidden)
+    datasets.values()
+    card = cards.ExerciseCard("05.highest-reading")
+    assert "meter" in card.text.value and "Permission denied" in card.verdict.value
+    assert "our side" not in card.verdict.value
+    card.box.value = RIGHT
+    card.check.click()
+    assert ">Right" in card.verdict.value
 
 
 @pytest.mark.parametrize(

@@ -47,8 +47,9 @@ def check_installation():
     print(f"Python {sys.version.split()[0]} with pastrylab {importlib.metadata.version('pastrylab')}: found.")
     print(f"Units: 90 degF is {show(Q('90 degF').to('degC'), 3)}.")
     try:
-        found = check(students=20)
-        print(f"Exercise values {datasets.values().id}: {len(EXERCISES)} exercises can be set.")
+        found, values = check(students=20), datasets.values()
+        broken = {owner for owner, _fault in values.faults} & EXERCISES.keys()
+        print(f"Exercise values {values.id}: {len(EXERCISES) - len(broken)} of {len(EXERCISES)} exercises can be set.")
         for problem in found:
             print(f"  Tell your instructor: {problem}")
     except StudentError as error:

@@ -37,7 +37,7 @@ class _Typed(widgets.CoreWidget):
     def _answered(self, change):
         ready = [callback for number, callback in self._waiting if number <= change["new"]]
         self._waiting = [(number, callback) for number, callback in self._waiting if number > change["new"]]
-        for callback in ready:
+        for callback in dict.fromkeys(ready):  # two presses on one text are one answer
             callback()
 
 

@@ -75,7 +75,7 @@ def _lines(lesson):
         return [], []
     entries, torn = [], []
     # An editor that saves the file again may put a byte order mark before the first line.
-    for number, line in enumerate(path.read_bytes().removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
+    for number, line in enumerate(_bytes(path).removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
         if not line.strip():
             continue
         try:
@@ -85,6 +85,17 @@ def _lines(lesson):
         except (UnicodeDecodeError, ValueError, KeyError, TypeError, RecursionError):
             torn.append(number)
     return entries, torn
+
+
+def _bytes(path):
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise StudentError(
+            f"{path}, which cannot be read ({error.strerror or error})",
+            "a file you may read, for your earlier answers to show",
+            "a workbook in a folder of your own",
+        ) from None
 
 
 def given(lesson, exercise, student=""):
@@ -120,7 +131,7 @@ def values_of(entry):
 def student():
     """The name or class number in force on this machine; "" for the class values."""
     path = folder() / "student.txt"
-    return student_named(path.read_text(encoding="utf-8", errors="replace")[:_LONGEST_NAME]) if path.is_file() else ""
+    return student_named(_bytes(path).decode("utf-8", "replace")[:_LONGEST_NAME]) if path.is_file() else ""
 
 
 def set_student(name):
