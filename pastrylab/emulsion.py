@@ -251,6 +251,53 @@ def targets(use):
     return {row.component: (row.low / 100, row.high / 100) for row in rows.itertuples(index=False)}
 
 
+@dataclass(frozen=True)
+class CardFinding:
+    """A ganache beside the card of a use: out holds the components outside it; inside, the uses whose card it lies in;
+    fits, the use that fits it best, or ""; sentence.
+    """
+
+    out: tuple[str, ...]
+    inside: tuple[str, ...]
+    fits: str
+    sentence: str
+
+
+def card_finding(formula, use):
+    """How a ganache lies to the card of a use: a CardFinding. The card leads: it counts every ingredient.
+
+    The cards overlap. Of those it lies in, the one fits best to whose habit its ratio of chocolate to liquid lies
+    nearest, since that habit knows the kind of chocolate. Raises StudentError.
+    """
+    made = phases(formula)
+    outside = {one: [name for name, band in targets(one).items() if not _within(made[name], band)] for one in USES}
+    out = outside[_named(use, USES, "the use of a ganache")]
+    inside = tuple(one for one in USES if not outside[one])
+    fits = min(inside, key=lambda one: _off(ratio_finding(formula, one)), default="")
+    if out:
+        told = ", ".join(
+            f"{name} {100 * made[name]:.1f} % against {100 * low:g} to {100 * high:g} %"
+            for name in out
+            for low, high in [targets(use)[name]]
+        )
+        sentence = f"Outside the card to {use}: {told}."
+        sentence += f" It lies in the card to {fits}." if fits else ""
+    elif fits != use:
+        sentence = f"Inside the card to {use}, but it fits better to {fits}."
+    else:
+        sentence = f"Inside the card to {use}, and of the cards it lies in that one fits best."
+    return CardFinding(tuple(out), inside, fits, sentence)
+
+
+def _within(share, band):
+    return band[0] <= share <= band[1]
+
+
+def _off(found):
+    """How far a ratio lies from the middle of its habit, in half widths."""
+    return abs(found.ratio - 0.5 * (found.low + found.high)) / (0.5 * (found.high - found.low))
+
+
 def fillings():
     """{name: Formula}: the invented fillings of the Larkmoor Teaching Kitchen, from fillings.csv."""
     made = {}

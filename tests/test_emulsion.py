@@ -1,5 +1,8 @@
 """Ganache: properties that must hold for any formula, and what bad input is told."""
 
+import itertools
+from types import SimpleNamespace
+
 import pandas as pd
 import pytest
 from hypothesis import given, settings
@@ -7,7 +10,12 @@ from hypothesis import strategies as st
 
 from pastrylab import cooling, datasets, emulsion, mending, mixing
 from pastrylab.emulsion import phases
+from pastrylab.exercises.draws import givens
+from pastrylab.exercises.emulsion import RESCUE
+from pastrylab.exercises.engine import grade
+from pastrylab.figures.emulsion import WaterAgainstFat
 from pastrylab.formula import Formula
+from pastrylab.sugars.solubility import sucrose_per_water
 from pastrylab.units import Q, StudentError
 
 GANACHE = {"dark couverture 64 %": 300.0, "heavy cream": 200.0, "invert syrup": 30.0, "butter": 30.0}
@@ -329,3 +337,138 @@ def test_halving_and_time_to_cool_agree(start, end, around, halving):
 def test_time_to_cool_refuses(start, end, around):
     with pytest.raises(StudentError, match="between the start"):
         cooling.time_to_cool(start, end, around, "20 min")
+
+
+# --- the card, the ratio and the picture agree -------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("kind", "chocolate", "use", "out", "fits"),
+    [
+        # 200 g cream, 35 g invert syrup, 25 g butter beside the chocolate; bands of ganache_targets.csv, by hand
+        ("dark couverture 64 %", 330, "fill", (), "fill"),
+        ("dark couverture 64 %", 320, "pour", (), "fill"),
+        ("dark couverture 64 %", 450, "pipe", (), "roll"),
+        ("dark chocolate 70-85 %", 330, "pipe", ("sugars",), "pour"),
+        ("white couverture 32 %", 520, "pipe", (), "pipe"),
+        ("white couverture 32 %", 700, "roll", ("water", "sugars"), ""),
+    ],
+)
+def test_where_a_ganache_lies_and_what_it_fits_best(kind, chocolate, use, out, fits):
+    formula = Formula.of_grams({kind: chocolate, "heavy cream": 200, "invert syrup": 35, "butter": 25})
+    found = emulsion.card_finding(formula, use)
+    assert set(found.out) == set(out) and found.fits == fits
+    assert all(f"{name} " in found.sentence for name in out) and (fits in found.sentence or not fits)
+
+
+def test_the_picture_shows_what_puts_a_ganache_outside_its_card():
+    """Very dark: water and fat inside, sugars below 22 %. The ring of the sugars stands under its box."""
+    picture = WaterAgainstFat()
+    said = picture.update(
+        chocolate=600, cream=200, butter=5, skim_milk=85, couverture="dark chocolate 70-85 %", use="pipe"
+    )
+    box, ring = picture._sweet_card, picture._sweet.get_ydata()[0]
+    assert "Outside the card to pipe: sugars" in said and box.get_y() == 22 and ring < box.get_y()
+    x, y = picture._point.get_xdata()[0], picture._point.get_ydata()[0]
+    assert 16 <= x <= 23 and 28 <= y <= 40
+
+
+@pytest.mark.parametrize(
+    ("chocolate", "use", "leads"),
+    [(330, "fill", False), (320, "pour", False), (500, "roll", False), (245, "fill", True)],
+)
+def test_the_bench_says_which_leads_where_card_and_ratio_disagree(chocolate, use, leads):
+    said = WaterAgainstFat().update(chocolate=chocolate, cream=200, butter=25, syrup=35, use=use)
+    assert ("the card leads" in said) == leads
+
+
+def test_a_bench_without_liquid_says_so_in_a_cooks_words():
+    with pytest.raises(StudentError, match="some|cream, milk, fruit") as caught:
+        WaterAgainstFat().update(chocolate=300, cream=0, butter=20, syrup=30)
+    assert "(" not in str(caught.value)
+
+
+# --- the split bowl ----------------------------------------------------------------------------------------
+
+
+def _by_hand(grams):
+    """(water, fat, crowding) by plain arithmetic on the table and the densities of the docstring, all sugar dissolved."""
+    rows = datasets.ingredients()
+    sugar = ["sucrose", "glucose", "fructose", "lactose", "maltose", "higher_saccharides", "polyols"]
+    held = {"water": 0.0, "fat": 0.0, "sugar": 0.0, "dry": 0.0}
+    for name, mass in grams.items():
+        row = rows.loc[name]
+        held["water"] += mass * row["water"]
+        held["fat"] += mass * row["fat"]
+        held["sugar"] += mass * row[sugar].sum()
+        held["dry"] += mass * row[["protein", "starch", "fibre", "ash", "other"]].sum()
+    whole = sum(grams.values())
+    crowd = held["fat"] / 0.895 + held["dry"] / 1.45
+    return held["water"] / whole, held["fat"] / whole, crowd / (crowd + held["water"] / 0.992 + 0.62 * held["sugar"])
+
+
+def test_the_right_answer_to_a_split_bowl_gets_out_of_crowded():
+    """Every draw: inside the card to pipe with room (water 16-23 %, fat to 40 %, crowding under 64 %), or the milk brings
+    it there and neither cream nor butter does; both happen."""
+    rows = datasets.values().of("03.a-split-bowl")
+    grid = [[row.low + k * row.step for k in range(row.steps + 1)] for row in rows.values()]
+    seen = set()
+    for values in itertools.product(*grid):
+        given = dict(zip(rows, values, strict=True))
+        grams = {
+            "dark couverture 64 %": given["chocolate"],
+            "heavy cream 36 %": given["cream"],
+            "butter unsalted": given["butter"],
+        }
+        inside = {}
+        for choice, name in (("leave it", None), ("cream", 1), ("butter", 2), ("skim milk", 3)):
+            more = dict(grams)
+            if name:
+                added = ["", "heavy cream 36 %", "butter unsalted", "skim milk"][name]
+                more[added] = more.get(added, 0.0) + given["more"]
+            water, fat, crowd = _by_hand(more)
+            inside[choice] = 0.16 <= water <= 0.23 and fat <= 0.40 and crowd < 0.64
+        right = (
+            "leave it" if inside["leave it"] else "skim milk" if list(inside.values()) == [False] * 3 + [True] else "?"
+        )
+        g = SimpleNamespace(**{name: Q(value, rows[name].unit) for name, value in given.items()})
+        for name, let in RESCUE.lets.items():
+            setattr(g, name, let(g))
+        assert RESCUE.answer(g) == right, given
+        seen.add(right)
+    assert seen == {"leave it", "skim milk"}
+
+
+@pytest.mark.parametrize("student", ["", *map(str, range(1, 25))])
+def test_a_split_bowl_is_answered_with_its_own_sentence(student):
+    g = givens(RESCUE, student)
+    right = RESCUE.answer(g)
+    for letter, option in zip("ABCD", RESCUE.options, strict=True):
+        verdict = grade(RESCUE, letter, student)
+        assert verdict.right == (option.name == right)
+        to_blame = "The formula is not to blame" in verdict.message
+        assert to_blame == (right == "leave it" and not verdict.right)
+        assert ("there is room again" in verdict.message) == (verdict.right and right == "skim milk")
+
+
+# --- one line each: figures that a wrong constant or sign would move ---------------------------------------
+
+
+def test_other_sugars_keep_sucrose_out_of_solution():
+    """100 g water, 60 g dextrose, 300 g sugar: the solubility beside 60 g of glucose in 100 g of water at 40 degC."""
+    made = phases(Formula({"water": "100 g", "dextrose anhydrous": "60 g", "granulated sugar": "300 g"}))
+    dextrose, sugar = (datasets.ingredients().loc[name] for name in ("dextrose anhydrous", "granulated sugar"))
+    water = 100 * datasets.ingredients().at["water", "water"] + 60 * dextrose["water"] + 300 * sugar["water"]
+    glucose = 60 * dextrose["glucose"] / water * 100
+    holds = sucrose_per_water("40 degC", {"glucose": glucose})
+    assert made.undissolved_g == pytest.approx(300 * sugar["sucrose"] - holds * water / 100, abs=0.05)
+
+
+def test_set_fat_of_a_mixture_by_hand():
+    """20 degC, cocoa butter and milk fat half and half, a third of all fat nut oil. Solid: cocoa butter 76 %, milk fat
+    22.1 %; softened by 5.5 points where a third of the two is milk fat, straight down to none for milk fat alone."""
+    butter, nuts = (float(datasets.ingredients().at[name, "fat"]) for name in ("butter unsalted", "hazelnuts roasted"))
+    formula = Formula.of_grams({"cocoa butter": 100, "butter unsalted": 100 / butter, "hazelnuts roasted": 100 / nuts})
+    softer = 5.5 * (1 - 0.5) / (1 - 0.33) * 2 / 3
+    by_hand = 76 / 3 + 22.1 / 3 - softer
+    assert 100 * emulsion.solid_fat(formula, "20 degC").value == pytest.approx(by_hand, abs=0.15)

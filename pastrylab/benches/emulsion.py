@@ -35,7 +35,7 @@ _POINTS = {
     "skim_milk": ("Skim milk", 0, 150, (0, 5.5, 0.05)),
 }
 _LEGEND = (
-    "Ring: your ganache. Hatched box: the card of the use (from memory, a habit). Blue crosses: fillings of the "
+    "Rings: your ganache. Hatched boxes: the card of the use, for water and fat and for sugars (from memory, a habit). Blue crosses: fillings of the "
     "Larkmoor Teaching Kitchen. Column: fat, solids and watery phase by volume, warm. Red lines: how close equal "
     "balls lie when heaped at random (dashed) and at their closest (dash-dotted). Warnings, not laws."
 )

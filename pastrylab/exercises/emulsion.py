@@ -7,7 +7,7 @@ from pastrylab.exercises.engine import Exercise, Option, Slip
 from pastrylab.formula import Formula
 from pastrylab.units import Q
 
-_DARK, _BITTER = "dark couverture 64 %", "dark chocolate 70-85 %"
+_DARK = "dark couverture 64 %"
 _CREAM, _BUTTER, _PUREE = "heavy cream 36 %", "butter unsalted", "raspberry puree"
 _SYRUP, _SKIM = "invert syrup", "skim milk"
 
@@ -312,72 +312,128 @@ _ADDED = {"leave it": None, "cream": _CREAM, "butter": _BUTTER, "skim milk": _SK
 
 
 def _outcomes(g):
-    """{choice: (water, fat)} as shares of mass once that addition is stirred in."""
-    names = [_BITTER, _CREAM, _BUTTER, _SKIM]
-    shares = datasets.ingredients().loc[names, ["water", "fat"]].to_numpy()
-    grams = np.array([*(x.m_as("g") for x in (g.chocolate, g.cream, g.butter)), 0.0])
-    made = {}
-    for choice, more in _ADDED.items():
-        mixed = grams + (g.more.m_as("g") * (np.array(names) == more) if more else 0.0)
-        made[choice] = tuple(float(x) for x in mixed @ shares / mixed.sum())
-    return made
+    """{choice: Phases} once that addition is stirred in."""
+    grams = {_DARK: g.chocolate.m_as("g"), _CREAM: g.cream.m_as("g"), _BUTTER: g.butter.m_as("g"), _SKIM: 0.0}
+    more = g.more.m_as("g")
+    return {
+        choice: emulsion.phases(Formula.of_grams({name: m + more * (name == added) for name, m in grams.items()}))
+        for choice, added in _ADDED.items()
+    }
 
 
 def _miss(g, choice):
-    """How far outside the card's bands a choice ends, in shares of mass."""
-    (water, fat), (low, high) = g.made[choice], g.card["water"]
-    return max(0.0, low - water, water - high) + max(0.0, fat - g.card["fat"][1])
+    """How far outside the card and how crowded a choice ends, in shares."""
+    made, (low, high) = g.made[choice], g.card["water"]
+    return (
+        max(0.0, low - made["water"], made["water"] - high)
+        + max(0.0, made["fat"] - g.card["fat"][1])
+        + max(0.0, made.dispersed_share - emulsion.RANDOM_PACKING)
+    )
+
+
+def _what_now(g):
+    """A formula that lies in its card with room is not to blame; else the addition that ends nearest to both."""
+    if _miss(g, "leave it") == 0:
+        return "leave it"
+    return min([choice for choice in _ADDED if choice != "leave it"], key=lambda choice: _miss(g, choice))
+
+
+def _ends(choice):
+    """A let: water, fat and crowding once that choice is stirred in, in words."""
+
+    def said(g):
+        made = g.made[choice]
+        water, fat, crowd = (100 * x for x in (made["water"], made["fat"], made.dispersed_share))
+        return f"water {water:.1f} %, fat {fat:.1f} %, droplets and particles {crowd:.1f} % of the volume"
+
+    return said
+
+
+def _why_not(choice):
+    """A let: why that choice is wrong, which depends on whether the formula is to blame."""
+    faults = {
+        "leave it": "Warm and stirred it would come together and split again: there is no room for its droplets.",
+        "cream": "Cream brings water, and its fat along with it: that does not bring the bowl into its card with room.",
+        "butter": "Butter is nearly all fat, and fat is what the bowl has too much of.",
+        "skim milk": "That is not the addition which brings the bowl nearest to its card.",
+    }
+
+    def said(g):
+        if _what_now(g) != "leave it":
+            return f"{faults[choice]} It would be {_ends(choice)(g)}."
+        return (
+            f"The formula is not to blame: it has {_ends('leave it')(g)}, inside its card. Whatever you add makes another "
+            "ganache of it. Look at the temperature."
+        )
+
+    return said
 
 
 RESCUE = Exercise(
     id="03.a-split-bowl",
     title="A split bowl: what now?",
-    prompt="""A ganache of {chocolate} of very dark chocolate, {cream} of heavy cream and {butter} of butter has split: oil
-        stands on a grainy mass. It is at {at}, well stirred. It is meant to be piped, and your instructor's card asks for
-        {water_low} to {water_high} of water and at most {fat_high} of fat. What now?""",
+    prompt="""A ganache of {chocolate} of dark couverture, {cream} of heavy cream and {butter} of butter has split: oil stands
+        on a grainy mass. It was stirred until it stood at {at}. It is to be piped. The card asks for {water_low} to
+        {water_high} of water and at most {fat_high} of fat, and for room: droplets and particles below {crowd_high} of the
+        volume. You will bring it to {warm} in any case, so that all of its fat is liquid. A formula that lies inside its
+        card with room stays as it is. What now?""",
     kind="choice",
-    answer=lambda g: min(_ADDED, key=lambda choice: _miss(g, choice)),
-    hint="Work out water and fat as it stands: {water_now} and {fat_now}. Which of the additions moves both the right way?",
+    answer=_what_now,
+    hint="Work out water and fat as it stands, and look at the column of the bench: {now}. Is the formula to blame?",
     lets={
         "card": lambda g: emulsion.targets("pipe"),
         "made": _outcomes,
         "water_low": lambda g: _percent(g.card["water"][0]),
         "water_high": lambda g: _percent(g.card["water"][1]),
         "fat_high": lambda g: _percent(g.card["fat"][1]),
-        "water_now": lambda g: _percent(g.made["leave it"][0]),
-        "fat_now": lambda g: _percent(g.made["leave it"][1]),
-        "fat_creamed": lambda g: _percent(g.made["cream"][1]),
-        "fat_buttered": lambda g: _percent(g.made["butter"][1]),
-        "water_milked": lambda g: _percent(g.made["skim milk"][0]),
-        "fat_milked": lambda g: _percent(g.made["skim milk"][1]),
+        "crowd_high": lambda g: _percent(emulsion.RANDOM_PACKING),
+        "warm": lambda g: Q(emulsion.MADE_AT, "degC"),
+        "now": _ends("leave it"),
+        "creamed": _ends("cream"),
+        "buttered": _ends("butter"),
+        "milked": _ends("skim milk"),
+        "right": lambda g: _ends(_what_now(g))(g),
+        "cream_fat": lambda g: _of(_CREAM, "fat"),
+        "butter_fat": lambda g: _of(_BUTTER, "fat"),
+        "not_left": _why_not("leave it"),
+        "not_cream": _why_not("cream"),
+        "not_butter": _why_not("butter"),
+        "not_milk": _why_not("skim milk"),
     },
     options=(
         Option(
             "leave it",
-            "Leave the formula. Stir it harder until it comes together.",
-            "Stirring makes droplets, but there is no room for them: water {water_now}, fat {fat_now}. It will split again.",
+            "Leave the formula. Warm it, and stir it together again from the middle.",
+            "{not_left}",
+            "As it stands it has {now}: inside its card, with room. It was worked too cold, at {at}, where its fat was "
+            "setting. Warm, it has room to come together.",
         ),
         Option(
             "cream",
-            "Stir in {more} of warm heavy cream, a little at a time.",
-            "Cream brings water, and its fat along with it. The fat would still be {fat_creamed}, above the card.",
+            "Warm it, and stir in {more} of warm heavy cream, a little at a time.",
+            "{not_cream}",
+            "With the cream it has {creamed}: nearest to its card.",
         ),
         Option(
             "butter",
-            "Stir in {more} of soft butter to make it smooth.",
-            "Butter is what it has too much of already: the fat would rise to {fat_buttered}.",
+            "Warm it, and stir in {more} of soft butter to make it smooth.",
+            "{not_butter}",
+            "With the butter it has {buttered}: nearest to its card.",
         ),
         Option(
             "skim milk",
-            "Stir in {more} of warm skim milk, a little at a time.",
-            "Water rises to {water_milked} and fat falls to {fat_milked}: there is room again. It keeps less long than planned.",
+            "Warm it, and stir in {more} of warm skim milk, a little at a time.",
+            "{not_milk}",
+            "With the milk it has {milked}: fat is down, water is up, and there is room again. More water also keeps less "
+            "long: use this batch first.",
         ),
     ),
     steps=(
-        "As it stands: water {water_now}, fat {fat_now}. Fat is above the card's {fat_high}.",
-        "With cream the fat is {fat_creamed}, with butter {fat_buttered}.",
-        "With skim milk water is {water_milked} and fat {fat_milked}: both inside the card.",
-        "More water also means a higher water activity: use this batch first.",
+        "As it stands: {now}.",
+        "With cream: {creamed}. Cream itself holds {cream_fat} of fat, so it thins the fat of a bowl hardly at all.",
+        "With butter: {buttered}. Of butter {butter_fat} is fat: no bowl that splits for want of room is mended with it.",
+        "With skim milk: {milked}.",
+        "A formula inside its card stays; else what ends inside the card with room, or nearest to it: {right}.",
     ),
 )
 

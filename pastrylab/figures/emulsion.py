@@ -23,7 +23,7 @@ class WaterAgainstFat(Picture):
 
     def __init__(self):
         super().__init__(width=7.6, height=4.6)
-        grid = self.figure.add_gridspec(1, 2, width_ratios=(3.1, 1))
+        grid = self.figure.add_gridspec(1, 3, width_ratios=(2.9, 0.5, 1))
         axes = self.axes
         axes.set_subplotspec(grid[0])
         axes.set_title("Water against fat", fontsize=14, loc="left")
@@ -48,7 +48,17 @@ class WaterAgainstFat(Picture):
         )
         (self._point,) = axes.plot([], [], "o", ms=12, mfc="white", mec=INK, mew=2.4, label="your ganache")
         axes.legend(loc="upper right", fontsize=11)
-        self._bar_axes = bars = self.figure.add_subplot(grid[1])
+        sweet = self.figure.add_subplot(grid[1])
+        sweet.set_title("Sugars", fontsize=14, loc="left")
+        sweet.set(xlim=(0, 1), ylim=(0, 60), xticks=[])
+        sweet.set_ylabel("% of the whole", fontsize=12)
+        sweet.tick_params(labelsize=12)
+        sweet.spines[["top", "right", "bottom"]].set_visible(False)
+        self._sweet_card = sweet.add_patch(
+            Rectangle((0.1, 22), 0.8, 16, facecolor=HABIT, edgecolor="#777777", hatch="//", alpha=0.6)
+        )
+        (self._sweet,) = sweet.plot([], [], "o", ms=12, mfc="white", mec=INK, mew=2.4, clip_on=False)
+        self._bar_axes = bars = self.figure.add_subplot(grid[2])
         bars.set_title("By volume", fontsize=14, loc="left")
         bars.set(xlim=(0, 1), ylim=(0, 100), xticks=[])
         bars.set_ylabel("% of the volume", fontsize=12)
@@ -104,11 +114,15 @@ class WaterAgainstFat(Picture):
             word.set_y(bottom + part / 2)
             word.set_text(f"{name}\n{part:.0f} %")
             bottom += part
-        out = [name for name, (a, b) in card.items() if not a <= made[name] <= b]
-        lies = f"inside the card to {use}" if not out else f"outside the card to {use} in {' and '.join(out)}"
+        sugars = 100 * made["sugars"]
+        self._sweet_card.set(y=100 * card["sugars"][0], height=100 * (card["sugars"][1] - card["sugars"][0]))
+        self._sweet.set_data([0.5], [min(sugars, 60)])
+        on_card, ratio = emulsion.card_finding(formula, use), emulsion.ratio_finding(formula, use)
+        apart = ratio.word == "inside" if on_card.out else on_card.fits == use and ratio.word != "inside"
+        leads = " Card and ratio disagree: the card leads." if apart else ""
         self.alt = (
             f"{self.write(formula.total_grams, 'g', system)}: water {100 * made['water']:.1f} %, fat {100 * made['fat']:.1f} %, "
-            f"sugars {100 * made['sugars']:.1f} %, {lies}. {emulsion.ratio_finding(formula, use).sentence} Droplets and "
+            f"sugars {sugars:.1f} %. {on_card.sentence} {ratio.sentence}{leads} Droplets and "
             f"particles are {100 * made.dispersed_share:.0f} % of the volume. {made.warning}"
         )
         return self.alt
