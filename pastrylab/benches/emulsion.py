@@ -65,6 +65,13 @@ def split_bench():
     return _water_and_fat("dark chocolate 70-85 %", "pipe", chocolate=600, cream=200, butter=80, skim_milk=0)
 
 
+_STATES = [
+    (f"{couverture.split()[0]}, {said}", (state, couverture))
+    for said, state in (("tempered and liquid", "tempered"), ("set drops", "drops"))
+    for couverture in (_COUVERTURES[0], *_COUVERTURES[3:])
+]
+
+
 def warm_bench():
     """How warm the liquid must be, for both routes."""
     controls = (
@@ -78,8 +85,7 @@ def warm_bench():
         "hatched: where the crystals of this chocolate survive. Ring on dashed lines: the liquid you need."
     )
     choices = (
-        ("state", "Chocolate is", [("tempered and liquid", "tempered"), ("set drops", "drops")]),
-        ("kind", "Couverture is", [_COUVERTURES[0], *_COUVERTURES[3:]]),
+        ("into", "Chocolate is", _STATES),
         ("of", "Liquid is", ["heavy cream", "whole milk", "raspberry puree", "water", "invert syrup"]),
     )
     return Bench(WarmLiquid(), controls, legend, choices)

@@ -161,12 +161,11 @@ class WarmLiquid(Picture):
         liquid,
         target,
         of="heavy cream",
-        state="tempered",
-        kind="dark",
+        into=("tempered", "dark"),
         system="metric",
     ):
-        """Masses in g, temperatures in degC, floats. Returns the sentence. Raises StudentError as liquid_temperature does."""
-        chocolate, liquid = chocolate / 1000, liquid / 1000
+        """Masses in g, temperatures in degC, floats; into: state and kind of the chocolate. Returns the sentence. Raises StudentError as liquid_temperature does."""
+        (state, kind), chocolate, liquid = into, chocolate / 1000, liquid / 1000
         needed = float(mixing.liquid_temperature.floats(chocolate, chocolate_at, liquid, target, of, state, kind, 0.0))
         right = max(100.0 if state == "drops" else 45.0, needed + 4)
         left = min(20.0, needed - 4)

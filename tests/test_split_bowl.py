@@ -1,0 +1,72 @@
+"""Exercise 03.a-split-bowl: every draw has one right option, worked by plain arithmetic, and it is answered truly."""
+
+import itertools
+from types import SimpleNamespace
+
+import pytest
+
+from pastrylab import datasets
+from pastrylab.exercises.draws import givens
+from pastrylab.exercises.emulsion import RESCUE
+from pastrylab.exercises.engine import grade
+from pastrylab.units import Q
+
+
+def _by_hand(grams):
+    """(water, fat, crowding) by plain arithmetic on the table and the densities of the docstring, all sugar dissolved."""
+    rows = datasets.ingredients()
+    sugar = ["sucrose", "glucose", "fructose", "lactose", "maltose", "higher_saccharides", "polyols"]
+    held = {"water": 0.0, "fat": 0.0, "sugar": 0.0, "dry": 0.0}
+    for name, mass in grams.items():
+        row = rows.loc[name]
+        held["water"] += mass * row["water"]
+        held["fat"] += mass * row["fat"]
+        held["sugar"] += mass * row[sugar].sum()
+        held["dry"] += mass * row[["protein", "starch", "fibre", "ash", "other"]].sum()
+    whole = sum(grams.values())
+    crowd = held["fat"] / 0.895 + held["dry"] / 1.45
+    return held["water"] / whole, held["fat"] / whole, crowd / (crowd + held["water"] / 0.992 + 0.62 * held["sugar"])
+
+
+def test_the_right_answer_to_a_split_bowl_gets_out_of_crowded():
+    """Every draw: inside the card to pipe with room (water 16-23 %, fat to 40 %, crowding under 64 %), or the milk brings
+    it there and neither cream nor butter does; both happen."""
+    rows = datasets.values().of("03.a-split-bowl")
+    grid = [[row.low + k * row.step for k in range(row.steps + 1)] for row in rows.values()]
+    seen = set()
+    for values in itertools.product(*grid):
+        given = dict(zip(rows, values, strict=True))
+        grams = {
+            "dark couverture 64 %": given["chocolate"],
+            "heavy cream 36 %": given["cream"],
+            "butter unsalted": given["butter"],
+        }
+        inside = {}
+        for choice, name in (("leave it", None), ("cream", 1), ("butter", 2), ("skim milk", 3)):
+            more = dict(grams)
+            if name:
+                added = ["", "heavy cream 36 %", "butter unsalted", "skim milk"][name]
+                more[added] = more.get(added, 0.0) + given["more"]
+            water, fat, crowd = _by_hand(more)
+            inside[choice] = 0.16 <= water <= 0.23 and fat <= 0.40 and crowd < 0.64
+        right = (
+            "leave it" if inside["leave it"] else "skim milk" if list(inside.values()) == [False] * 3 + [True] else "?"
+        )
+        g = SimpleNamespace(**{name: Q(value, rows[name].unit) for name, value in given.items()})
+        for name, let in RESCUE.lets.items():
+            setattr(g, name, let(g))
+        assert RESCUE.answer(g) == right, given
+        seen.add(right)
+    assert seen == {"leave it", "skim milk"}
+
+
+@pytest.mark.parametrize("student", ["", *map(str, range(1, 25))])
+def test_a_split_bowl_is_answered_with_its_own_sentence(student):
+    g = givens(RESCUE, student)
+    right = RESCUE.answer(g)
+    for letter, option in zip("ABCD", RESCUE.options, strict=True):
+        verdict = grade(RESCUE, letter, student)
+        assert verdict.right == (option.name == right)
+        to_blame = "The formula is not to blame" in verdict.message
+        assert to_blame == (right == "leave it" and not verdict.right)
+        assert ("there is room again" in verdict.message) == (verdict.right and right == "skim milk")
