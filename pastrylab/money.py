@@ -327,7 +327,9 @@ def share(value, name="the share", at_least=0, above=None, at_most=1, below=None
     for kept, words in limits:
         if not kept:
             slip = (
-                f" (for {shown} % write {(result / 100).normalize():f})" if not percent and 2 <= result <= 100 else ""
+                f" (for {shown} % write {(result / 100).normalize():f} or {shown} %)"
+                if not percent and 2 <= result <= 100
+                else ""
             )
             raise StudentError(f"{shown} for {name}{slip}", f"a share {words}", example)
     if not percent and result > (1 if isinstance(value, str) else _BARE_SHARE):

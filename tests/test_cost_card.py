@@ -270,8 +270,9 @@ def test_a_price_equal_to_cost_breaks_nothing_even(other, said):
 
 
 def test_the_price_bench_writes_a_price_up():
-    # 7.80 / 0.35 = 22.2857...
-    assert "the price $22.29." in figures.BreakEven().update(food=7.8, share=0.35, other=1, fixed=300, sold=75)
+    # 7.80 / 0.35 = 22.2857..., asked as 22.29; 75 boxes leave 75 x (22.29 - 8.80) - 300 = 711.75.
+    sentence = figures.BreakEven().update(food=7.8, share=0.35, other=1, fixed=300, sold=75)
+    assert "the price $22.29." in sentence and sentence.endswith("75 boxes leave $711.75.")
 
 
 def test_no_bench_of_the_lesson_opens_on_the_answer_of_an_exercise():
@@ -289,6 +290,10 @@ def test_the_cost_bench_counts_what_is_paid_on_top_of_the_wage():
     used += 38 * 0.04 / (7 * 0.95) + 6.20 * 70 / (453.592 * 0.98)
     for sentence, work in ((plain, 27), (more, 33.75)):
         assert f"A good piece costs {100 * (used + work) / 92:.1f} cents" in sentence
+    # Most moves it at five times the work: the wage, a fifth down and up.
+    sentence = figures.WhatMoves().update(on_costs=0.25, **(settings | {"minutes": 450}))
+    low, high = (100 * (used + part * 5 * 33.75) / 92 for part in (0.8, 1.2))
+    assert f"hourly wage, from {low:.1f} to {high:.1f} cents" in sentence
 
 
 @pytest.mark.parametrize("name", BONBONS)

@@ -162,6 +162,8 @@ def test_unit_prices_by_mass_volume_and_piece():
 def test_a_pound_pack_is_full_of_ounces():
     assert packs_to_buy(Pack.of("5 lb", 10), "80 oz") == 1
     assert packs_to_buy(Pack.of("5 lb", 10), "81 oz") == 2
+    # 700 g are 0.7000000000000001 kg in binary, and still one pack.
+    assert packs_to_buy(Pack.of("0.7 kg", 10), "700 g") == 1
 
 
 def test_a_formula_costs_its_lines():

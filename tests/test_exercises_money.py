@@ -161,6 +161,9 @@ def test_a_price_goes_up_to_the_cent_and_the_nearest_cent_counts_too(exercise, w
         assert not grade(e, cents(math.floor(exact) - 1), student).right
         assert engine.solution(e, student)[-1] == f"Answer: {cents(up)}."
         shown_up += up != near
+    # 7.80 / 0.7 = 11.1428...: what was written below the cent it is asked at is told so.
+    below, at = grade(EXERCISES["08.price-by-margin"], "11.14"), grade(EXERCISES["08.price-by-margin"], "11.15")
+    assert (below.message, at.message) == ("Right, $11.15; a price goes up to the next cent.", "Right, $11.15.")
     assert shown_up > 40  # the case is not a rare one
 
 
@@ -246,6 +249,9 @@ def test_a_thousand_students_have_one_right_judgement_each():
 
 
 def test_a_promotion_that_sells_at_cost_has_a_true_answer_and_no_false_sentence():
+    # 14.00 less 10 % is 12.60 and leaves 3.60; 100 boxes leave 360.00, and 40 at 5.00 leave 200.00: 160.00 more.
+    verdict = grade(EXERCISES["08.promotion"], "B", values=promotion_values(1400, 900, 10, 40, 100))
+    assert verdict.right and "$200.00 now, $360.00 with the promotion. That is $160.00 more" in verdict.message
     # 12.00 less 40 % is 7.20, what the box costs: each brings nothing, and nothing is lost on it.
     values = promotion_values(1200, 720, 40, 40, 60)
     verdict = grade(EXERCISES["08.promotion"], "D", values=values)
