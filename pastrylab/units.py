@@ -35,6 +35,7 @@ __all__ = [
     "StudentError",
     "Typed",
     "both",
+    "dimension",
     "in_digits",
     "kind_of",
     "read_text",

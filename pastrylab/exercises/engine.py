@@ -4,20 +4,22 @@ An exercise's numbers come from exercise_values.csv alone. Its answer, slips and
 so one changed value changes prompt, answer, slips, solution and key together.
 """
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import pint
 
-from pastrylab.exercises import money_answers
+from pastrylab.exercises import money_answers, reading
 from pastrylab.exercises.draws import fill, givens
 from pastrylab.money import Money
-from pastrylab.units import Q, Quantity, StudentError, both, kind_of, read_text, symbol
+from pastrylab.units import Quantity, StudentError, both, kind_of, symbol
 
 _TEMPERATURES = ("reading", "difference")
 _CAP_ON_TYPED_DIGITS = 0.01
 _PREFIXES = "Check the prefixes: kilo means 1000."
 _BEYOND = {"high": "An upper limit is never rounded up.", "low": "A lower limit is never rounded down."}
+_MORE_DIGITS = "Work on with all digits, and round once, at the end, to what your scale or probe shows."
 _PERCENT = "As a percentage, a share is a hundred times as large."
 
 
@@ -136,7 +138,11 @@ def answer_text(exercise, g):
 
 
 def number_text(exercise, number):
-    """A number in the exercise's unit as a page shows it."""
+    """A number in the exercise's unit as a page shows it; one that is a limit is never written beyond itself."""
+    if exercise.limit and number:
+        step = 10.0 ** (math.floor(math.log10(abs(number))) - 3)
+        whole = math.floor if exercise.limit == "high" else math.ceil
+        number = round(whole(round(number / step, 6)) * step, 12)
     if exercise.kind == "share":
         return f"{100 * number:.4g} %"
     if exercise.kind == "number":
@@ -206,7 +212,10 @@ def verdict(worked, answer):
     try:
         typed = _typed(exercise, str(answer), expected)
     except StudentError as error:
-        return Verdict("unreadable", str(StudentError(error.given, error.needed, example)))
+        two_ways = "two ways" in error.given
+        return Verdict(
+            "unreadable", str(StudentError(error.given, error.needed, error.example if two_ways else example))
+        )
     trouble = _unit_trouble(exercise, typed, expected, example)
     if trouble:
         return trouble
@@ -222,7 +231,13 @@ def verdict(worked, answer):
     if found:
         slip = min(found, key=lambda pair: pair[0])[1]
         return Verdict("wrong", fill(slip.says, g), slip.name)
-    return _size_trouble(exercise, typed, number, expected, step) or Verdict(
+    trouble = _size_trouble(exercise, typed, number, expected, step)
+    if trouble:
+        return trouble
+    coarse = step * (reading.coarse(typed) / typed.step if typed.step else 1)
+    if reading.rounded_too_far(number, expected, coarse):
+        return Verdict("wrong", f"Close, but rounded too far. {_MORE_DIGITS}")
+    return Verdict(
         "wrong",
         f"Not yet: your answer is too {'high' if number > expected else 'low'}. {fill(exercise.hint, g)}",
     )
@@ -231,14 +246,8 @@ def verdict(worked, answer):
 def _typed(exercise, text, expected):
     if exercise.kind == "money":
         return money_answers.read_amount(text, expected.currency)
-    if exercise.kind == "number" and text.count(":") == 1:
-        above, below = (read_text(part) for part in text.split(":"))
-        if below.number:
-            return type(above)(above.number / below.number, "", above.step / below.number)
-    return read_text(
-        text,
-        str(Q(1, _asked(exercise)).dimensionality) if exercise.kind in ("quantity", *_TEMPERATURES) else None,
-    )
+    asked = _asked(exercise) if exercise.kind in ("quantity", *_TEMPERATURES) else ""
+    return reading.read_number(text, asked, f"{exercise.title} {exercise.prompt}" if exercise.kind == "number" else "")
 
 
 def _number_and_step(exercise, typed):
@@ -349,18 +358,11 @@ def _quoted(answer):
 
 
 def _grade_choice(exercise, answer, g):
-    text = " ".join(str(answer).split()).casefold().rstrip(".)")
-    names = {}
-    for i, option in enumerate(exercise.options):
-        names |= {
-            "abcdefgh"[i]: option,
-            option.name.casefold(): option,
-            fill(option.text, g).casefold().rstrip("."): option,
-        }
-    if text not in names:
+    place = reading.chosen([(option.name, fill(option.text, g)) for option in exercise.options], answer)
+    if place is None:
         letters = ", ".join("ABCDEFGH"[: len(exercise.options)])
         return Verdict("unreadable", f"{_quoted(answer)} Needed: one of the letters {letters}. Example: A.")
-    chosen, right = names[text], exercise.answer(g)
+    chosen, right = exercise.options[place], exercise.answer(g)
     if chosen.name == right:
         return Verdict("right", f"Right. {fill(chosen.when_right, g)}".strip())
     return Verdict("wrong", fill(chosen.says, g) or fill(exercise.hint, g), chosen.name)
