@@ -46,10 +46,8 @@ class Load:
     seed: Quantity
 
     def __str__(self):
-        return (
-            f"Melt out {both(self.melt.to('g'), 3)}, {both(self.leftovers.to('g'), 3)} of it leftovers; "
-            f"hold back {both(self.seed.to('g'), 3)} as seed."
-        )
+        old = f", {both(self.leftovers.to('g'), 3)} of it leftovers" if self.leftovers.magnitude else ""
+        return f"Melt out {both(self.melt.to('g'), 3)}{old}; hold back {both(self.seed.to('g'), 3)} as seed."
 
 
 @takes(

@@ -50,6 +50,7 @@ def test_leftovers_beyond_the_melt_are_kept_for_the_next():
     with pytest.raises(StudentError, match="next melt"):
         holding.load("2 kg", "45 degC", "20 degC", "31.5 degC", leftovers="1.9 kg")
     assert "800 g" in str(holding.load("4 kg", "45 degC", "20 degC", "31.5 degC", leftovers="800 g"))
+    assert "leftovers" not in str(holding.load("4 kg", "45 degC", "20 degC", "31.5 degC"))
 
 
 def test_melting_takes_longer_in_a_cooler_cupboard_and_in_a_slower_vessel():

@@ -90,3 +90,15 @@ def test_half_a_piece_is_not_piped():
     text = datasets.values().to_csv().replace("pieces,72,,48,120,12", "pieces,72.5,,48.5,120.5,12")
     with pytest.raises(engine.StudentError, match="whole number of pieces"):
         engine.case(EXERCISES["01.percent-to-pieces"], "", text)
+
+
+@pytest.mark.parametrize(
+    ("bowl_at", "right"),
+    [(32.9, "work on"), (33, "smear, stir down"), (34.5, "smear, stir down"), (34.6, "seed again")],
+)
+def test_half_a_degree_of_the_probe_is_taken_against_the_bowl(bowl_at, right):
+    name = "02.what-now"
+    values = datasets.values().moved(lambda x, n, g: bowl_at if (x, n) == (name, "bowl_at") else g.value)
+    worked = engine.case(EXERCISES[name], "", values)
+    assert worked.expected == what_now(bowl_at) == right
+    assert "good to 0.5 °C" in engine.prompt(EXERCISES[name], "", values)
