@@ -86,12 +86,6 @@ def test_the_smallest_pile_is_whichever_it_is():
     assert "cream" in engine.fill(worked.exercise.slips[0].says, worked.g)
 
 
-def test_half_a_piece_is_not_piped():
-    text = datasets.values().to_csv().replace("pieces,72,,48,120,12", "pieces,72.5,,48.5,120.5,12")
-    with pytest.raises(engine.StudentError, match="whole number of pieces"):
-        engine.case(EXERCISES["01.percent-to-pieces"], "", text)
-
-
 @pytest.mark.parametrize(
     ("bowl_at", "right"),
     [(32.9, "work on"), (33, "smear, stir down"), (34.5, "smear, stir down"), (34.6, "seed again")],

@@ -5,7 +5,7 @@ from fractions import Fraction
 from pastrylab.exercises.draws import shown
 from pastrylab.exercises.engine import Exercise, Option, Slip
 from pastrylab.formula import Formula, mass_of, purchase, yield_after
-from pastrylab.units import Q, Quantity, StudentError, show
+from pastrylab.units import Q, Quantity, show
 from pastrylab.weighing import error_share
 
 _PART_SHORT = {"couverture": "dark couverture 64 %", "cream": "heavy cream 36 %", "butter": "butter unsalted"}
@@ -317,8 +317,6 @@ PIECES = Exercise(
 
 
 def _made(g):
-    if g.pieces != round(g.pieces):
-        raise StudentError(f"{g.pieces:g} pieces", "a whole number of pieces", "72")
     return purchase(g.pieces * g.piece, yield_after(trim=g.loss)).to("g")
 
 
