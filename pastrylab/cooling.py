@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.careful import at_most
+from pastrylab.probelog.faults import rounding
 from pastrylab.units import In, Quantity, Reading, StudentError, both, takes
 
 HOT, MIDDLE, COLD = 57.0, 21.0, 5.0  # degC
@@ -28,7 +29,7 @@ NO_PAN, TOO_SUDDEN, HOW_MUCH_FASTER = 3.0, 6.0, 5.0  # minutes, minutes, times a
 _LOOK_AHEAD, _FALL = 20.0, 8.0  # minutes in which a probe comes to rest; degC that are a fall
 _REPEATS, _STANDS, _LEAP = 4, 15.0, 3.0  # readings, minutes, degC: a probe that froze while the pan went on cooling
 _STANDS_LONG, _WARM_ROOM = 40.0, 26.0  # minutes, degC: no pan stands still so long while it is warmer than a room
-_FEWEST = 3  # readings from the start of the clock to the end of a stage
+_FEWEST = 3  # readings from the start of the clock to 5 degC
 
 
 @dataclass(frozen=True)
@@ -60,6 +61,14 @@ class Cooling:
 
 
 @dataclass(frozen=True)
+class _Error:
+    """degC by which a reading may be wrong, where it is to show a limit missed, and where it is to show it kept."""
+
+    missed: float
+    kept: float
+
+
+@dataclass(frozen=True)
 class _Doubt:
     """Why a log cannot show the limits kept, whatever it reads; `upto`: readings before it still show the pan."""
 
@@ -73,11 +82,12 @@ def check_cooling(log, probe_error=_TYPICAL_ERROR):
 
     The clock starts when the log first falls through 57 degC; warming it again starts no new clock. Between two readings
     anything may have happened, and each may be wrong by probe_error: a limit counts as kept only where the longest time
-    that leaves is within it, as missed only where the shortest is beyond it. Source: FDA Food Code 3-501.14(A). Raises
-    StudentError for a log without two readings.
+    that leaves is within it (what a display of whole degrees rounds away against it as well), as missed only where the
+    shortest is beyond it. Source: FDA Food Code 3-501.14(A). Raises StudentError for a log without two readings.
     """
     error = In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC").floats("probe_error", probe_error)
     minutes, degrees = _arrays(log)
+    error = _Error(error, error + rounding(degrees))
     doubts = _doubts(minutes, degrees, error)
     upto = min((d.upto for d in doubts if d.upto is not None), default=len(minutes))
     shown, read = minutes[:upto], degrees[:upto]
@@ -118,7 +128,7 @@ def _first(where):
 
 def _clock_starts(minutes, degrees, error):
     """(earliest, latest) minute at which the pan can have fallen through 57 degC for the first time."""
-    maybe, surely = _first(degrees - error < HOT), _first(degrees + error < HOT)
+    maybe, surely = _first(degrees - error.kept < HOT), _first(degrees + error.missed < HOT)
     early = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
     return float(early), float(minutes[-1] if surely is None else minutes[surely])
 
@@ -126,7 +136,7 @@ def _clock_starts(minutes, degrees, error):
 def _stage(minutes, degrees, starts, limit, error):
     """One limit (name, degC, minutes): how long it can have taken at least and at most, and whether it was kept."""
     name, cold, allowed = limit
-    maybe, above = _first(degrees - error <= cold), np.flatnonzero(degrees + error > cold)
+    maybe, above = _first(degrees - error.missed <= cold), np.flatnonzero(degrees + error.kept > cold)
     soonest = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
     least = max(0.0, float(soonest) - starts[1])
     after = int(above[-1]) + 1 if above.size else 0
@@ -134,7 +144,7 @@ def _stage(minutes, degrees, starts, limit, error):
         return Stage(name, least, None, allowed, None if at_most(least, allowed) else False)
     most = float(minutes[after]) - starts[0]
     kept = at_most((least + most) / 2, allowed, (most - least) / 2)
-    if kept and np.sum((minutes >= starts[0]) & (minutes <= minutes[after])) < _FEWEST:
+    if kept and cold == COLD and np.sum((minutes >= starts[0]) & (minutes <= minutes[after])) < _FEWEST:
         kept = None
     return Stage(name, least, most, allowed, kept)
 
@@ -146,8 +156,8 @@ def _unshown(stage):
 
 def _doubts(minutes, degrees, error):
     found = (
-        _begins_late(degrees, error),
-        _warmed_again(minutes, degrees, error),
+        _begins_late(degrees, error.kept),
+        _warmed_again(minutes, degrees, error.missed),
         _frozen(minutes, degrees),
         _pulled_out(minutes, degrees),
     )
@@ -181,7 +191,7 @@ def _halving(excess, later, apart):
 
 def _pulled_out(minutes, degrees):
     """A fall no pan can make: faster than any in ice, or far faster than this one before."""
-    for i in np.flatnonzero((np.diff(degrees) < 0) & (degrees[:-1] > MIDDLE)):
+    for i in np.flatnonzero((np.diff(degrees) < 0) & (degrees[:-1] > COLD + _FALL)):
         j = _first(degrees[i + 1 :] <= degrees[i] - _FALL)
         j = None if j is None else j + i + 1
         if j is not None and _too_fast(minutes, degrees, i, j):
@@ -196,10 +206,9 @@ def _pulled_out(minutes, degrees):
 
 
 def _too_fast(minutes, degrees, i, j):
-    upto = max(j + 2, int(np.searchsorted(minutes, minutes[i] + _LOOK_AHEAD)) + 1)
-    rest = (
-        float(degrees[i + 1 : upto].min()) - 0.5 if j + 1 < len(degrees) else 0.0
-    )  # ice, where no later reading tells
+    """Whether the fall from reading i to j is none of a pan's, by where it comes to rest (in ice, if the log ends)."""
+    upto = int(np.searchsorted(minutes, minutes[j] + _LOOK_AHEAD)) + 1
+    rest = float(degrees[i + 1 : upto].min()) - 0.5 if upto <= len(minutes) else min(0.0, float(degrees.min()) - 0.5)
     fall = _halving(degrees[i] - rest, degrees[j] - rest, minutes[j] - minutes[i])
     before = _halving(degrees[0] - rest, degrees[i] - rest, minutes[i] - minutes[0]) if i else 0.0
     return fall < NO_PAN or (fall < TOO_SUDDEN and before > HOW_MUCH_FASTER * fall)

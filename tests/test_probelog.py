@@ -31,7 +31,7 @@ LOGS = {
     "jumping_probe": ("dark", REWARMED, CONSISTENT, "melt-out, cooling, cool band, rewarming, working"),
     "never_melted_out": ("dark", SEEDED, NOT_CONSISTENT, "warming, cooling, working"),
     "overheated_while_holding": ("dark", MACHINE, NOT_CONSISTENT, "melt-out, seeding, working, overheated, working"),
-    "cooled_too_far": ("milk", SEEDED, NOT_CONSISTENT, "warming, melt-out, seeding, cooling, cool band, too cold"),
+    "cooled_too_far": ("milk", SEEDED, NOT_CONSISTENT, "warming, melt-out, cooling, cool band, too cold"),
     "stuck_probe": ("dark", SEEDED, CANNOT_TELL, "melt-out, seeding, working"),
 }
 SAID_BECAUSE = {

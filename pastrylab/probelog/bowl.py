@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.probelog.faults import rounding
 from pastrylab.tempering import crystals_stand_to, wide_band_floats
 
 SEEDED, MACHINE, SOFTENED, REWARMED, SLAB = METHODS = (
@@ -131,17 +132,27 @@ def falls_by_seed(it):
     start = top_of_fall(it)
     if it.arrived is None or it.arrived <= start:
         return False
-    top, bottom = float(it.temps[start]) - EDGE, float(at_work(it.kind)[1])
+    # From two degrees below its top on: where it begins to fall, between two readings, is not known.
+    top, bottom = float(it.temps[start]) - 2, float(at_work(it.kind)[1])
     t, temps = it.t[start : it.arrived + 1], it.temps[start : it.arrived + 1]
     falling = np.minimum.accumulate(temps)
     began, half, came = (_crossing(t, falling, level) for level in (top, (top + bottom) / 2, bottom))
     rate, shape = (top - bottom) / max(came - began, 1e-9), (came - half) / max(half - began, 1e-9)
-    return bool(rate > 1.0 or (shape > 1.9 and rate > 0.4) or (shape < 1.25 and rate > 0.8))
+    blur = rounding(it.temps)  # whole degrees blur the shape
+    return bool(rate > 2.0 or (shape > 1.95 + blur and rate > 0.4) or (shape < 1.15 - blur and rate > 0.8))
 
 
 def top_of_fall(it):
-    """Index from which the bowl falls to its work: the last reading melted out, or the warmest."""
-    return int(it.temps.argmax()) if it.last_hot is None else it.last_hot
+    """Index from which the bowl falls to its work: the last reading within a degree of the warmest before it."""
+    after = 0 if it.last_hot is None else _since_cold(it)
+    upto = len(it.t) if it.arrived is None else it.arrived + 1
+    return after + int(np.flatnonzero(it.temps[after:upto] >= it.temps[after:upto].max() - 1)[-1])
+
+
+def _since_cold(it):
+    """Index after the last reading at work or colder before the last melt-out."""
+    cold = np.flatnonzero(it.temps[: it.last_hot] <= at_work(it.kind)[1])
+    return int(cold[-1]) + 1 if cold.size else 0
 
 
 def _crossing(t, falling, level):

@@ -13,7 +13,9 @@ EDGE_RATE = 8.0  # degC/min, for a first or last reading that stands alone
 LONGEST_SPIKE = 3  # readings
 HELD = 5.0  # minutes at work before a probe is said to be taken out
 PROBE_HALVING = 3.0  # minutes: a bare probe in air halves its excess faster, the smallest bowl takes twice as long
+CALM = 0.3  # degC/min, as a bowl cools
 AIR = (8.0, 25.0)  # degC, a room or a sink
+VERY_LONG = 90.0  # minutes of one exact reading
 JITTER = 0.03  # degC: a reading that lives departs from a straight line by more
 COARSE = 0.45  # degC: steps of whole degrees, of either kind
 
@@ -32,6 +34,18 @@ def rate(minutes, degc):
     off = minutes - minutes.mean()
     square = float(off @ off)
     return float(off @ (degc - degc.mean())) / square if square > 0 else 0.0
+
+
+def rounding(degc):
+    """Half the step of a display of whole degrees (Celsius or Fahrenheit) or of halves, in degC; 0 for finer ones.
+
+    What such a display rounds away comes on top of the probe's own error; tenths are held to be within it.
+    """
+    for per_degree, offset in ((1.0, 0.0), (1.8, 32.0), (2.0, 0.0)):
+        steps = np.asarray(degc, dtype=float) * per_degree + offset
+        if np.all(np.abs(steps - np.round(steps)) < 0.02):
+            return 0.5 / per_degree
+    return 0.0
 
 
 def jumps(minutes, degc):
@@ -93,7 +107,7 @@ def _leaps(minutes, degc, i, j):
 def stuck(minutes, degc):
     """Stretches of one exact reading, as Stuck(start, end, degc, sure); sure where the reading then leaps.
 
-    Only in a log whose other readings differ from one to the next, as tenths of a degree do.
+    Only in a log whose other readings differ from one to the next, as tenths of a degree do, or where it is very long.
     """
     steps = np.diff(degc)
     same = np.concatenate([[False], steps == 0, [False]])
@@ -106,7 +120,7 @@ def stuck(minutes, degc):
         lively = outside.size >= 4 and np.mean(outside != 0) >= 0.7
         leap = abs(steps[end]) if end < len(steps) else 0.0
         sure = leap > 1.5 and leap / (minutes[end + 1] - minutes[end]) > 1.0
-        if lively and (sure or end - start >= 9):
+        if (lively and (sure or end - start >= 9)) or minutes[end] - minutes[start] >= VERY_LONG:
             found.append(Stuck(float(minutes[start]), float(minutes[end]), float(degc[start]), bool(sure)))
     return tuple(found)
 
@@ -127,15 +141,25 @@ def taken_out(minutes, degc, low, high):
     if not inside.size or inside[-1] + 1 == end or minutes[inside[-1]] - minutes[inside[0]] < HELD:
         return end
     k = int(inside[-1])
+    while k and degc[k - 1] - degc[k] > CALM * (minutes[k] - minutes[k - 1]):  # it was out already, still in the band
+        k -= 1
     after = degc[k + 1 :]
     if after.min() > high:
         leap = (after[0] - degc[k]) / (minutes[k + 1] - minutes[k])
         return k + 1 if leap >= EDGE_RATE and after[0] - degc[k] >= 3 * JUMP else end
     rest = float(after.min()) - 0.5
-    j = k + 1 + int(np.argmax(after <= max(degc[k] - 2 * JUMP, after.min())))
-    halving = (minutes[j] - minutes[k]) / np.log2((degc[k] - rest) / (degc[j] - rest))
-    still = len(after) < 3 or abs(after[-1] - after[-2]) <= 0.3 * (minutes[-1] - minutes[-2])
-    out = after.max() < low and AIR[0] <= rest + 0.5 <= AIR[1] and halving < PROBE_HALVING and still
+    fall, t = degc[k:] - rest, minutes[k:]
+    i = int(np.flatnonzero(fall >= 0.9 * fall[0])[-1])
+    j = i + int(np.argmax(fall[i:] <= 0.5 * fall[0]))
+    halving = (t[j] - t[i]) / np.log2(fall[i] / fall[j]) if j > i else np.inf
+    still = len(after) < 3 or abs(after[-1] - after[-2]) <= max(0.3 * (minutes[-1] - minutes[-2]), 0.6)
+    out = (
+        after.max() <= degc[k]
+        and after[-1] < low
+        and AIR[0] <= rest + 0.5 <= AIR[1]
+        and halving < PROBE_HALVING
+        and still
+    )
     return k + 1 if out and degc[k] - rest > 2 * JUMP else end
 
 
@@ -155,4 +179,4 @@ def _stood(minutes, degc, run):
     beside = (np.abs(degc - run.degc) < 1) & ((minutes < run.start) | (minutes > run.end))
     others = degc[beside]
     lively = others.size >= 10 and np.mean(np.abs(np.diff(others, 2)) > JITTER) >= 0.5
-    return long >= 90 or (long >= 20 and lively)
+    return long >= VERY_LONG or (long >= 20 and lively)

@@ -82,7 +82,7 @@ def probe(it, leaps, still):
     long = stood(t, it.temps, still)
     for run in still:
         said = f"The probe shows exactly {at(run.degc)} from {run.start:.3g} to {run.end:.3g} min"
-        if run.sure:
+        if run.sure and run.degc < it.bands[0][0] - EDGE:  # above, it held, and then the seed went in
             said += " and then leaps: it was stuck, and the bowl was not measured."
         elif run in long:
             said += ": no bowl stands so still. It may have been stuck, and the bowl not measured."
@@ -186,9 +186,10 @@ def seeding(it):
     if it.judged != it.arrived:
         found.append(Finding(FOR, f"Seed went in at {told:.3g} min: from then on the bowl is judged."))
     way = (it.t >= told) & (it.t <= (np.inf if it.arrived is None else it.t[it.judged]))
-    stood_warm = minutes_between(it.t[way], it.temps[way], it.stands[1] - it.error, np.inf)
-    if stood_warm > SEED_STANDS:
-        said = f"The seed spent {stood_warm:.0f} minutes where it melts, near {at(it.stands[1])} or above."
+    lost = it.stands[1]
+    stood_warm, maybe = (minutes_between(it.t[way], it.temps[way], edge, np.inf) for edge in (lost, lost - it.error))
+    if stood_warm > SEED_STANDS or maybe > 1.5 * SEED_STANDS:
+        said = f"The seed spent {maybe:.0f} minutes where it melts, near {at(lost)} or above."
         found.append(Finding(OPEN, said, SMEAR_NOW))
     return found
 

@@ -13,7 +13,7 @@ import pandas as pd
 
 from pastrylab.probelog import judge
 from pastrylab.probelog.bowl import EDGE, MACHINE, METHODS, SEEDED, at_work, bowl, falls_by_seed, top_of_fall
-from pastrylab.probelog.faults import gaps, jumps, sample_rate, stuck, taken_out, without_jumps
+from pastrylab.probelog.faults import gaps, jumps, rounding, sample_rate, stuck, taken_out, without_jumps
 from pastrylab.probelog.stages import Edges, Stage, stages
 from pastrylab.probelog.stages import at as _at
 from pastrylab.tempering import kind_named
@@ -93,11 +93,12 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     """Review of a log from read_log. kind: "dark", "milk" or "white"; method: one of METHODS.
 
     seeded_at: minutes from the first reading, or text such as "12 min"; None: from a note, else estimated.
-    probe_error: degC either way, or text such as "1 delta_degF"; it is taken against the bowl. StudentError for what it
+    probe_error: degC either way, or text such as "1 delta_degF"; it is taken against the bowl, together
+    with what a display of whole degrees rounds away. StudentError for what it
     cannot use.
     """
     t, temps = _arrays(log)
-    kind, method, error = kind_named(kind), _method(method), _probe_error(probe_error)
+    kind, method, error = kind_named(kind), _method(method), _probe_error(probe_error) + rounding(temps)
     told = _minutes(seeded_at, t[-1])
     notes = list(log["note"]) if "note" in log else [""] * len(t)
     leaps, pauses = jumps(t, temps), gaps(t, temps)
