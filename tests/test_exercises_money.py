@@ -167,6 +167,22 @@ def test_a_price_goes_up_to_the_cent_and_the_nearest_cent_counts_too(exercise, w
     assert shown_up > 40  # the case is not a rare one
 
 
+@pytest.mark.parametrize(
+    ("code", "cost", "right", "wrong"),
+    [
+        # 4210 / 0.7 = 6014.28..., up to the next yen 6015; 4.217 / 0.7 = 6.02428..., up to the next fils 6.025.
+        ("JPY", 4210, ("6015", "6014", "6015 JPY"), ("6016", "6013")),
+        ("KWD", 4.217, ("6.025", "6.024", "6.025 KWD"), ("6.026", "6.023", "6.03")),
+        ("EUR", 4.21, ("6.02", "6.01", "€6.02"), ("6.03", "6.00")),
+    ],
+)
+def test_the_smallest_coin_is_that_of_the_currency(code, cost, right, wrong):
+    e = EXERCISES["08.price-by-margin"]
+    rows = HEAD + f"08,{e.id},cost,{cost},{code},{cost},{cost},1\n08,{e.id},margin,30,%,30,30,1\n"
+    assert all(grade(e, typed, values=rows).right for typed in right)
+    assert not any(grade(e, typed, values=rows).right for typed in wrong)
+
+
 def test_a_pod_rounded_on_the_way_is_named():
     e, named, right = EXERCISES["08.pod-in-a-batch"], 0, 0
     for student in (f"student {n}" for n in range(200)):

@@ -1,7 +1,7 @@
 """Exercises of lesson 08: what to buy, what a pod costs, prices by food cost and by margin, break-even, a promotion."""
 
 from pastrylab import costing, formula, purchasing
-from pastrylab.exercises.engine import Exercise, Option, Slip
+from pastrylab.exercises.engine import Exercise, Option, Slip, tolerance
 from pastrylab.units import Q, StudentError
 
 _CENT = {"kind": "money", "resolution": 0.01, "because": "a cent, because some kitchens round a cost up"}
@@ -70,7 +70,8 @@ def _each(g):
 def _rounded_pod(g):
     """The vanilla with a pod rounded to the cent first; StudentError where that does not show."""
     rounded = _each(g).rounded() * g.used - g.back
-    if abs(rounded - POD.answer(g)) <= 2 * POD.resolution:
+    right = POD.answer(g)
+    if abs(rounded - right) <= 2 * tolerance(POD, right):
         raise StudentError("a pod of whole cents", "nothing to round", "$2.00")
     return rounded
 

@@ -155,7 +155,10 @@ def number_text(exercise, number):
 def tolerance(exercise, expected, step=0.0):
     """How far an answer may lie from `expected`, in the exercise's unit: the larger of what scale or probe can tell
     apart and half the last digit typed, the latter at most 1 % of the answer. `step`: value of the last digit typed."""
-    return max(exercise.resolution, min(step / 2, _CAP_ON_TYPED_DIGITS * abs(expected)))
+    apart = exercise.resolution
+    if exercise.kind == "money":
+        apart *= 10.0 ** (2 - expected.places)  # written down for hundredths; a yen has none, a dinar has thousandths
+    return max(apart, min(step / 2, _CAP_ON_TYPED_DIGITS * abs(expected)))
 
 
 # --- the verdict --------------------------------------------------------------------------------------------------
