@@ -7,7 +7,8 @@ import io
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from pastrylab.files import data_path, folder
+from pastrylab.files import data_path
+from pastrylab.given_kinds import KINDS
 from pastrylab.money import CURRENCIES
 from pastrylab.tables import Column, Table, read_table
 from pastrylab.units import Quantity, StudentError, kind_of, unit_named
@@ -26,6 +27,7 @@ EXERCISE_VALUES = Table(
     key=("exercise", "given"),
 )
 _MOST_STEPS = 10_000
+_WITHOUT_UNIT = ("count", "number")
 
 
 @dataclass(frozen=True)
@@ -108,21 +110,15 @@ def survey(explicit=None):
         return _values_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
     if isinstance(explicit, str) and "\n" not in explicit:
         explicit = Path(explicit)
-    return _values_from(explicit, getattr(explicit, "name", "exercise_values.csv"), _shipped())
+    return _values_from(explicit, getattr(explicit, "name", "exercise_values.csv"))
 
 
 @functools.lru_cache(maxsize=8)
 def _values_at(path, stamp):
-    return _values_from(path, "exercise_values.csv", _shipped())
+    return _values_from(path, "exercise_values.csv")
 
 
-@functools.cache
-def _shipped():
-    """Given by (exercise, name) as the package has it: what units and counts of another file are held against."""
-    return _values_from(folder() / "exercise_values.csv", "exercise_values.csv", {}).givens
-
-
-def _values_from(source, name, shipped):
+def _values_from(source, name):
     rejected = []
     frame = read_table(source, EXERCISE_VALUES, name, rejected)
     faults = [(cells.get("exercise", ""), fault) for _number, cells, fault in rejected]
@@ -131,9 +127,10 @@ def _values_from(source, name, shipped):
         where = f"{name}, row {number}, exercise {row.exercise}, given '{row.given}'"
         try:
             given = Given(row.value, _unit_in_csv(row.unit, where), row.low, row.high, row.step)
-            _check_unit(given, shipped.get((row.exercise, row.given)), where)
+            kind = KINDS.get(row.exercise, {}).get(row.given)
+            _check_unit(given, kind, where)
             _check_range(given, where)
-            _check_count(given, shipped.get((row.exercise, row.given)), where)
+            _check_count(given, kind, where)
         except StudentError as fault:
             faults.append((row.exercise, fault))
             continue
@@ -151,15 +148,14 @@ def _unit_in_csv(unit, where):
         raise StudentError(f"{where}, column 'unit': '{unit[:20]}'", error.needed, "kg") from None
 
 
-def _check_unit(given, shipped, where):
-    """Refuse a unit of another kind than the shipped row has: the exercise could not be worked out with it."""
-    if shipped is None or _kind(given.unit) == _kind(shipped.unit):
+def _check_unit(given, kind, where):
+    """Refuse a unit of another kind than the exercise is worked out with."""
+    unit = "" if kind in _WITHOUT_UNIT else kind
+    if kind is None or _kind(given.unit) == _kind(unit):
         return
     found = f"'{given.unit}', {_said(given.unit)}" if given.unit else "an empty cell"
-    needed = (
-        f"{_said(shipped.unit)}, in a unit such as {shipped.unit}" if shipped.unit else "an empty cell: a plain number"
-    )
-    raise StudentError(f"{where}, column 'unit': {found}", needed, shipped.unit or "leave the cell empty")
+    needed = f"{_said(unit)}, in a unit such as {unit}" if unit else "an empty cell: a plain number"
+    raise StudentError(f"{where}, column 'unit': {found}", needed, unit or "leave the cell empty")
 
 
 def _kind(unit):
@@ -202,15 +198,9 @@ def _check_range(given, where):
         )
 
 
-def _check_count(given, shipped, where):
-    """Refuse half a thing: what is shipped without a unit and in whole numbers is counted, not measured."""
-    if (
-        shipped is None
-        or shipped.unit
-        or not all(map(_whole, (shipped.value, shipped.low, shipped.high, shipped.step)))
-    ):
-        return
-    for column in ("value", "low", "high", "step"):
+def _check_count(given, kind, where):
+    """Refuse half a thing."""
+    for column in ("value", "low", "high", "step") if kind == "count" else ():
         number = getattr(given, column)
         if not _whole(number):
             raise StudentError(

@@ -9,6 +9,7 @@ from pastrylab import __main__ as command_line
 from pastrylab import datasets, exercises
 from pastrylab.benches import cards
 from pastrylab.exercises import checking
+from pastrylab.given_kinds import KINDS
 from pastrylab.units import StudentError
 
 PACKAGED = datasets.folder()
@@ -49,6 +50,25 @@ def cell(line, at, text):
 
 
 VALUE, UNIT, LOW, HIGH, STEP = 3, 4, 5, 6, 7
+
+
+def test_every_given_has_its_kind_and_no_kind_stands_for_nothing():
+    """A new exercise gets a line in given_kinds: check and key cannot name a wrong unit without it."""
+    shipped = datasets.values(_VALUES).givens
+    named = {(exercise, given) for exercise, kinds in KINDS.items() for given in kinds}
+    assert named == set(shipped)
+
+
+def test_no_unit_of_another_kind_gets_past_the_door(sheets):
+    """Each cell of the column emptied, and filled with one unit of each other kind: none reaches an exercise."""
+    units = {"": "", "kg": "mass", "mL": "volume", "min": "time", "degC": "reading", "delta_degC": "fall"}
+    units |= {"percent": "share", "USD": "money"}
+    alike = {"g": "kg", "lb": "kg", "oz": "kg", "cup": "mL", "degF": "degC", "delta_degF": "delta_degC", "%": "percent"}
+    for line in _VALUES.splitlines()[1:]:
+        now = line.split(",")[UNIT]
+        for unit in units:
+            values = datasets.survey(_VALUES.replace(line, cell(line, UNIT, unit)))
+            assert len(values.faults) == (unit != alike.get(now, now)), (line, unit)
 
 
 def test_shipped_sheets_are_sound(sheets):

@@ -19,7 +19,7 @@ VISIBLE = {"README.md", "DEVELOPERS.md", "pyproject.toml", "lessons", "pastrylab
 # A module may import those of its own floor and of the floors below it. Those not named here are trade: pure
 # functions on the first floor.
 GROUND = {"grammar", "spellings", "quantities", "units", "careful", "tables", "files", "exercise_values", "datasets"}
-GROUND |= {"money", "stale"}
+GROUND |= {"money", "stale", "given_kinds"}
 TRADE = 1
 ABOVE = {"exercises": 2, "figures": 2, "benches": 3, "workbook": 4, "__main__": 4}
 NO_PLACE_IN_TRADE = {"ipywidgets", "IPython", "matplotlib", "os", "pathlib", "io", "shutil", "tempfile"}
