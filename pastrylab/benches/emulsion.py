@@ -78,7 +78,7 @@ def warm_bench():
         Control("chocolate", "Chocolate", "g", 200, 1500, 10, 450, us=(7, 53, 0.1)),
         Control("chocolate_at", "It stands at", "degC", 15, 34, 0.5, 30, us=(59, 93, 1)),
         Control("liquid", "Liquid", "g", 100, 1000, 10, 250, us=(3.5, 35, 0.1)),
-        Control("target", "Ganache to end at", "degC", 26, 50, 0.5, 31, us=(79, 122, 1)),
+        Control("target", "To end at", "degC", 26, 50, 0.5, 31, us=(79, 122, 1)),
     )
     legend = (
         "Blue line: where the ganache ends for each temperature of the liquid. Dotted: what mass alone would say. Yellow "
