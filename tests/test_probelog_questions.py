@@ -136,7 +136,10 @@ MOST_ASKED = {
 ASKED = {
     "minutes or hours": (sheet(range(5), (85, 80, 76, 72, 69)), {"minutes": 4, "hours": 240}),
     "a stopwatch or a clock": (sheet(clock(0, HOURLY[:5]), (85, 80, 76, 72, 69)), {"mm:ss": 4, "h:mm": 240}),
-    "a stopwatch or forty hours": (sheet(clock(0, range(0, 1860, 60)), range(85, 23, -2)), {"mm:ss": 30, "h:mm": 1800}),
+    "a stopwatch or thirty hours": (
+        sheet(clock(0, range(0, 1860, 60)), range(85, 23, -2)),
+        {"mm:ss": 30, "h:mm": 1800},
+    ),
 }
 
 
@@ -147,6 +150,50 @@ def test_times_that_stay_open_are_asked_for_and_taken_as_answered(name):
         read_log(text, job=CREAM)
     for answer, length in answers.items():
         assert read_log(text, times=answer, job=CREAM)["minutes"].iloc[-1] == length
+
+
+JOINED = ["0900", "0930", "1000", "1030", "1100"]
+COOLS = (88, 60, 45, 33, 27)
+REFUSED = {
+    "a clock without its colon": sheet(JOINED, COOLS),
+    "the same, no zero before it": sheet([t.lstrip("0") for t in JOINED], COOLS),
+    "a clock with a dot": sheet(["9.00", "9.30", "10.00", "10.30", "11.00"], COOLS),
+    "one unit among bare numbers": "0 min, 88\n60, 60\n120, 45\n",
+    "seconds since 1970": sheet([1741080000 + 600 * k for k in range(5)], COOLS),
+    "days since 1900": sheet([f"{45720.375 + k / 48:.6f}" for k in range(5)], COOLS),
+    "dates without times": "2025-03-04, 88\n2025-03-05, 4\n",
+    "kelvin": sheet(HOURLY[:5], [x + 273 for x in COOLS]),
+    "words": "at 9:05 it was 88 C\nat 9:35 it was 60 C\n",
+    "sentences of a program": '{"t": 0, "T": 88}\n{"t": 30, "T": 60}\n',
+}
+CLEAR = {  # each of them 120 minutes
+    "am with a dot": sheet(["9.00 am", "9.30 am", "10.00 am", "10.30 am", "11.00 am"], COOLS),
+    "bullets": "".join(f"- {t} {x}C\n" for t, x in zip(clock(540, range(0, 150, 30)), COOLS, strict=True)),
+    "named months": sheet([f"4-Mar-2025 {t}:00" for t in clock(540, range(0, 150, 30))], COOLS, "time, C\n"),
+    "bars": "".join(f"| {t} | {x} C |\n" for t, x in zip(clock(540, range(0, 150, 30)), COOLS, strict=True)),
+    "an h in the middle": sheet(["9h00", "9h30", "10h00", "10h30", "11h00"], COOLS),
+    "hours and minutes spelt": sheet(["0 min", "30 min", "1 h", "1 h 30 min", "2 h"], COOLS),
+    "temperature first": sheet(COOLS, range(0, 150, 30), "temp C, min\n"),
+    "many decimals": sheet(range(0, 150, 30), [x + 1 / 3 for x in COOLS], "min, C\n"),
+    "a zone": sheet([f"2025-03-04T{t}:00.000Z" for t in ("09:00", "09:30", "10:00", "10:30", "11:00")], COOLS),
+    "bare, every minute, quick": sheet(range(0, 121), [round(3 + 85 * 2 ** (-k / 15), 1) for k in range(121)]),
+}
+
+
+@pytest.mark.parametrize("name", REFUSED)
+def test_what_cannot_be_known_is_refused(name):
+    with pytest.raises(StudentError, match="Needed:"):
+        read_log(REFUSED[name], job=CREAM)
+
+
+@pytest.mark.parametrize("name", CLEAR)
+def test_what_is_clear_is_read(name):
+    log = read_log(CLEAR[name], job=CREAM)
+    assert log["minutes"].iloc[-1] == pytest.approx(120) and log["degC"].iloc[0] == pytest.approx(88, abs=0.4)
+
+
+def test_days_are_days():
+    assert read_log(sheet(range(3), (88, 20, 4), "day, C\n"), job=CREAM)["minutes"].iloc[-1] == 2880
 
 
 GOES_BACK = {
@@ -214,6 +261,18 @@ TAKEN = {
     "no header": (table("", MINUTES, ROOM, BOWL), "column 3", "Left out: 'column 2'."),
     "one name twice": (table("min,temp C,temp C", MINUTES, ROOM, BOWL), "temp C (column 3)", "temp C (column 2)"),
     "two columns": (table("min,degC", MINUTES, BOWL), "degC", "the times those of 'min'."),
+    "an index before the minutes": (
+        table("", range(1, 14), MINUTES, BOWL),
+        "column 3",
+        "the times those of 'column 2'. Left out: 'column 1'.",
+    ),
+    "an index called reading": (
+        table("Reading,Time (min),Temp C", range(1, 14), MINUTES, BOWL),
+        "Temp C",
+        "Left out: 'Reading'.",
+    ),
+    "a set point": (table("min,SV,PV", MINUTES, [32] * 13, BOWL), "PV", "Left out: 'SV'."),
+    "extremes": (table("Time (min),min,max,avg", MINUTES, BOWL, BOWL, BOWL), "avg", "Left out: 'min', 'max'."),
 }
 
 
@@ -230,6 +289,7 @@ OPEN = {
     "two warm channels": (table("min,CH1 (C),CH2 (C)", MINUTES, [50.0] * 13, BOWL), ("CH1 (C)", "CH2 (C)")),
     "°F, it seems": (table("Time,CH1,CH2", MINUTES, fahrenheit(ROOM), fahrenheit(BOWL)), ("CH1", "CH2")),
     "no header": (table("", MINUTES, fahrenheit(ROOM), fahrenheit(BOWL)), ("column 2", "column 3")),
+    "a room alone": (table("min,room C,air C", MINUTES, ROOM, BOWL), ("room C", "air C")),
     "two bowls": (table("min,bowl 1 C,bowl 2 C", MINUTES, BOWL, BOWL), ("bowl 1 C", "bowl 2 C")),
 }
 
@@ -237,7 +297,7 @@ OPEN = {
 @pytest.mark.parametrize("name", OPEN)
 def test_the_column_is_asked_for_by_name_and_taken_as_answered(name):
     text, offered = OPEN[name]
-    with pytest.raises(StudentError, match="several columns of temperatures") as caught:
+    with pytest.raises(StudentError, match="columns of temperatures") as caught:
         read_log(text, times="minutes")
     assert all(f"'{column}'" in str(caught.value) for column in offered) and log_columns(text) == offered
     log = read_log(text, times="minutes", column=offered[1])

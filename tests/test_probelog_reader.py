@@ -167,7 +167,9 @@ BAD = {
     "row 3, time column: '9:75'": sheet(["9:05", "9:10", "9:75", "9:20"], CURVE[:4]),
     "row 2, time column: a time written in another way": sheet([0, "9:10", 4, 6], CURVE[:4]),
     "row 3, time column: '1,000'": sheet([800, 900, "1,000", "1,100"], CURVE[:4], ";"),
-    "row 1, time column: '9.05', a clock time with a dot": sheet([f"9.{m:02d}" for m in range(5, 25, 2)], CURVE[:10]),
+    "row 1, time column: '9.05', a clock time without its colon": sheet(
+        [f"9.{m:02d}" for m in range(5, 25, 2)], CURVE[:10]
+    ),
     "row 2, with more columns of numbers": sheet(MINUTES, COMMAS, head="min,degC\n"),
     "row 1, with more columns of numbers": sheet(MINUTES, COMMAS),
     "row 4, time column: ''": "0,45.0\n2,44.0\n4,43.0\n,42.0\n",

@@ -67,7 +67,7 @@ class LogReader(widgets.VBox):
         rows.append(widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE))
         self._listen((*own[0], *own[1]))
         self._clear()
-        super().__init__([*rows, self.ask, self.verdict, self.details], layout=_WIDE)
+        super().__init__([*rows, row(self.ask), self.verdict, self.details], layout=_WIDE)
 
     def _listen(self, own):
         said = guarded(self.notice)

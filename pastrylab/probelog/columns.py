@@ -23,8 +23,8 @@ _ROLES = (
     ("note", r"note|remark|comment|event|action|observ|what|\bstep"),
     (
         "other",
-        r"\bair\b|room|ambient|humid|\brh\b|%|batt|\bset ?point|target|serial|\bwater\b|\bbath\b|fridge|freezer|cabinet"
-        r"|chamber|outside|outdoor|cold junction|dew",
+        r"\bair\b|room|ambient|humid|\brh\b|%|batt|\bset\b|set ?point|\bsv\b|target|serial|\bwater\b|\bbath\b|fridge"
+        r"|freezer|cabinet|chamber|outside|outdoor|cold junction|dew|\bmax|\bmin(imum)? *temp|alarm|limit",
     ),
     ("date", r"^\s*(date|day)\s*$"),
     ("index", r"^\s*(no|nr|n°|#|row|index|record|sample|reading no)\.?\s*$"),
@@ -67,7 +67,7 @@ def find(sheet, job, asked=None):
         names = _names(head if len(head) > 1 else [], width)
         search = _by_header if len(head) > 1 else _by_content
         roles, able = search(head, readings)
-        offered = tuple(names[k] for k in able)
+        offered = tuple(names[k] for k in able or _others(head))
         roles["temperature"], why = _choose(able, names, head, readings, told, job, asked)
     over = head if len(head) > 1 else []
     whole = told[-1] if head else ""
@@ -151,9 +151,9 @@ def _by_header(head, readings):
     spare = [k for k in places[None] if holds[k]]
     found = {"notes": places["note"]}
     times = places["time"] or places["date"] or spare[:1]
-    able = [k for k in places["temperature"] if holds[k]] or places["temperature"]
-    able = able or [k for k in spare if k not in times]
-    if not times or not able:
+    able = [k for k in places["temperature"] if holds[k]] or [k for k in spare if k not in times]
+    able = [k for k in able if not _running(k, readings)] or able
+    if not times or not able and not any(holds[k] for k in places["other"]):
         missing = "temperature" if times else "time"
         given = f"a header without a {missing} column: {', '.join(repr(cell[:30]) for cell in head if cell)}"
         raise StudentError(given, "a column of times and one of degrees", "minutes, degC")
@@ -178,12 +178,26 @@ def _by_content(_head, readings):
         if len(numbers) > 1 and numbers[0] < clocks[0]:
             numbers = numbers[1:]  # a running number stands before the time
     elif len(numbers) > 1:
-        found["time"] = numbers.pop(0)
+        counted = len(numbers) > 2 and _running(numbers[0], readings) and _rises(numbers[1], readings)
+        found["time"] = numbers.pop(1 if counted else 0)
+        numbers = numbers[1:] if counted else numbers
     if not numbers or "time" not in found:
         raise StudentError(f"row {readings[0][0]}, without a time or a temperature", "both in every row", "9:05, 112 F")
     if len(numbers) > 1 and _cut_at_decimal_commas(numbers, readings):
         raise _too_many(readings[0][0])
     return found, numbers
+
+
+def _rises(k, readings):
+    """Whether the numbers of a column rise from each row to the next."""
+    numbers, _ = _degrees(k, [], readings)
+    return numbers.size > 2 and bool(np.all(np.diff(numbers) > 0))
+
+
+def _running(k, readings):
+    """Whether a column holds a running number: whole, each one more than the one before."""
+    numbers, _ = _degrees(k, [], readings)
+    return numbers.size > 2 and bool(np.all(np.diff(numbers) == 1) and numbers[0] in (0, 1))
 
 
 def _kind(column):
@@ -227,6 +241,8 @@ def _choose(able, names, head, readings, told, job, asked):
         return _asked(asked, names), " You chose it."
     if len(able) == 1:
         return able[0], ""
+    if not able:
+        raise _several(_others(head), names, job, f"columns of temperatures of which none names the {job.vessel}")
     rest = _one_unit(able, head, readings)
     if len(rest) == 1:
         return rest[0], " The other one says the same in °F."
@@ -236,10 +252,19 @@ def _choose(able, names, head, readings, told, job, asked):
     within = [k for k in rest if _can_be(_degrees(k, head, readings), job)]
     if len(within) == 1:
         return within[0], f" Of those that hold temperatures it alone is ever as warm as {job.name}."
+    raise _several(able, names, job, "several columns of temperatures")
+
+
+def _others(head):
+    """Columns whose names say that they hold something else than the vessel's temperature."""
+    return [k for k, cell in enumerate(head) if _role(cell) == "other"]
+
+
+def _several(able, names, job, what):
     shown = ", ".join(f"'{names[k]}'" for k in able)
     needed = f"the one whose probe was in the {job.vessel}: choose it, or write {job.vessel} over it"
     example = f"minutes, {job.vessel} (degC), room (degC)"
-    raise SeveralColumns(f"several columns of temperatures: {shown}", needed, example, [names[k] for k in able])
+    return SeveralColumns(f"{what}: {shown}", needed, example, [names[k] for k in able])
 
 
 def _asked(asked, names):

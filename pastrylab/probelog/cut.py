@@ -12,11 +12,12 @@ SEPARATORS = (("\t", "tabs"), (";", "semicolons"), ("|", "bars"), (",", "commas"
 SAMPLE = 400  # lines that decide
 
 _UNIT = r"(?:(?:°|º|˚|deg(?:rees?)?\.?)?\s*(?P<u>celsius|centigrade|fahrenheit|c|f)|(?P<sign>℃|℉)|°|º|˚)"
-_DEGREES = rf"(?P<n>[+\-−–]?[0-9]{{1,12}}(?:[.,][0-9]{{0,12}})?)(?:\s*{_UNIT})?\.?"
+_DEGREES = rf"(?P<n>[+\-−–]?[0-9]{{1,12}}(?:[.,][0-9]{{0,20}})?)(?:\s*{_UNIT})?\.?"
 TEMPERATURE = re.compile(rf"(?i){_DEGREES}")
 _TIME = rf"{DATE}[T\s]+(?:{CLOCK})(?:Z|[+-][0-9]{{2}}:?[0-9]{{2}})?|{CLOCK}|{SPELT}|{NUMBER}"
 _SPACED = re.compile(rf"(?i)(?P<t>{_TIME})(?:\s+[-–=:]\s+|\s*=\s*|:?\s+)(?P<d>{_DEGREES}|-+)(?:[\s,;]+(?P<note>.*))?")
 _SPACED_NOTE = re.compile(rf"(?i)(?P<t>{_TIME})[:,]?\s+(?P<d>.*)")
+_BULLET = re.compile(r"^[-–*•]\s+")
 _SPACED_PLAIN = re.compile(
     r"([0-9]{1,9}(?:\.[0-9]{1,9})?|[0-9]{1,4}:[0-9]{2}(?::[0-9]{2})?) +([0-9]{1,9}(?:\.[0-9]{1,9})?)"
 )
@@ -49,7 +50,7 @@ def _separator(lines):
 
 def _cells(lines, separator):
     if separator == " ":
-        return [_by_spaces(line.strip(" \ufeff")) for line in lines]
+        return [_by_spaces(_BULLET.sub("", line.strip(" \ufeff"), count=1)) for line in lines]
     return [
         _quoted(line, separator) if '"' in line else tuple(map(str.strip, line.strip(" \ufeff").split(separator)))
         for line in lines

@@ -28,11 +28,12 @@ _HINTS = (
     ("minutes", r"(?<![a-z])min(ute)?[sn]?(?![a-z])"),
     ("seconds", r"(?<![a-z])(s|secs?|seconds?)(?![a-z])"),
     ("hours", r"(?<![a-z])(h|hrs?|hours?)(?![a-z])"),
+    ("days", r"^\s*days?\s*$"),
 )
 
 
 def hinted(header):
-    """What a header says about its times: one of FORMS, or None."""
+    """What a header says about its times: one of FORMS, "days", or None."""
     header = header.replace("_", " ").lower()
     return next((hint for hint, words in _HINTS if re.search(words, header)), None)
 
@@ -51,7 +52,7 @@ def to_minutes(rows, degrees, header, asked, job):
         forms = {"a:b"}  # a bare 0 before 0:30
         rows = rows._replace(values=[value or (0.0, 0.0) for value in rows.values])
     if forms == {"number"}:
-        return _numbers(rows, degrees, hint if hint in _SIZE else None, why, job)
+        return _numbers(rows, degrees, hint if hint in {*_SIZE, "days"} else None, why, job)
     if forms <= {"number", "spelt"}:
         return _spelt(rows, hint)
     if forms == {"dated"}:
@@ -75,13 +76,8 @@ def to_minutes(rows, degrees, header, asked, job):
 def _numbers(rows, degrees, hint, why, job):
     values = np.array(rows.values)
     if hint:
-        return Times(values * _SIZE[hint], hint, False, (f"The times are {hint}: {why}.",))
-    dotted = all(re.fullmatch("[0-9]{1,2}[.,][0-5][0-9]", text) for text in rows.texts)
-    if dotted and 5 <= values.min() and values.max() < 24:
-        shown = rows.texts[0]
-        given = f"row {rows.lines[0]}, time column: '{shown}', a clock time with a dot, or minutes"
-        needed = 'a colon in a clock time, or "min" over the column'
-        raise StudentError(given, needed, re.sub("[.,]", ":", shown))
+        return Times(values * _SIZE.get(hint, 1440.0), hint, False, (f"The times are {hint}: {why}.",))
+    _no_colon_missing(rows, values)
     read = {name: values * size for name, size in _SIZE.items()}
     fits = _fitting(read, degrees, job)
     if len(fits) != 1:
@@ -94,8 +90,21 @@ def _numbers(rows, degrees, hint, why, job):
     return Times(read[name], name, False, (said,))
 
 
+def _no_colon_missing(rows, values):
+    """StudentError for numbers that can be clock times: 9.05, or 0905."""
+    dotted = all(re.fullmatch("[0-9]{1,2}[.,][0-5][0-9]", text) for text in rows.texts)
+    joined = all(re.fullmatch("[0-9]{1,2}[0-5][0-9]", text) for text in rows.texts)
+    if dotted and 5 <= values.min() and values.max() < 24 or joined and 500 <= values.min() and values.max() < 2400:
+        shown = rows.texts[0]
+        given = f"row {rows.lines[0]}, time column: '{shown}', a clock time without its colon, or minutes"
+        needed = 'a colon in a clock time, or "min" over the column'
+        raise StudentError(given, needed, f"{int(re.sub('[.,]', '', shown)[:-2])}:{shown[-2:]}")
+
+
 def _fitting(read, degrees, job):
     """Names of the readings that a log of the job can have; without a fall to tell them by, minutes before seconds."""
+    if np.ptp(read["hours"]) > 1440:  # nobody reads a bowl by the hour for longer than a day
+        read = {name: minutes for name, minutes in read.items() if name != "hours"}
     fits = [name for name, minutes in read.items() if plausible(minutes, degrees, job)]
     if not fits:
         fits = [name for name, minutes in read.items() if plausible(minutes, degrees, job, shortest=0)]

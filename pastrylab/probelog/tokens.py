@@ -7,10 +7,11 @@ from collections import namedtuple
 
 DATE = r"[0-9]{1,4}[-/.][0-9]{1,2}[-/.][0-9]{1,4}"
 CLOCK = (
-    r"[0-9]{1,4}:[0-9]{1,2}(?::[0-9]{1,2})?(?:[.,][0-9]{1,9})?(?:\s*[ap]\.?\s?m\b\.?)?|[0-9]{1,2}\s*[ap]\.?\s?m\b\.?"
+    r"[0-9]{1,4}:[0-9]{1,2}(?::[0-9]{1,2})?(?:[.,][0-9]{1,9})?(?:\s*[ap]\.?\s?m\b\.?)?"
+    r"|[0-9]{1,2}(?:\.[0-9]{2})?\s*[ap]\.?\s?m\b\.?"
 )
 SPELT = r"(?:[0-9]{1,6}(?:[.,][0-9]{1,9})?\s*(?:h(?:ours?|rs?)?|min(?:ute)?s?|m|s(?:ec(?:ond)?s?)?)(?![a-z])\.?\s*)+"
-NUMBER = r"[+-]?[0-9]{1,9}(?:[.,][0-9]{0,9})?"
+NUMBER = r"[+-]?[0-9]{1,9}(?:[.,][0-9]{0,15})?"
 
 # form: number (value: it), a:b and a:b:c (its parts), clock (minute of the day), dated (two minutes, one for
 # each order of day and month), spelt (minutes)
@@ -25,6 +26,8 @@ _PLAIN_FORMS = (
     ("a:b", re.compile(r"[0-9]{1,4}:[0-5][0-9]")),
     ("a:b:c", re.compile(r"[0-9]{1,4}:[0-5][0-9]:[0-5][0-9]")),
 )
+_MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
+_NAMED_MONTH = re.compile(rf"(?i)([0-9]{{1,2}})[- ]({'|'.join(_MONTHS)})[a-z]{{0,6}}\.?[-, ]+([0-9]{{2,4}})(?=[ T,])")
 _JOINED = re.compile(r"(?i)([0-9]{1,2})h([0-9]{2})")
 _SIZES = {"h": 60.0, "m": 1.0, "s": 1 / 60}
 
@@ -34,13 +37,19 @@ def token(text):
     text = text.strip()
     if _NUMBER.fullmatch(text):
         return Token("number", float(text.replace(",", ".")))
-    dated = _DATED.fullmatch(text)
+    dated = _DATED.fullmatch(_NAMED_MONTH.sub(_numbered, text))
     if dated:
         of_day = minute_of_day(token(dated[2]))
         return None if of_day is None else _dated(dated[1], of_day - _offset(dated[3]))
     if _CLOCK.fullmatch(text):
         return _clock(text)
     return _spelt(text)
+
+
+def _numbered(match):
+    """4-Mar-2025 as 2025-03-04."""
+    day, month, year = match.groups()
+    return f"{year if len(year) > 2 else '20' + year}-{_MONTHS.index(month.lower()) + 1}-{day}"
 
 
 def plain_times(texts):
@@ -88,6 +97,8 @@ def _offset(zone):
 
 def _clock(text):
     digits, suffix = re.fullmatch(r"([0-9:.,]+)\s*(.*)", text).groups()
+    if suffix and ":" not in digits:
+        digits = digits.replace(".", ":")  # 9.05 am
     parts = [float(part) for part in digits.replace(",", ".").split(":")]
     if len(parts) > 1 and any(part >= 60 for part in parts[1:]):
         return None
