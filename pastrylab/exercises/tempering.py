@@ -372,7 +372,7 @@ WHAT_NOW = Exercise(
             "work on",
             "Work on: smear, and cast if it sets evenly and glossy.",
             "{against_working}",
-            "{bowl_at} is where you work, even with {error} against you, and the smear has the last word.",
+            "{bowl_at} is where you work. Even {error} warmer the crystals stand, and the smear has the last word.",
         ),
         Option(
             "smear, stir down",
@@ -385,7 +385,7 @@ WHAT_NOW = Exercise(
         Option(
             "too much seed",
             "Count its temper as lost: stir in {without_latent} of seed, bring it to {target}, and smear.",
-            "That amount forgets that the seed melts, which takes {latent}. It is several times what the sum asks for.",
+            "That amount forgets that the seed melts, which takes {latent}. The sum asks for {seed}.",
         ),
         Option(
             "seed again",
