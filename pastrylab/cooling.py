@@ -29,7 +29,7 @@ NO_PAN, TOO_SUDDEN, HOW_MUCH_FASTER = 3.0, 6.0, 5.0  # minutes, minutes, times a
 _LOOK_AHEAD, _FALL = 20.0, 8.0  # minutes in which a probe comes to rest; degC that are a fall
 _REPEATS, _STANDS, _LEAP = 4, 15.0, 3.0  # readings, minutes, degC: a probe that froze while the pan went on cooling
 _STANDS_LONG, _WARM_ROOM = 40.0, 26.0  # minutes, degC: no pan stands still so long while it is warmer than a room
-_FEWEST = 3  # readings from the start of the clock to 5 degC
+_BLIND = 30.0  # minutes between two readings that may hide a whole stage
 
 
 @dataclass(frozen=True)
@@ -144,7 +144,8 @@ def _stage(minutes, degrees, starts, limit, error):
         return Stage(name, least, None, allowed, None if at_most(least, allowed) else False)
     most = float(minutes[after]) - starts[0]
     kept = at_most((least + most) / 2, allowed, (most - least) / 2)
-    if kept and cold == COLD and np.sum((minutes >= starts[0]) & (minutes <= minutes[after])) < _FEWEST:
+    read = int(np.sum((minutes >= starts[0]) & (minutes <= minutes[after])))
+    if kept and read < 3 and most > (_BLIND if cold > COLD else 0.0):  # one step that shows nothing of the way
         kept = None
     return Stage(name, least, most, allowed, kept)
 

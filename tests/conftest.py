@@ -36,10 +36,11 @@ def count_logs():
     """Note how a group of labelled logs was judged, for the table at the end of the run: (name, truth, answer) each.
 
     truth: "sound", "unsound" or "unknowable"; answer: True (consistent, within the limits), False, or None. Returns
-    {"false pass": names, "false alarm": names, "undecided": names} and the number of sound logs under "sound".
+    {"false pass": names, "false alarm": names, "undecided": names} and the number of sound logs under "sound". beyond:
+    (name, reason) of those no reader could judge.
     """
 
-    def count(group, judged):
+    def count(group, judged, beyond=()):
         sound = [(name, got) for name, truth, got in judged if truth == "sound"]
         found = {
             "false pass": [name for name, truth, got in judged if truth != "sound" and got is True],
@@ -47,7 +48,7 @@ def count_logs():
             "undecided": [name for name, got in sound if got is None],
             "sound": len(sound),
         }
-        _LOGS.append((group, len(judged), found))
+        _LOGS.append((group, len(judged), found, beyond))
         return found
 
     return count
@@ -76,8 +77,10 @@ def pytest_terminal_summary(terminalreporter):
 
 def _table_of_logs(terminalreporter):
     line = terminalreporter.write_line
-    terminalreporter.section(f"{sum(many for _, many, _ in _LOGS)} logs with known truth")
+    terminalreporter.section(f"{sum(row[1] for row in _LOGS)} logs with known truth")
     line(f"{'logs':44} {'in all':>7} {'sound':>6} {'false pass':>11} {'false alarm':>12} {'undecided':>10}")
-    for group, many, found in sorted(_LOGS, key=lambda row: row[0]):
+    for group, many, found, beyond in sorted(_LOGS, key=lambda row: row[0]):
         counts = (len(found[key]) for key in ("false pass", "false alarm", "undecided"))
         line("{:44.44} {:7} {:6} {:11} {:12} {:10}".format(group, many, found["sound"], *counts))
+        for name, reason in beyond:
+            line(f"    nobody could know: {name} ({reason})")
