@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import ipywidgets as widgets
 
 from pastrylab import datasets, probelog
-from pastrylab.benches.boxes import button, row
+from pastrylab.benches.boxes import TypedArea, TypedBox, button, on_press, row
 from pastrylab.benches.engine import _STYLES, _WIDE, field, guarded, picture_html, text_html
 from pastrylab.units import StudentError
 
@@ -50,7 +50,7 @@ class LogReader(widgets.VBox):
         forms = [_AS_WRITTEN, *((form, form) for form in probelog.FORMS)]
         self.times = widgets.Dropdown(options=forms, description="The times are", **wide)
         self.column = widgets.Dropdown(options=[_AS_WRITTEN], description="The temperatures are in", **field())
-        self.paste = widgets.Textarea(description="Paste a log", placeholder=example, rows=4, **wide)
+        self.paste = TypedArea(description="Paste a log", placeholder=example, rows=4, **wide)
         self.load = widgets.FileUpload(
             accept=".csv,.txt,.tsv",
             description="Load a log file",
@@ -78,8 +78,9 @@ class LogReader(widgets.VBox):
         self.source.observe(said(self._on_source), "value")
         self.paste.observe(said(self._on_paste), "value")
         self.load.observe(said(self._on_load), "value")
-        self.read.on_click(see)
-        self.ask.on_click(said(self._on_ask))
+        typed = [self.paste, *(control for control in own if isinstance(control, TypedBox))]
+        on_press(self.read, typed, said(self.refresh))
+        on_press(self.ask, typed, said(lambda: self._on_ask(None)))
 
     def begin(self, first=None):
         """Shows the first log, or the first whose name begins like that."""
