@@ -300,7 +300,7 @@ def time_to_cool(start, end, around, halving):
     """
     if np.any(np.asarray(start) < np.asarray(end)) or np.any(np.asarray(end) <= np.asarray(around)):
         given = f"{np.max(start):g} °C to {np.min(end):g} °C in surroundings of {np.max(around):g} °C"
-        raise StudentError(given, "an end between the start and the surroundings", 'start="57 degC", end="21 degC"')
+        raise StudentError(given, "an end between the start and the surroundings", "from 57 °C to 21 °C")
     return halving * np.log2((start - around) / (end - around))
 
 
@@ -315,7 +315,7 @@ def halving_time(first, later, around, apart):
     """Time in which the excess over the surroundings halves, from two readings `apart` in time. Newton's law of cooling."""
     if np.any(np.asarray(later) >= np.asarray(first)) or np.any(np.asarray(later) <= np.asarray(around)):
         given = f"{both(Quantity(np.max(first), 'degC'))}, later {both(Quantity(np.max(later), 'degC'))}"
-        raise StudentError(given, "readings that fall towards the surroundings", 'first="57 degC", later="40 degC"')
+        raise StudentError(given, "readings that fall towards the surroundings", "57 °C first, 40 °C later")
     return apart / np.log2((first - around) / (later - around))
 
 
@@ -364,7 +364,7 @@ def fit_halving(log, around):
         raise StudentError(given, "at least four readings that fall by a degree or more", "one every five minutes")
     if degrees.min() <= room:
         given = f"a reading of {degrees.min():g} °C in a room of {room:g} °C"
-        raise StudentError(given, "readings warmer than what is around the vessel", 'around="18 degC"')
+        raise StudentError(given, "readings warmer than what is around the vessel", "18 °C around it")
     excess, rate = _newton(minutes - minutes[0], degrees - room)
     if not rate > 0:
         raise StudentError(

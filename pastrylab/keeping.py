@@ -31,7 +31,7 @@ def _no_estimate(aw):
         raise StudentError(
             f"an estimate of {careful.written_up(aw.value)}, computed from a formula",
             "the reading of a water activity meter, since an estimate decides no class",
-            "aw_reading=0.86, meter_error=0.015",
+            "a reading of 0.86, good to 0.015",
         )
 
 
@@ -76,7 +76,7 @@ def _table_named(table):
         raise StudentError(
             f"table '{table}'",
             "table A (heat-treated, then packaged) or B (all other food)",
-            'food_code("B", 0.86, 5.2, 0.015)',
+            "table B, a reading of 0.86 good to 0.015, pH 5.2",
         )
     return name
 
@@ -222,7 +222,7 @@ def mould_free_days(aw, temperature, dairy=None):
             given,
             "a filling without cream, milk or butter, and that it is so: with dairy, bacteria spoil it "
             "before mould shows",
-            'mould_free_days(0.78, "21 degC", dairy=False)',
+            "0.78 at 21 °C, without dairy",
         )
     warm = Reading(at_least=21, at_most=27, example="21 degC").floats("temperature", temperature)
     span = (aw.low, aw.value, aw.high) if isinstance(aw, Estimate) else (aw,) * 3

@@ -49,7 +49,7 @@ def norrish(water, solutes):
 def _norrish(water, solutes, k_factor=1.0):
     """Plain grams in. k_factor scales every K (298.15 / T carries the model to the boil)."""
     if np.any(np.asarray(water) <= 0):
-        raise StudentError("a mix without water", "some water: without it the model says nothing", 'water="40 g"')
+        raise StudentError("a mix without water", "some water: without it the model says nothing", "40 g of water")
     in_water, root_k = mole_fractions(water, as_pairs(solutes))
     return plain(in_water * np.exp(-k_factor * root_k**2))
 
@@ -184,7 +184,7 @@ def _check_split(mass):
         raise StudentError(
             f"{mass['polyols']:g} g of polyols without their names",
             "which polyol it is: sorbitol lowers water activity half as much as glycerol",
-            'polyol="sorbitol"',
+            "sorbitol",
         )
 
 

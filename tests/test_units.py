@@ -1,8 +1,10 @@
 """The door and the kitchen grammar: what is understood, what is refused, and in which words."""
 
+import ast
 import inspect
 import math
 import re
+from pathlib import Path
 
 import numpy as np
 import pint
@@ -312,3 +314,20 @@ def test_pages_show_metric_first(given_, text):
 def test_kinds_in_words():
     assert kind_of("g") == "a mass" and kind_of("cup") == "a volume" and kind_of("degF") == "a temperature"
     assert show(Quantity(float("nan"), "g")) == "not a number g"
+
+
+# Errors that only a line of code can cause show a line of code: the door's bare number, Q, a call without its log.
+SHOWS_CODE = {"units.py", "quantities.py", "formula.py", "review.py", "inversion.py", "cooling.py"}
+
+
+def test_no_page_is_shown_a_call():
+    """What a person types is answered with what a person would type: `melted_to="45 degC"` is neither."""
+    found = []
+    for path in Path(inspect.getfile(takes)).parent.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "StudentError":
+                parts = [part for one in node.args[1:] for part in ast.walk(one) if isinstance(part, ast.Constant)]
+                texts = [part.value for part in parts if isinstance(part.value, str)]
+                if path.name not in SHOWS_CODE and any(re.search(r"""\w=["'\d]|\w\(["']""", text) for text in texts):
+                    found.append((path.name, node.lineno, texts))
+    assert found == []

@@ -62,13 +62,13 @@ def _unit(given):
     word = re.sub(r"[°º\s._]|deg(rees?)?", "", str(given).lower())
     found = {"c": "degC", "celsius": "degC", "f": "degF", "fahrenheit": "degF"}.get(word)
     if found is None:
-        raise StudentError(f"'{str(given)[:20]}' as the unit", "degC or degF", "unit='degF'")
+        raise StudentError(f"'{str(given)[:20]}' as the unit", "°C or °F", "°F")
     return found
 
 
 def _form(given):
     if given is not None and given not in FORMS:
-        raise StudentError(f"'{str(given)[:20]}' for the times", "one of " + ", ".join(FORMS), "times='mm:ss'")
+        raise StudentError(f"'{str(given)[:20]}' for the times", "one of " + ", ".join(FORMS), "mm:ss")
     return given
 
 

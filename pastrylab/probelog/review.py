@@ -69,7 +69,7 @@ class Review:
 def minutes_between(log, low, high):
     """Time a log spends between two readings, with straight lines between its readings. StudentError if low > high."""
     if low > high:
-        raise StudentError(f"{low:.4g} °C to {high:.4g} °C", "the lower reading first", 'low="31 degC", high="32 degC"')
+        raise StudentError(f"{low:.4g} °C to {high:.4g} °C", "the lower reading first", "31 °C to 32 °C")
     return judge.minutes_between(*_arrays(log), low, high)
 
 
@@ -190,7 +190,7 @@ def _minutes_in_bands(it):
 def _method(method):
     name = re.sub(r"[\s_-]+", " ", str(method)).strip().casefold()
     if name not in METHODS:
-        raise StudentError(f"'{str(method)[:40]}' as the method", "one of " + ", ".join(METHODS), f'method="{SEEDED}"')
+        raise StudentError(f"'{str(method)[:40]}' as the method", "one of " + ", ".join(METHODS), SEEDED)
     return name
 
 

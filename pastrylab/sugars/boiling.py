@@ -62,7 +62,7 @@ def pressure_at(altitude):
 def _pressure(altitude, pressure):
     """kPa from an altitude in m or a pressure in kPa; sea level where neither is given."""
     if altitude is not None and pressure is not None:
-        raise StudentError("an altitude and a pressure", "one of the two", 'altitude="500 m"')
+        raise StudentError("an altitude and a pressure", "one of the two", "500 m")
     if pressure is not None:
         return pressure
     return _SEA_LEVEL if altitude is None else pressure_at.floats(altitude) / 10.0
@@ -131,7 +131,7 @@ def solids_from_boiling(temperature, altitude=None, pressure=None):
             f"a boil at {np.max(at) if np.any(at > hottest) else np.min(at):.1f} °C",
             f"a temperature at which syrup boils there, {np.max(coldest):.1f} to {np.min(hottest):.1f} °C: "
             "outside the model",
-            'temperature="112 degC"',
+            "112 °C",
         )
     share = bisect(lambda w: log_air - _log_pressure(_log_activity(w, at), at), 0.0, MOST_SOLIDS)
     return share
@@ -155,7 +155,7 @@ def mixed_syrup_boiling_point(water, solutes, altitude=None, pressure=None):
 
     if excess(_HOTTEST) < 0:
         raise StudentError(
-            "a mix with hardly any water", "a syrup: outside the model", 'water="20 g" with 80 g of sugars'
+            "a mix with hardly any water", "a syrup: outside the model", "20 g of water with 80 g of sugars"
         )
     return Quantity(bisect(excess, _boils_at(_pressure(altitude, pressure)) - 0.01, _HOTTEST), "degC")
 

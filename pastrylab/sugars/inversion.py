@@ -153,7 +153,7 @@ def inversion_from_rotation(before, now):
         raise StudentError(
             f"readings of {before:g} before and {now:g} now",
             f"a reading between {END_ROTATION:.3f} and 1 times the first, same tube and dilution: outside the model",
-            "before=20.0, now=8.0",
+            "20.0 before, 8.0 now",
         )
     share = np.clip((before - np.asarray(now)) / (before * (1.0 - END_ROTATION)), 0.0, 1.0)
     return plain(share)
@@ -259,7 +259,7 @@ def invert_plan(syrup, solids_share=0.75, ph=None, temperature=None, time=None, 
         raise StudentError(
             "part of the heating, or the heating and a share",
             "either ph, temperature and time, or share",
-            'ph="3.0", temperature="100 degC", time="60 min"',
+            "60 min at 100 °C and pH 3.0",
         )
     low = middle = high = share
     if share is None:

@@ -53,7 +53,7 @@ def compare_with_scale(sucrose, syrup, reading, inverted=1.0, inverted_error=0.1
         raise StudentError(
             f"{syrup:g} g of syrup from {sucrose:g} g of sugar",
             f"a syrup that weighs at least its sugars, {sugars:.0f} g: was the pan's mass taken off twice?",
-            'syrup="980 g"',
+            "980 g",
         )
     solids = min(sugars / syrup, 1.0)
     invert = 100.0 * sucrose * inverted * (1.0 + UPTAKE) / syrup

@@ -108,7 +108,7 @@ def _held(shares, hold, name):
             raise StudentError(
                 f"{name}, with a component whose sweetness is not in the tables",
                 "sugars by name, or hold solids",
-                'hold="solids"',
+                "solids",
             )
         value = 0.5 * sum(band)
     else:
@@ -117,7 +117,7 @@ def _held(shares, hold, name):
         raise StudentError(
             f"{name}, which holds hardly any {hold}",
             f"two sweeteners with {hold} to hold, or another hold",
-            'hold="solids"',
+            "solids",
         )
     return value
 
@@ -132,7 +132,7 @@ def swap(amount, old, new, hold="solids"):
     StudentError, also where there is nothing to hold.
     """
     if hold not in ("solids", "water", "sweetness"):
-        raise StudentError(f"hold='{hold}'", "what to hold: solids, water or sweetness", 'hold="solids"')
+        raise StudentError(f"'{hold}' to hold", "what to hold: solids, water or sweetness", "solids")
     grams = In("g", above=0, example="100 g").floats("amount", amount)
     (old_name, was), (new_name, becomes) = _shares(old), _shares(new)
     mass = grams * _held(was, hold, old_name) / _held(becomes, hold, new_name)
