@@ -206,6 +206,14 @@ def test_a_receipt_in_another_currency_asks_for_its_own_packaging(own_workbook):
     assert ["packaging", "€1.40"] in tables[2] and tables[1][2][-1] == "€27.00"
 
 
+def test_a_page_that_cannot_be_written_is_said_and_the_card_stays(own_workbook, monkeypatch, tmp_path):
+    bench = benches.card_bench()
+    (tmp_path / "taken").write_text("a file where the folder should be")
+    monkeypatch.setattr(benches.answers, "folder", lambda: tmp_path / "taken")
+    bench.save.click()
+    assert "cannot be written to" in said(bench) and "Cost card" in bench.card.value
+
+
 def test_the_card_shows_what_is_paid_on_top_and_the_tax(own_workbook):
     bench = benches.card_bench()
     before = Tables(bench.card.value).tables

@@ -236,9 +236,16 @@ class CardBench(widgets.VBox):
     def keep(self):
         """Write the card as a page of its own beside the answers."""
         self.refresh()
-        path = answers.folder() / f"cost-card-{self.source.value.split(',')[0].replace(' ', '-')}.html"
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(self.sheet().page(), encoding="utf-8")
+        name = re.sub(r"[^\w-]+", "-", self.source.value.split(",")[0])
+        path = answers.folder() / f"cost-card-{name}.html"
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(self.sheet().page(), encoding="utf-8")
+        except OSError as error:
+            raise StudentError(
+                f"no room for {path.name}: {path.parent} cannot be written to ({error.strerror or error})",
+                "room on the disk, or a workbook in a folder of your own",
+            ) from None
         self.said.value = text_html(
             f"Saved as {path.parent.name}/{path.name}. Open it from the list of files on the left, or in your browser, and print."
         )
