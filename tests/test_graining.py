@@ -17,6 +17,8 @@ def test_graining_at_below_and_above_saturation():
     assert "will not grain" in risk(0.8).sentence
     assert "about at saturation" in risk(1.0).sentence
     assert "can grain" in str(risk(1.3))
+    # Known to 5 %: between 0.95 and 1.05 nobody can tell.
+    assert [risk(ratio).stays for ratio in (0.94, 0.97, 1.03, 1.06)] == [True, None, None, False]
     assert risk(0.8).glucose_to_water == pytest.approx(0.2)
 
 
