@@ -5,7 +5,7 @@ import re
 
 import ipywidgets as widgets
 
-from pastrylab import emulsion, keeping, water_activity
+from pastrylab import careful, emulsion, keeping, water_activity
 from pastrylab.benches.boxes import TypedArea, on_press
 from pastrylab.benches.cards import GuessCard, _answer_box, _button, _on_enter, _row
 from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, picture_html, text_html
@@ -204,7 +204,7 @@ class ReadingBench(widgets.VBox):
             found.sentence,
             keeping.IN_SHORT,
         ]
-        if abs(offset) > typed["error"]:
+        if careful.above(abs(offset), typed["error"]):
             sentences.insert(1, "That is more than the meter should be off: clean it, calibrate it, measure again.")
         items = "".join(f"<p style='margin:2px 0'>{html.escape(sentence)}</p>" for sentence in sentences)
         style = _STYLES["good" if found.agrees else "mend"]
