@@ -169,6 +169,7 @@ class ProbeLog(Picture):
             color=LOST,
         )
         (self._curve,) = axes.plot([], [], color=LINE, lw=2, marker="o", ms=4, label="bowl")
+        (self._out,) = axes.plot([], [], color="#666666", lw=1.6, ls="-.", label="probe out of the bowl")
         (self._over,) = axes.plot([], [], "X", ms=10, mfc="white", mec=LOST, mew=1.8, label="too warm for temper")
         (self._seeded,) = axes.plot([], [], color=INK, lw=1.4, ls=":", label="seed goes in")
         axes.legend(loc="upper right", fontsize=11)
@@ -183,9 +184,12 @@ class ProbeLog(Picture):
         lost = tempering.crystals_stand_to(review.kind)[1]
         self._lost.set_ydata([lost, lost])
         self._lost_label.set_y(lost)
-        self._curve.set_data(minutes, degrees)
+        judged = minutes <= review.ends
+        self._curve.set_data(minutes[judged], degrees[judged])
+        out = minutes >= review.ends if not judged.all() else np.zeros(len(minutes), dtype=bool)
+        self._out.set_data(minutes[out], degrees[out])
         at_work = np.inf if review.at_work is None else review.at_work
-        over = (degrees > lost) & (minutes > at_work) & (minutes <= review.ends)
+        over = (degrees > lost) & (minutes > at_work) & judged
         self._over.set_data(minutes[over], degrees[over])
         seeded = [] if review.seeded_at is None else [review.seeded_at] * 2
         self._seeded.set_data(seeded, [0, 100][: len(seeded)])

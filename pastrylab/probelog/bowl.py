@@ -15,6 +15,7 @@ SEEDED, MACHINE, SOFTENED, REWARMED, SLAB = METHODS = (
     "cooled and rewarmed",
     "worked on a slab",
 )
+STIRRING = 5.0  # minutes until hot and cold chocolate are one; common practice, no source
 EDGE = 0.5  # degC: the bands are printed in whole degrees, a reading so far outside is at their edge
 
 _NO_SEEDING = re.compile(
@@ -60,11 +61,23 @@ class Bowl:
 
     @property
     def judged(self):
-        """Index from which on warmth counts against the bowl: its coming to work, or that after a later seeding."""
+        """Index from which on warmth counts against the bowl: its coming to work, or that after a later seeding; on a slab
+        once the cold part is stirred in.
+        """
+        if self.method == SLAB and self.arrived is not None:
+            return self._stirred_in
         if self.arrived is None or self.told is None or self.told <= self.t[self.arrived]:
             return self.arrived
         later = np.flatnonzero((self.t >= self.told) & (self.temps <= at_work(self.kind)[1]))
         return int(later[0]) if later.size else len(self.t) - 1
+
+    @property
+    def _stirred_in(self):
+        cold = np.flatnonzero(self.temps[self.arrived :] <= self.bands[1][1] + EDGE)
+        if not cold.size:
+            return self.arrived
+        back = self.arrived + int(cold[-1])
+        return min(int(np.searchsorted(self.t, self.t[back] + STIRRING)), len(self.t) - 1)
 
     @property
     def begin(self):

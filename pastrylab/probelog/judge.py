@@ -245,7 +245,7 @@ def _warm(it, t, temps):
     sure, maybe = (minutes_between(t, temps, np.nextafter(lost + side, np.inf), np.inf) for side in (e, -e))
     between = minutes_between(t, temps, min(stand - e, top + EDGE), np.inf)
     if sure > 0:
-        said = f"{sure:.1f} minutes above {at(lost)}, up to {at(peak)}"
+        said = f"{sure:.1f} minutes surely above {at(lost)}, up to {at(peak)}"
         if sure >= BRIEF_LOSS:
             return [Finding(AGAINST, f"{said}: the crystals of form V melt there.", SEED_AGAIN)]
         return [Finding(OPEN, f"{said}: brief, and some crystals may be left.", SMEAR_NOW)]
@@ -296,13 +296,11 @@ def excursions(it):
     if it.arrived is None:
         return ()
     t, temps = it.t[it.judged :], it.temps[it.judged :]
-    (_, (cold, _), (_, top)), lost = it.bands, it.stands[1]
+    (_, (cold, _), (_, top)), lost, peak = it.bands, it.stands[1], float(temps.max())
     found = (
-        (minutes_between(t, temps, lost + it.error, np.inf), f"above {at(lost)}, up to {at(temps.max())}"),
-        (
-            minutes_between(t, temps, top + EDGE, lost + it.error),
-            f"between the working band and {at(lost)}, up to {at(min(temps.max(), lost + it.error))}",
-        ),
-        (minutes_between(t, temps, -np.inf, cold - EDGE), f"colder than the cool band, down to {at(temps.min())}"),
+        (lost, np.inf, f"above {at(lost)}, up to {at(peak)}"),
+        (top + EDGE, lost, f"between the working band and {at(lost)}, up to {at(min(peak, lost))}"),
+        (-np.inf, cold - EDGE, f"colder than the cool band, down to {at(float(temps.min()))}"),
     )
-    return tuple(f"{minutes:.1f} minutes {where}" for minutes, where in found if minutes > 0)
+    spans = [(minutes_between(t, temps, low, high), where) for low, high, where in found]
+    return tuple(f"{minutes:.1f} minutes {where}" for minutes, where in spans if minutes > 0)
