@@ -162,7 +162,7 @@ class CardBench(widgets.VBox):
     """A cost card to fill in: a bonbon of the kitchen or your own receipt, live, with a page to print."""
 
     def __init__(self):
-        cell = {"style": {"description_width": "initial"}, "layout": widgets.Layout(width="96%", max_width="330px")}
+        cell = field("330px")
         names = list(dict.fromkeys(datasets.bonbons()["bonbon"]))
         self.source = widgets.Dropdown(options=[*names, _OWN], description="Cost of", **cell)
         self.box = widgets.Dropdown(options=list(BOXES), description="Box of", **cell)

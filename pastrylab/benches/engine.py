@@ -40,7 +40,7 @@ def field(max_width="420px"):
 
 def _cell(title):
     """The place of one control on a panel: at least as wide as its label and a number, unless the page is narrower."""
-    width = f"min(100%, {max(220, 7 * len(title) + 80)}px)"
+    width = f"min(100%, {max(220, 7 * len(title) + 130)}px)"
     return widgets.Layout(flex="1 1 240px", min_width=width, max_width="380px", margin="2px 10px 2px 0")
 
 
@@ -95,7 +95,7 @@ class NumberBox(widgets.VBox):
 
     def __init__(self, control, beside=(), layout=None):
         self.control, self.system, self._writing = control, "metric", False
-        self.box = Typed(style={"description_width": "initial"}, layout=widgets.Layout(width="98%"))
+        self.box = Typed(**field("98%"))
         self.said = widgets.HTML(layout=widgets.Layout(width="auto", margin="0"))
         super().__init__([self.box, self.said, *beside], layout=layout or _cell(control.title("metric")))
         self.box.observe(guarded(self.said)(self._typed), "value")
