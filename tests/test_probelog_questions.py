@@ -129,7 +129,7 @@ MOST_ASKED = {
     "elapsed h:mm": 41,
     "minutes": 41,
     "hours": 41,
-    "hours, two decimals": 41,
+    "hours, two decimals": 56,
     "a dot for a colon": 82,
 }
 
@@ -156,6 +156,10 @@ JOINED = ["0900", "0930", "1000", "1030", "1100"]
 COOLS = (88, 60, 45, 33, 27)
 REFUSED = {
     "a clock without its colon": sheet(JOINED, COOLS),
+    "the same in the night": sheet(["0035", "0105", "0135", "0205", "0235"], COOLS),
+    "past midnight on a dated clock of twelve": sheet(
+        [f"4/3/2025 {t}" for t in ("10:05", "11:05")] + [f"5/3/2025 {t}" for t in ("12:05", "1:05", "2:05")], COOLS
+    ),
     "the same, no zero before it": sheet([t.lstrip("0") for t in JOINED], COOLS),
     "a clock with a dot": sheet(["9.00", "9.30", "10.00", "10.30", "11.00"], COOLS),
     "one unit among bare numbers": "0 min, 88\n60, 60\n120, 45\n",
@@ -215,6 +219,7 @@ GOES_ON = {
     "past noon, printed by a machine": ("11:30, 85\n12:30, 60\n01:30, 45\n", 120),
     "a night in between, on a clock of 24": ("18:00, 85\n20:00, 60\n07:00, 5\n", 780),
     "from its end to its beginning": ("10:00, 45\n9:30, 60\n9:00, 85\n", 60),
+    "past midnight, with an h": ("23h00, 85\n0h00, 60\n1h00, 45\n", 120),
     "every five hours": ("8:00, 85\n13:00, 40\n18:00, 25\n", 600),
 }
 

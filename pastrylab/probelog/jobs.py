@@ -38,10 +38,10 @@ CHOCOLATE = Job(
     warm=27.0,
     never=(-30.0, 90.0),
     around=18.0,
-    halving=(1.4, 300.0),
-    longest_step=120.0,
+    halving=(2.0, 420.0),
+    longest_step=240.0,
     shortest=3.0,
-    longest=960.0,
+    longest=1440.0,
 )
 CREAM = Job(
     name="cooling cream",

@@ -9,7 +9,7 @@ from collections import namedtuple
 
 import numpy as np
 
-from pastrylab.probelog.tokens import Token, in_minutes, minute_of_day
+from pastrylab.probelog.tokens import JOINED, Token, in_minutes, minute_of_day
 from pastrylab.units import StudentError
 
 FORMS = ("minutes", "seconds", "hours", "mm:ss", "h:mm")  # what a log's times can be said to be
@@ -51,6 +51,9 @@ def to_minutes(rows, degrees, header, asked, job):
     if forms == {"a:b", "number"} and all(value == 0 for value in rows.values if not isinstance(value, tuple)):
         forms = {"a:b"}  # a bare 0 before 0:30
         rows = rows._replace(values=[value or (0.0, 0.0) for value in rows.values])
+    if forms == {"spelt"} and all(map(JOINED.fullmatch, rows.texts)):
+        forms = {"a:b:c"}  # 9h05 is 9:05:00
+        rows = rows._replace(values=[(value // 60, value % 60, 0.0) for value in rows.values])
     if forms == {"number"}:
         return _numbers(rows, degrees, hint if hint in {*_SIZE, "days"} else None, why, job)
     if forms <= {"number", "spelt"}:
@@ -94,7 +97,8 @@ def _no_colon_missing(rows, values):
     """StudentError for numbers that can be clock times: 9.05, or 0905."""
     dotted = all(re.fullmatch("[0-9]{1,2}[.,][0-5][0-9]", text) for text in rows.texts)
     joined = all(re.fullmatch("[0-9]{1,2}[0-5][0-9]", text) for text in rows.texts)
-    if dotted and 5 <= values.min() and values.max() < 24 or joined and 500 <= values.min() and values.max() < 2400:
+    padded = any(re.fullmatch("0[0-9]{3}", text) for text in rows.texts)
+    if dotted and values.max() < 24 or joined and values.max() < 2400 and (padded or values.min() >= 500):
         shown = rows.texts[0]
         given = f"row {rows.lines[0]}, time column: '{shown}', a clock time without its colon, or minutes"
         needed = 'a colon in a clock time, or "min" over the column'
@@ -103,12 +107,14 @@ def _no_colon_missing(rows, values):
 
 def _fitting(read, degrees, job):
     """Names of the readings that a log of the job can have; without a fall to tell them by, minutes before seconds."""
-    if np.ptp(read["hours"]) > 1440:  # nobody reads a bowl by the hour for longer than a day
+    whole = np.all(read["minutes"] % 1 == 0)
+    if whole and np.ptp(read["hours"]) > 1440:  # nobody reads a bowl by the hour for longer than a day
         read = {name: minutes for name, minutes in read.items() if name != "hours"}
-    fits = [name for name, minutes in read.items() if plausible(minutes, degrees, job)]
+    fits = [n for n, minutes in read.items() if plausible(minutes, degrees, job, None if n == "seconds" else 0)]
     if not fits:
         fits = [name for name, minutes in read.items() if plausible(minutes, degrees, job, shortest=0)]
-    if {"minutes", "seconds"} <= set(fits) and halving(read["minutes"], degrees, job) is None:
+    step = np.median(np.abs(np.diff(read["minutes"])))
+    if {"minutes", "seconds"} <= set(fits) and step < 30 and halving(read["minutes"], degrees, job) is None:
         fits.remove("seconds")
     return fits
 
@@ -130,10 +136,12 @@ def _spelt(rows, hint):
 
 def _dates(rows):
     minutes = min(np.array(rows.values).T, key=np.ptp)  # two orders of day and month
-    steps, hours = np.diff(minutes), minutes % 1440 // 60
-    if hours.min() >= 1 and hours.max() <= 12 and np.any((steps < -600) & (steps >= -720)):
-        i = int(np.flatnonzero(steps < -600)[0]) + 1
-        raise _goes_back(rows.lines[i])
+    hours = minutes % 1440 // 60
+    if 1 <= hours.min() and hours.max() < 13:  # perhaps a clock of twelve hours, which goes back after twelve
+        _in_order(rows, minutes)
+        leap = np.flatnonzero(np.diff(minutes) > 720)
+        if leap.size and np.ptp(minutes // 1440):
+            raise _am_or_pm(rows.lines[int(leap[0]) + 1])
     return Times(minutes, "dated", True, ("The times are dates with clock times.",))
 
 
@@ -175,6 +183,14 @@ def _goes_back(line):
         f"row {line}, time column: a time before that of the row above",
         "the rows in their order; where a log runs past noon or midnight, am and pm or the date",
         "11:50 am, then 12:20 pm",
+    )
+
+
+def _am_or_pm(line):
+    return StudentError(
+        f"row {line}, time column: half a day or more after the row above, on what may be a clock of twelve hours",
+        "am and pm, or 24 hours",
+        "11:05 pm, then 12:05 am",
     )
 
 

@@ -28,7 +28,7 @@ _PLAIN_FORMS = (
 )
 _MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
 _NAMED_MONTH = re.compile(rf"(?i)([0-9]{{1,2}})[- ]({'|'.join(_MONTHS)})[a-z]{{0,6}}\.?[-, ]+([0-9]{{2,4}})(?=[ T,])")
-_JOINED = re.compile(r"(?i)([0-9]{1,2})h([0-9]{2})")
+JOINED = re.compile(r"(?i)([0-9]{1,2})h([0-9]{2})")
 _SIZES = {"h": 60.0, "m": 1.0, "s": 1 / 60}
 
 
@@ -114,7 +114,7 @@ def _spelt(text):
     if _SPELT.fullmatch(text):
         found = re.findall(r"([0-9.,]+)\s*([hms])[a-z]*", text.lower())
         return Token("spelt", sum(float(n.rstrip(".,").replace(",", ".")) * _SIZES[u] for n, u in found))
-    joined = _JOINED.fullmatch(text)
+    joined = JOINED.fullmatch(text)
     if joined and int(joined[2]) < 60:
         return Token("spelt", int(joined[1]) * 60.0 + int(joined[2]))
     return None
