@@ -7,6 +7,7 @@ from decimal import Decimal
 import ipywidgets as widgets
 
 from pastrylab import datasets, purchasing
+from pastrylab.benches.boxes import TypedArea, TypedBox, on_press
 from pastrylab.benches.cards import GuessCard
 from pastrylab.benches.cost_sheet import BOXES, box_packaging, cost_card
 from pastrylab.benches.engine import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, text_html
@@ -167,13 +168,10 @@ class CardBench(widgets.VBox):
         self.source = widgets.Dropdown(options=[*names, _OWN], description="Cost of", **cell)
         self.box = widgets.Dropdown(options=list(BOXES), description="Box of", **cell)
         self.blanks = {
-            key: widgets.Text(value=blank.value, description=blank.label, continuous_update=False, **cell)
-            for key, blank in _BLANKS.items()
+            key: TypedBox(value=blank.value, description=blank.label, **cell) for key, blank in _BLANKS.items()
         }
-        self.packaging = widgets.Text(
-            description="Packaging of a box", placeholder="as in the price list", continuous_update=False, **cell
-        )
-        self.receipt = widgets.Textarea(
+        self.packaging = TypedBox(description="Packaging of a box", placeholder="as in the price list", **cell)
+        self.receipt = TypedArea(
             description="Receipt",
             placeholder="item; pack; price; used; usable share\nlemons; 1 kg; 4.00; 120 g; 40 %",
             rows=5,
@@ -193,11 +191,11 @@ class CardBench(widgets.VBox):
         guarded(self.said)(self.refresh)()
 
     def _connect(self):
-        see = guarded(self.said)(lambda _change: self.refresh())
-        for control in (self.source, self.box, self.packaging, *self.blanks.values()):
-            control.observe(see, "value")
-        self.show.on_click(see)
-        self.save.on_click(guarded(self.said)(lambda _b: self.keep()))
+        see, typed = guarded(self.said)(self.refresh), [*self.blanks.values(), self.packaging]
+        for control in (self.source, self.box, *typed):
+            control.observe(lambda _change: see(), "value")
+        on_press(self.show, [*typed, self.receipt], see)
+        on_press(self.save, [*typed, self.receipt], guarded(self.said)(self.keep))
 
     def sheet(self):
         """The card for what the boxes hold now. Raises StudentError."""
