@@ -221,12 +221,14 @@ def _bought(item, size, price, amount, more):
 
 
 def _counted(amount, item):
-    """ "12 eggs" of the item eggs is 12 pieces, "2 dozen eggs" 2 dozen; every other text stays as it is."""
-    number, *words = re.findall(r"[^\W\d_]+|[^a-zA-Z\s]+", amount) or [""]
+    """ "12 eggs" of the item eggs is 12 pieces, "600 g dark couverture" 600 g; every other text stays as it is."""
     names = {word.rstrip("s") for word in re.findall(r"[^\W\d_]+", item.casefold())}
-    if not words or words[-1].casefold().rstrip("s") not in names or _is_unit(words[-1]):
-        return amount
-    return " ".join([number, *(words[:-1] or ["pieces"])])
+    words = amount.split()
+    while len(words) > 1 and words[-1].casefold().rstrip("s") in names and not _is_unit(words[-1]):
+        words.pop()
+    if len(words) < len(amount.split()):
+        return " ".join([*words, "pieces"] if _BARE.fullmatch(" ".join(words)) else words)
+    return amount
 
 
 def _is_unit(word):
