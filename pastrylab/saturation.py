@@ -21,8 +21,12 @@ class Saturation:
     source: str
 
     def per_water(self, temperature):
-        """(least, most) g per g of water at a temperature in degC; the ends of the table hold beyond it."""
+        """(least, most) g per g of water at a temperature in degC. Colder than the table its first line goes on straight,
+        which is the careful side of a curve that flattens; warmer, the last figure stands."""
+        (first, least_percent), (second, next_percent) = self.points[:2]
         percent = float(np.interp(temperature, *zip(*self.points, strict=True)))
+        if temperature < first:
+            percent = least_percent - (first - temperature) * (next_percent - least_percent) / (second - first)
         most = percent / (100.0 - percent)
         return self.least * most, most
 
