@@ -107,6 +107,37 @@ CASES = {
         OPEN,
         "",
     ),
+    "brought to the boil on the log": (
+        [(0, 4), (5, 30), (10, 58), (15, 84), (18, 88), *((18 + t, 2 + 86 * 2 ** (-t / 20)) for t in range(5, 200, 5))],
+        INSIDE,
+        "both limits",
+    ),
+    "warmed again from 40 is not from raw": (
+        [(0, 40), (5, 60), (10, 85), *((10 + t, 2 + 83 * 2 ** (-t / 20)) for t in range(5, 200, 5))],
+        OPEN,
+        "does not begin surely",
+    ),
+    "cooled, and the cold room's own swing about 5": (
+        [(0, 80), (20, 57.6), (30, 50), (90, 18), (200, 4.4), (230, 5.3), (260, 4.2), (420, 5.2), (430, 4.4)],
+        INSIDE,
+        "both limits",
+    ),
+    "at 5 in time, but out of the cold again": (
+        [(0, 80), (20, 57.6), (30, 50), (90, 18), (200, 4.4), (300, 9), (400, 4.2)],
+        OPEN,
+        "too few readings",
+    ),
+    "cold, then the probe lies on the bench": (
+        [*SOUND[:20], (195, 5.6), (200, 16), (205, 20), (300, 21)],
+        INSIDE,
+        "both limits",
+    ),
+    "cold, then the probe is washed": ([*SOUND[:20], (200, 61), (205, 60), (210, 40)], INSIDE, "both limits"),
+    "cold, then left out on the bench": (
+        [*SOUND[:20], *((190 + t, 21 - 17 * 2 ** (-t / 60)) for t in range(10, 200, 10))],
+        OPEN,
+        "not reached",
+    ),
     "still cooling": ([(0, 85), (20, 57.6), (40, 40), (60, 30)], OPEN, "1 h 20 min left"),
     "still cooling, and the time is over by the earliest start": (
         [(0, 57.6), (100, 56), (130, 40)],
