@@ -364,6 +364,23 @@ def test_words_behind_a_plain_number_are_those_of_the_exercise():
         assert engine.grade(loads, text, values=values).status == "unreadable", text
 
 
+@pytest.mark.parametrize(
+    ("right", "typed", "said"),
+    [
+        (1.4, "1", False),
+        (1.2, "1", True),
+        (0.6, "1", False),
+        (96.3, "100", True),
+        (96.3, "90", False),
+        (2125, "2000", True),
+    ],
+)
+def test_rounded_too_far_is_said_of_a_number_still_near(right, typed, said):
+    # 1 for 1.4 is off by more than a quarter: whoever writes it may have worked out something else.
+    loads = toy(kind="number", unit="", answer=lambda g: right, prompt="{batch}", slips=())
+    assert ("rounded too far" in grade(loads, typed).message) == said
+
+
 @pytest.mark.parametrize("e", [e for e in NUMERIC if e.limit], ids=by_id)
 def test_a_limit_is_shown_such_that_what_is_shown_is_right(e):
     for student in STUDENTS[:200]:

@@ -193,6 +193,7 @@ REFUSED = """
 500 g 300 g | one number with one unit
 5 g 3 kg | two different amounts
 2125 g (80 oz) | two different amounts
+2100 g (75 oz) | two different amounts
 2 kg (5 lb) | two different amounts
 45 °C (120 °F) | two different amounts
 2125 (75 oz) | one number with one unit
@@ -306,6 +307,8 @@ about 254 g honey | 254 g
 2 kg low-fat milk | 2 kg
 """
 NO_NOUNS = """
+5 g of
+5 g of the
 254 grms honey
 254 zorks
 254 honey
@@ -356,3 +359,22 @@ def test_what_a_page_writes_is_read_as_one_amount(unit):
         typed = read_text(written, dimension(unit))
         assert typed.quantity.m_as(unit) == pytest.approx(number, rel=6e-3, abs=1e-9), written
         assert show(typed.quantity) == written.split(" (")[0]
+
+
+# NIST SP 811 and plain arithmetic: 1 ft = 12 in = 0.3048 m, 1 week = 168 h, 1 dag = 10 g.
+@pytest.mark.parametrize(
+    ("text", "unit", "number"),
+    [
+        ("5280 ft", "m", 1609.344),
+        ("1 ft", "inch", 12),
+        ("3 weeks", "h", 504),
+        ("10 dag", "g", 100),
+        ("1 dag", "kg", 0.01),
+        ("1h20", "min", 80),
+        ("73 °Bx", "dimensionless", 0.73),
+        ("3 Tb", "mL", 3 * 14.78676478125),
+        ("2 fluid oz", "mL", 2 * 29.5735295625),
+    ],
+)
+def test_units_are_as_large_as_they_are(text, unit, number):
+    assert read_text(text).quantity.m_as(unit) == pytest.approx(number, rel=1e-12)
