@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from pastrylab import datasets
-from pastrylab.benches import cards
+from pastrylab.benches import cards, tempering
 from pastrylab.exercises import answers
 
 
@@ -184,3 +184,18 @@ def test_a_guess_no_bench_shows_is_put_beside_the_result(own_workbook, guess, sa
     card.box.value = guess
     card.keep.click()
     assert says in card.said.value and "226.8 g" in card.said.value, card.said.value
+
+
+# 7 lb = 7 x 453.59237 g = 3175.1 g; 800 g = 800 / 28.349523 oz = 28.22 oz
+@pytest.mark.parametrize(
+    ("guess", "metric", "us"),
+    [("7 lb", "was 7 lb, that is 3175 g.", "was 7 lb."), ("800 g", "was 800 g.", "was 800 g, that is 28.22 oz.")],
+)
+def test_a_bench_shows_the_guess_in_the_units_in_force(own_workbook, guess, metric, us):
+    card = tempering.guess_seed()
+    card.box.value = guess
+    card.keep.click()
+    page = tempering.seed_bench()
+    assert metric in page.guessed.value
+    page.system.value = "US"
+    assert us in page.guessed.value

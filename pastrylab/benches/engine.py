@@ -11,7 +11,7 @@ import traitlets
 
 from pastrylab.benches.controls import Control, Plain
 from pastrylab.exercises import answers
-from pastrylab.units import StudentError
+from pastrylab.units import StudentError, kind_of, read_text, show, us_unit
 
 __all__ = ["Bench", "Control", "NumberBox", "Plain", "field", "guarded", "picture_html", "text_html"]
 log = logging.getLogger("pastrylab")
@@ -216,5 +216,22 @@ class Bench(widgets.VBox):
         self.sentence.value = text_html(sentence)
         self.picture.value = picture_html(self.figure)
         if self._guess:
-            entry = answers.last(*self._guess, answers.student())
-            self.guessed.value = text_html(f"Your guess was {entry['answer']}." if entry else "", "note")
+            self.guessed.value = text_html(_guess_said(*self._guess, self.system.value), "note")
+
+
+def _guess_said(lesson, name, system):
+    """The guess as it was typed, and in the units in force where those are others; "" without one."""
+    try:
+        entry = answers.last(lesson, name, answers.student())
+    except StudentError as error:
+        return str(error)
+    if not entry:
+        return ""
+    try:
+        typed = read_text(entry["answer"])
+    except StudentError:
+        return f"Your guess was {entry['answer']}."
+    metric = {"a mass": "g", "a volume": "mL"}.get(kind_of(typed.unit)) if typed.unit else None
+    shown = metric and (metric if system == "metric" else us_unit(metric))
+    kept = not shown or (system == "metric") == (typed.unit in ("g", "kg", "mL", "L"))
+    return f"Your guess was {entry['answer']}" + ("." if kept else f", that is {show(typed.quantity.to(shown))}.")
