@@ -243,5 +243,5 @@ def _example(column):
     if column.kind == "text":
         return column.choices[0] if column.choices else "a short name"
     low, high = (0 if column.low is None else column.low), column.high
-    middle = (low + high) / 2 if high is not None else low + 1
+    middle = (low + high) / 2 if high is not None and high <= 1000 else low + 12.5
     return f"{int(middle) if column.kind == 'count' else middle:g}"

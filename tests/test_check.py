@@ -128,6 +128,7 @@ def test_every_fault_is_said_at_once(sheets):
     sheets("prices.csv", price, price.replace("41.50", "forty"))
     found = exercises.check(students=1)
     assert len(found) == 4, found
+    assert not any("e+" in sentence for sentence in found)
     for says in ("batch", "target", "pods", "prices.csv, row 2, column 'price'"):
         assert sum(says in sentence for sentence in found) == 1, (says, found)
 
