@@ -1,13 +1,15 @@
 """Exercise 03.a-split-bowl: every draw has one right option, worked by plain arithmetic, and it is answered truly."""
 
 import itertools
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
 
 from pastrylab import datasets
+from pastrylab.benches.emulsion import warm_bench
 from pastrylab.exercises.draws import givens
-from pastrylab.exercises.emulsion import RESCUE
+from pastrylab.exercises.emulsion import RESCUE, _miss
 from pastrylab.exercises.engine import grade
 from pastrylab.units import Q
 
@@ -70,3 +72,26 @@ def test_a_split_bowl_is_answered_with_its_own_sentence(student):
         to_blame = "The formula is not to blame" in verdict.message
         assert to_blame == (right == "leave it" and not verdict.right)
         assert ("there is room again" in verdict.message) == (verdict.right and right == "skim milk")
+
+
+def test_a_crowded_bowl_is_to_blame_though_water_and_fat_lie_in_the_card():
+    """Water 20 %, fat 38 %, but 66 % of the volume droplets and particles: 2 points over 64."""
+
+    class Crowded(dict):
+        dispersed_share = 0.66
+
+    crowded = Crowded(water=0.20, fat=0.38)
+    g = SimpleNamespace(made={"leave it": crowded}, card={"water": (0.16, 0.23), "fat": (0.28, 0.40)})
+    assert _miss(g, "leave it") == pytest.approx(0.02)
+
+
+def test_no_bench_opens_on_an_exercise():
+    """What the warm bench shows when it opens must not be the answer to 03.how-warm-the-cream."""
+    opens = {control.name: control.value for control in warm_bench().controls.values()}
+    given = {name: row.value for name, row in datasets.values().of("03.how-warm-the-cream").items()}
+    assert all(opens[mine] != given[theirs] for mine, theirs in (("chocolate", "chocolate"), ("liquid", "cream")))
+
+
+def test_nobody_is_told_to_taste_what_may_have_spoiled():
+    page = (Path(__file__).parent.parent / "lessons" / "03-ganache-emulsion.ipynb").read_text(encoding="utf-8")
+    assert "tastes off" not in page and "never taste to find out" in page
