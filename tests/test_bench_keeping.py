@@ -99,6 +99,23 @@ def test_a_line_of_a_formula_that_cannot_be_read_is_a_sentence(line, named):
         benches.read_formula(line)
 
 
+def test_sorbitol_by_its_ingredient_is_no_unnamed_polyol():
+    made = benches.reading_bench()
+    made.filling.value = benches._OWN
+    made.formula.value = "heavy cream 36 %: 100 g\nsorbitol powder: 20 g"
+    made.refresh()
+    assert "the estimate is" in said(made.said.value)
+    made.formula.value += "\nglycerol: 5 g"
+    with pytest.raises(StudentError, match="which polyol"):
+        made.refresh()
+
+
+def test_a_meter_that_reads_true_is_not_corrected():
+    # Salt at 22 degC: 0.7532; 0.753 is as near as a meter shows.
+    text = reading(reading="0.920", over_salt="0.753")
+    assert "reads true" in text and "The meter shows 0.920" in text
+
+
 def test_cups_of_a_known_ingredient_are_weighed():
     # A cup of honey weighs 339 g (USDA SR28, 19296).
     assert benches.read_formula("honey: 1 cup").total_grams == pytest.approx(339, abs=1.5)

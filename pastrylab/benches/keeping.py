@@ -130,6 +130,12 @@ def chocolate_sugar(formula):
     return Formula.of_grams(chocolate).composition().mass("sucrose") if any(chocolate.values()) else Q(0, "g")
 
 
+def polyol_of(formula):
+    """The polyol of a formula by its ingredients' names, None without one or with two (an estimate needs their split)."""
+    found = {p for p in ("sorbitol", "glycerol") for name, mass in formula.grams.items() if p in name and mass > 0}
+    return found.pop() if len(found) == 1 else None
+
+
 class ReadingBench(widgets.VBox):
     """One's own meter: checked over a salt, its readings corrected, and put beside the estimate of the formula."""
 
@@ -192,13 +198,15 @@ class ReadingBench(widgets.VBox):
         formula = read_formula(self.formula.value) if self.filling.value == _OWN else self.fillings[self.filling.value]
         typed, salt = self._typed(), self.salt.value
         offset = water_activity.meter_offset(typed["over_salt"], salt, typed["room"])
+        offset = offset if abs(offset) >= 0.0005 else 0.0  # less than the meter shows
         standard = water_activity.salt_standard(salt, typed["room"])
-        estimate = water_activity.estimate(formula.composition(), typed["dissolved"], chocolate_sugar(formula))
+        made = formula.composition()
+        estimate = water_activity.estimate(made, typed["dissolved"], chocolate_sugar(formula), polyol_of(formula))
         found = keeping.against_meter(estimate, typed["reading"] - offset, typed["error"])
         over = f"over {salt} ({standard:.3f} at this temperature)"
         sentences = [
             f"The meter reads {abs(offset):.3f} too {'high' if offset > 0 else 'low'} {over}; the reading is corrected by that."
-            if abs(offset) >= 0.0005
+            if offset
             else f"The meter reads true {over}.",
             *estimate.notes,
             found.sentence,
