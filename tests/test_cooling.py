@@ -51,6 +51,23 @@ CASES = {
         MISSED,
         "first limit was missed",
     ),
+    "pulled out a minute after the first limit was missed": (
+        [(0, 60), (10, 56), (60, 48), (120, 42), (131, 40), (132, 4), (140, 4)],
+        MISSED,
+        "at least 2 h 01 min",
+    ),
+    "a thick probe pulled out, six times as fast as the pan": (
+        [(t, 3.5 + 81.5 * 2 ** (-t / 30)) for t in range(0, 16, 5)]
+        + [(15 + t, 3.5 + 81.5 * 2**-0.5 * 2 ** (-t / 5)) for t in range(5, 60, 5)],
+        OPEN,
+        "taken out",
+    ),
+    "into ice, four times as fast as on the bench": (
+        [(t, 2 + 83 * 2 ** (-t / 24)) for t in range(0, 16, 5)]
+        + [(15 + t, 2 + 83 * 2 ** (-15 / 24) * 2 ** (-t / 6)) for t in range(5, 60, 5)],
+        INSIDE,
+        "both limits",
+    ),
     "from the bench into stirred ice": (
         [(t, 20 + 62 * 2 ** (-t / 60)) for t in range(0, 41, 5)]
         + [(40 + t, 59 * 2 ** (-t / 8)) for t in range(5, 90, 5)],

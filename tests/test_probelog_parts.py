@@ -194,3 +194,43 @@ def test_a_pause_of_twenty_minutes_after_the_melt_out_is_let_pass_and_a_longer_o
         review_log(curve(early, (0, 22), (40, 46), (45, 46), (57, 32), (120, 31.6)), "dark", seeded_at=46).verdict
         == CONSISTENT
     )
+
+
+HELD = [(0, 31.6), (10, 31.6), (20, 31.5), (30, 31.6)]
+
+
+@pytest.mark.parametrize(
+    ("after", "out"),
+    [
+        ([(31, 48), (32, 47)], True),  # 16 degC in a minute: water
+        ([(33, 40), (36, 46)], False),  # 3 degC/min: a flame
+        ([(31, 37), (32, 37)], False),  # 5 degC: too little to tell
+        ([(31, 26), (32, 23.5), (33, 22.5), (35, 22), (40, 22)], True),  # a bare probe in a room
+        ([(45, 28.5), (60, 26.4), (75, 25), (90, 24)], False),  # a bowl in a room
+        ([(31, 26), (32, 20), (33, 14), (34, 8.5), (35, 4)], False),  # on the way to ice, at rest nowhere
+        ([(31, 29.5), (32, 29), (33, 28.8), (40, 28.8)], False),  # a warm corner of the bowl
+        ([(31, 26), (32, 23), (33, 31.4)], False),  # out and back again
+    ],
+)
+def test_a_probe_taken_out_for_good_is_known_by_how_it_goes(after, out):
+    minutes, degc = np.array([*HELD, *after], dtype=float).T
+    assert faults.taken_out(minutes, degc, 30.5, 32.9) == (len(HELD) if out else len(minutes))
+
+
+def test_only_a_bowl_that_was_held_can_be_left_by_its_probe():
+    passing = np.array([(0, 40), (2, 32), (4, 31), (5, 26), (6, 23.5), (7, 22.5), (12, 22), (20, 22)], dtype=float).T
+    assert faults.taken_out(*passing, 30.5, 32.9) == 8
+
+
+@pytest.mark.parametrize(
+    ("degc", "half_step"),
+    [
+        ([45, 32, 31], 0.5),
+        ([(f - 32) / 1.8 for f in (113, 90, 89)], 0.5 / 1.8),
+        ([45.5, 32, 31.5], 0.25),
+        ([45.1, 32.0, 31.6], 0.0),
+        ([(f - 32) / 1.8 for f in (113.2, 90, 89)], 0.0),
+    ],
+)
+def test_what_a_display_rounds_away(degc, half_step):
+    assert faults.rounding(degc) == pytest.approx(half_step)
