@@ -30,6 +30,7 @@ BRIEF_WARM = 15.0  # minutes above the working band, or where it depends on the 
 BRIEF_COLD = {SEEDED: 2.0, MACHINE: 2.0, SOFTENED: 2.0, REWARMED: 5.0, SLAB: 10.0}  # minutes below the cool band
 DIP = 2.0  # minutes in which crystals start without seed
 SEED_STANDS = 20.0  # minutes that seed may spend on the way down where it melts
+SEED_SHOWS = 2.0  # minutes after a seeding that the least can be seen of it
 LONG_STEP = 20.0  # minutes without a reading
 FEWEST = 5  # readings
 
@@ -183,6 +184,9 @@ def seeding(it):
         return [*found, Finding(OPEN, f'The log says "{none[:60]}": no seed is on it.', NOTE_SEED)]
     if told is None:
         return [*found, *_unnoted(it)]
+    if told > it.t[-1] - SEED_SHOWS:
+        said = f"The seed went in at {told:.3g} min, as the log ends: what became of it is not on it."
+        return [*found, Finding(OPEN, said, READ_MORE)]
     if it.judged != it.arrived:
         found.append(Finding(FOR, f"Seed went in at {told:.3g} min: from then on the bowl is judged."))
     way = (it.t >= told) & (it.t <= (np.inf if it.arrived is None else it.t[it.judged]))

@@ -175,6 +175,7 @@ UNSOUND = [
     made("never seeded: plain cooling", "unknowable", "no seed on the log", (*newton(46, 20, 40, 40), (45, 31.6), (90, 31.6))),
     made("never seeded: a slow straight fall", "unknowable", "no seed on the log", ((0, 46), (40, 31.5), (90, 31.5)), wobble=0.05),
     made("never seeded, a machine", "unknowable", "no seed on the log", (*newton(46, 22, 45, 50), (60, 31.8), (120, 31.8)), method=MACHINE),
+    made("overheated, seeded again as the log ends", "unknowable", "what became of the seed is not on it", held(DOWN, 37, 12), seeded_at=79, wobble=0.1),
     made("no seed left, went on without", "unknowable", "the note says there was none", HOLD, notes={15.0: "no seed left, went on without"}),
     made("forgot the seed", "unknowable", "the note says there was none", HOLD, notes={30.0: "forgot to seed!"}),
     made("two hours missing of seven", "unknowable", "the bowl may have run hot and come back", (*HOLD, (420, 31.6)), cut=((200, 320),), wobble=0.1, **SEED),
