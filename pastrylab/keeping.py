@@ -268,8 +268,8 @@ def against_meter(estimate, reading, meter_error):
     if not isinstance(estimate, Estimate):
         raise StudentError(
             "a number in place of the estimate",
-            "what estimate(...) returns, with its error",
-            "against_meter(estimate(...), 0.86, 0.015)",
+            "an estimate with its error, from a formula",
+            "the estimate of a formula, beside a reading of 0.86",
         )
     shown, error = AW.floats("reading", reading), _ERROR.floats("meter_error", meter_error)
     agrees = careful.between(shown, estimate.low, estimate.high, error) is not False

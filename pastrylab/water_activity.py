@@ -124,7 +124,7 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
         raise StudentError(
             "a composition without water",
             "the water of the filling",
-            '{"water": "200 g", "sucrose": "180 g"}',
+            "200 g of water and 180 g of sucrose",
         )
     _check_split(mass)
     solutes = {solute: mass[key] for key, solute in _DISSOLVE.items() if mass.get(key, 0.0) > 0}
@@ -177,7 +177,7 @@ def _check_split(mass):
         raise StudentError(
             f"{total:g} g of sugars of which {named:g} g are named",
             "each sugar by name: without the split this is outside the model",
-            '{"sucrose": "180 g", "glucose": "20 g"}',
+            "180 g of sucrose and 20 g of glucose",
         )
     polyols = sum(mass.get(key, 0.0) for key in _POLYOLS)
     if mass.get("polyols", 0.0) > 1.05 * polyols + 0.05:
@@ -212,14 +212,14 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
         raise StudentError(
             f"a mix with {parts.water_g / whole:.1%} of water",
             f"a filling with at least {_LEAST_WATER:.0%}: a drier one is outside the model",
-            '{"water": "200 g", "sucrose": "180 g"}',
+            "200 g of water and 180 g of sucrose",
         )
     value = _norrish(parts.water_g, pairs)
     if value < _ERRORS[-1][0]:
         raise StudentError(
             f"a mix whose computed water activity is {value:.2f}",
             "a filling with more water: below 0.5 this is outside the model",
-            '{"water": "200 g", "sucrose": "180 g"}',
+            "200 g of water and 180 g of sucrose",
         )
     filling = sum(m for key, m in parts.left_out_g.items() if key in _BINDING) > 0.05 * parts.water_g
     error, (weak, strong) = _error(value, filling), (_spread(parts.water_g, pairs, k) for k in (_low_k, _high_k))

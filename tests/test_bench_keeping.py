@@ -133,3 +133,14 @@ def flat(widget):
     yield widget
     for child in getattr(widget, "children", ()):
         yield from flat(child)
+
+
+@pytest.mark.parametrize(
+    "formula", ["granulated sugar: 100 g", "sorbitol powder: 9 g\nglycerol: 9 g\nhoney: 30 g", "", "honey"]
+)
+def test_no_refusal_of_a_formula_shows_a_call(formula):
+    made = benches.reading_bench()
+    made.filling.value, made.formula.value = benches._OWN, formula
+    with pytest.raises(StudentError) as refused:
+        made.refresh()
+    assert not re.search(r'[{}="()]', str(refused.value))

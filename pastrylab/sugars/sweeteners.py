@@ -82,7 +82,7 @@ def _shares(sweetener):
         raise StudentError(
             "shares that add up to more than the whole",
             "shares of one sweetener",
-            '{"water": 0.23, "sucrose": 0.77}',
+            "23 % water and 77 % sucrose",
         )
     return "your own sweetener", shares
 
