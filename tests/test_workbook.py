@@ -424,3 +424,16 @@ def test_the_jupyter_we_start_gets_the_hook(tmp_path):
     folder = workbook.lab_environment(tmp_path)["JUPYTER_CONFIG_PATH"].split(os.pathsep)[0]
     found = PyFileConfigLoader("jupyter_server_config.py", folder).load_config()
     assert found.ContentsManager.pre_save_hook is stale.before_saving
+
+
+@pytest.mark.parametrize("kind", ["a checkout", "a working copy"])
+def test_every_way_of_opening_wakes_the_lessons(tmp_path, kind, monkeypatch):
+    root = tree(tmp_path / "book", OLD)
+    monkeypatch.setattr(workbook, "shipped_root", lambda: tree(tmp_path / "shipped", OLD))
+    if kind == "a checkout":
+        (root / "pyproject.toml").write_text('[project]\nname = "pastrylab"\n')
+    else:
+        workbook.prepare(tmp_path, root, say=lambda _line: None)
+    (root / LESSON).write_bytes(notebook("melt()", "cool()", outputs=[VIEW], count=3))
+    workbook.prepare(tmp_path, root, say=lambda _line: None)
+    assert b"widget-view" not in (root / LESSON).read_bytes()
