@@ -10,7 +10,7 @@ import pandas as pd
 import pytest
 
 from pastrylab.cooling import INSIDE, MISSED, check_cooling
-from pastrylab.probelog import CONSISTENT, CREAM, log_columns, minutes_into, read_log, review_log, rows
+from pastrylab.probelog import CHOCOLATE, CONSISTENT, CREAM, log_columns, minutes_into, read_log, review_log, rows
 from pastrylab.units import StudentError
 
 # --- times: the examples by which the fault was found ----------------------------------------------------------------
@@ -136,6 +136,10 @@ MOST_ASKED = {
 ASKED = {
     "minutes or hours": (sheet(range(5), (85, 80, 76, 72, 69)), {"minutes": 4, "hours": 240}),
     "a stopwatch or a clock": (sheet(clock(0, HOURLY[:5]), (85, 80, 76, 72, 69)), {"mm:ss": 4, "h:mm": 240}),
+    "a late stopwatch or a day": (
+        sheet(["5:00", "10:00", "15:00", "20:00"], (85, 45, 23, 12)),
+        {"mm:ss": 15, "h:mm": 900},
+    ),
     "a stopwatch or thirty hours": (
         sheet(clock(0, range(0, 1860, 60)), range(85, 23, -2)),
         {"mm:ss": 30, "h:mm": 1800},
@@ -196,6 +200,30 @@ def test_what_is_clear_is_read(name):
     assert log["minutes"].iloc[-1] == pytest.approx(120) and log["degC"].iloc[0] == pytest.approx(88, abs=0.4)
 
 
+BARE = {
+    "five readings of ice, minutes": (sheet(range(0, 25, 5), (85, 62, 45, 36, 30)), 20, CREAM),
+    "forty minutes of ice": (sheet(range(41), [round(2 + 83 * 2 ** (-k / 15), 1) for k in range(41)]), 40, CREAM),
+    "a held bowl, minutes": (sheet(range(0, 245, 5), [31.5] * 49), 240, CHOCOLATE),
+    "a bowl by the hour": (sheet(clock(0, HOURLY[:4]), (46, 36, 31.6, 31.5)), 180, CHOCOLATE),
+}
+
+
+@pytest.mark.parametrize("name", BARE)
+def test_bare_times_are_known_where_the_job_allows_one_reading(name):
+    text, length, job = BARE[name]
+    assert read_log(text, job=job)["minutes"].iloc[-1] == length
+
+
+def test_a_held_bowl_by_sixties_may_be_minutes_or_seconds():
+    with pytest.raises(StudentError, match="can be minutes or seconds"):
+        read_log(sheet(HOURLY, [31.5] * 9))
+
+
+def test_summer_time_begins_between_two_readings():
+    log = read_log(sheet(["2025-03-30T01:50+01:00", "2025-03-30T03:10+02:00"], (88, 60)), "degC", job=CREAM)
+    assert log["minutes"].iloc[-1] == 20
+
+
 def test_days_are_days():
     assert read_log(sheet(range(3), (88, 20, 4), "day, C\n"), job=CREAM)["minutes"].iloc[-1] == 2880
 
@@ -203,6 +231,7 @@ def test_days_are_days():
 GOES_BACK = {
     "past noon without a date's am": "2025-03-04 11:50, 85\n2025-03-04 12:50, 60\n2025-03-04 1:50, 45\n",
     "a night in between, on a clock of twelve hours": "6:00, 85\n7:00, 60\n8:00, 50\n9:00, 45\n7:00, 5\n",
+    "a night in between, on a clock that writes 04:00": "09:00, 85\n10:00, 60\n11:00, 50\n04:00, 5\n",
     "two rows changed": "9:00, 85\n9:20, 60\n9:10, 70\n9:30, 50\n",
 }
 
@@ -290,6 +319,17 @@ def test_the_column_taken_and_those_left_are_named(name):
     assert log.attrs["column"] == column and f"The temperatures are those of '{column}'" in said and left in said
 
 
+def test_a_column_in_another_unit_that_says_something_else_is_no_copy():
+    log = read_log(table("min,CH1 (C),CH2 (F)", MINUTES, ROOM, fahrenheit(BOWL)))
+    assert log.attrs["column"] == "CH2 (F)" and log["degC"].iloc[-1] == pytest.approx(31.6, abs=0.05)
+
+
+def test_the_pan_is_known_by_its_few_warm_readings_and_a_room_by_more_than_one():
+    quick, room = (88, 40, 20, 10, 6, *[5] * 16), (21, 45, *[21] * 19)
+    log = read_log(table("min,CH1 (C),CH2 (C)", range(0, 105, 5), room, quick), job=CREAM)
+    assert log.attrs["column"] == "CH2 (C)"
+
+
 OPEN = {
     "two warm channels": (table("min,CH1 (C),CH2 (C)", MINUTES, [50.0] * 13, BOWL), ("CH1 (C)", "CH2 (C)")),
     "°F, it seems": (table("Time,CH1,CH2", MINUTES, fahrenheit(ROOM), fahrenheit(BOWL)), ("CH1", "CH2")),
@@ -371,6 +411,7 @@ def test_a_clock_time_that_comes_twice_is_asked_about():
     with pytest.raises(StudentError, match="comes 2 times"):
         minutes_into(log, "9:00")
     assert minutes_into(log, "21:00") == 780 and minutes_into(log, "9:00 am") == 60
+    assert minutes_into(log, "09:00") == 60
 
 
 # --- a hundred thousand rows ------------------------------------------------------------------------------------------
@@ -408,12 +449,18 @@ def test_a_regular_log_is_read_at_once_and_row_by_row_alike(form, suffix, monkey
     assert at_once.attrs == one_by_one.attrs
 
 
+def test_a_note_behind_the_last_named_column_is_kept():
+    log = read_log("time, temp C\n9:00, 46\n9:10, 40, seed in\n9:20, 33\n9:30, 31.5, smear, sets\n")
+    assert list(log["note"]) == ["", "seed in", "", "smear sets"]
+
+
 def test_gaps_notes_and_footers_between_regular_stretches_are_found(monkeypatch):
     lines = long_log("minutes", 1700).splitlines()
-    lines[1], lines[500], lines[1000] = "0.0,--", "49.9,,seed in", "99.9,31.4 stirred"
+    lines[1], lines[500], lines[1300] = "0.0,--", "49.9,,seed in", "129.9,31.4 stirred"
     text = "\n".join([*lines, "", "Average,31.5"]) + "\n"
     at_once = read_log(text)
-    assert len(at_once) == 1698 and at_once["minutes"].iloc[0] == 0
+    assert len(at_once) == 1698 and list(filter(None, at_once["note"])) == ["seed in", "stirred"]
+    assert at_once["note"].iloc[498] == "seed in", "the reading after it, in the next stretch"
     monkeypatch.setattr(rows._Reader, "_regular", lambda *_: False)
     pd.testing.assert_frame_equal(at_once, read_log(text), check_exact=True)
 

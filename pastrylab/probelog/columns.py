@@ -149,7 +149,8 @@ def _by_header(head, readings):
     roles = [_role(cell) for cell in head]
     places = {role: [k for k, found in enumerate(roles) if found == role] for role in (*dict(_ROLES), None)}
     spare = [k for k in places[None] if holds[k]]
-    found = {"notes": places["note"]}
+    beyond = range(len(head), len(head) + 5)  # words behind the last column that has a name
+    found = {"notes": [*places["note"], *beyond]}
     times = places["time"] or places["date"] or spare[:1]
     able = [k for k in places["temperature"] if holds[k]] or [k for k in spare if k not in times]
     able = [k for k in able if not _running(k, readings)] or able
