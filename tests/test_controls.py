@@ -308,3 +308,10 @@ def test_what_goes_over_the_wire_are_texts_and_places_alone(own_workbook):
         for name, number in page.numbers.items()
     }
     assert json.loads(json.dumps(state))["batch"] == [{"value": "2"}, {"value": 15}]
+
+
+def test_a_box_of_grams_never_shows_three_decimals():
+    """331.375 could be read as thousands: the box would refuse what it shows itself."""
+    control = Control("c", "Cream", "g", 0, 500, 5, 100)
+    for number in (331.375, 1.125, 12.3456):
+        assert control.read(control.text(number, "metric"), "metric") == pytest.approx(number, abs=0.006)
