@@ -8,6 +8,8 @@ import pkgutil
 import random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from pastrylab import benches
 from pastrylab.benches import costing, keeping, scaling, tempering
@@ -315,3 +317,45 @@ def test_a_box_of_grams_never_shows_three_decimals():
     control = Control("c", "Cream", "g", 0, 500, 5, 100)
     for number in (331.375, 1.125, 12.3456):
         assert control.read(control.text(number, "metric"), "metric") == pytest.approx(number, abs=0.006)
+
+
+ANY_TEXT = st.one_of(
+    st.text(max_size=80),
+    st.from_regex(
+        r"[-+~]?[0-9½., /']{0,9} ?[a-zA-Z°%$€/']{0,8}( ?[(=+/-] ?[0-9.,]{0,6} ?[a-zA-Z°%]{0,4}\)?)?", fullmatch=True
+    ),
+)
+CONTROLS = [
+    Control("g", "Cream", "g", 80, 400, 5, 200, us=(3, 14, 0.25)),
+    Control("t", "It stands at", "degC", 28, 34, 0.1, 31.5, us=(82, 93, 0.2)),
+    Control("s", "Share", "", 0, 100, 1, 50),
+    Control("n", "Time", "min", 1, 180, 1, 40),
+    Plain("p", "pH, by strip", "", 2, 7, 0.1, 3),
+    Plain("m", "Wage", "USD an hour", 0, 60, 0.5, 18),
+    Plain("b", "You sell, a week", "boxes", 0, 400, 1, 70),
+]
+
+
+@pytest.mark.parametrize("control", CONTROLS, ids=lambda control: control.label)
+@pytest.mark.parametrize("system", ["metric", "US"])
+@settings(max_examples=300, deadline=None)
+@given(text=ANY_TEXT)
+def test_any_text_is_a_number_in_range_or_refused_in_words(control, system, text):
+    try:
+        number = control.read(text, system)
+    except StudentError as error:
+        assert error.given and error.needed
+        return
+    assert control.low <= number <= control.high
+    again = control.read(control.text(number, system), system)
+    assert again == pytest.approx(number, rel=2e-3, abs=0.011), "what the box shows for it is read as the same"
+
+
+@pytest.mark.parametrize("control", CONTROLS, ids=lambda control: control.label)
+@settings(max_examples=200, deadline=None)
+@given(share=st.floats(0, 1))
+def test_every_number_in_range_may_be_typed_with_point_or_comma(control, share):
+    number = round(control.low + share * (control.high - control.low), 2)
+    text = f"{number:.2f}"
+    assert control.read(text, "metric") == pytest.approx(number, abs=1e-9)
+    assert control.read(text.replace(".", ","), "metric") == pytest.approx(number, abs=1e-9)
