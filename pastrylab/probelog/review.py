@@ -93,9 +93,8 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     """Review of a log from read_log. kind: "dark", "milk" or "white"; method: one of METHODS.
 
     seeded_at: minutes from the first reading, or text such as "12 min"; None: from a note, else estimated.
-    probe_error: degC either way, or text such as "1 delta_degF"; it is taken against the bowl, together
-    with what a display of whole degrees rounds away. StudentError for what it
-    cannot use.
+    probe_error: degC either way, or text such as "1 delta_degF"; it is taken against the bowl, together with what a display
+    of whole degrees rounds away. StudentError for what it cannot use.
     """
     t, temps = _arrays(log)
     kind, method, error = kind_named(kind), _method(method), _probe_error(probe_error) + rounding(temps)
@@ -107,16 +106,7 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     kept = keep[:out]
     it = bowl(kind, method, error, t[kept], temps[kept], tuple(str(notes[i]) for i in kept), told)
     still = stuck(it.t, it.temps)
-    findings = (
-        *judge.probe(it, leaps, still),
-        *_left(t, temps, keep[out:]),
-        *judge.pauses(it),
-        *judge.route(it),
-        *judge.dip(it),
-        *judge.seeding(it),
-        *judge.holding(it),
-        *judge.end(it),
-    )
+    findings = (*judge.probe(it, leaps, still), *_left(t, temps, keep[out:]), *_of_bowl(it))
     verdict, reasons, advice = _said(findings)
     seeded = _seeded(it)
     return Review(
@@ -138,6 +128,12 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
         stuck=still,
         gaps=pauses,
     )
+
+
+def _of_bowl(it):
+    """All findings about the bowl itself, in the order of its day."""
+    questions = (judge.pauses, judge.route, judge.dip, judge.seeding, judge.holding, judge.end)
+    return [finding for question in questions for finding in question(it)]
 
 
 def _said(findings):
