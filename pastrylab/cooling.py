@@ -97,7 +97,7 @@ def check_cooling(log, probe_error=_TYPICAL_ERROR):
 def _arrays(log):
     try:
         minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
-    except (KeyError, TypeError, AttributeError):
+    except (KeyError, TypeError, ValueError, AttributeError):
         raise StudentError(
             "a log without minutes and degC", "a log as read_log gives it", "read_log('my_log.csv')"
         ) from None

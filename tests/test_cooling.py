@@ -6,6 +6,7 @@ import pytest
 
 from pastrylab.cooling import INSIDE, MISSED, OPEN, check_cooling
 from pastrylab.figures.emulsion import CreamCooling
+from pastrylab.units import StudentError
 
 FOOD_CODE = "FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, to 5 °C in 6 h in all"
 
@@ -86,6 +87,11 @@ CASES = {
     ),
     "frozen at 66 while the pan cooled": (
         [(0, 85), (15, 75), *((30 + 15 * i, 66.0) for i in range(10)), (180, 22), (195, 15), (210, 10), (225, 4)],
+        OPEN,
+        "was stuck",
+    ),
+    "frozen at 62 for eighteen minutes, then a leap": (
+        [(0, 80), (6, 70), (12, 62), (18, 62), (24, 62), (30, 62), (36, 52), (60, 30), (80, 20), (150, 10), (200, 4)],
         OPEN,
         "was stuck",
     ),
@@ -171,6 +177,22 @@ def test_cream_on_the_careful_side(outside, name):
     outside(quantity=f"cream: {name}"[:62], expected=verdict, got=found.verdict, tolerance="exact", source=FOOD_CODE)
     assert said.casefold() in (found.sentence + " " + found.advice).casefold()
     assert "safe" not in (found.sentence + found.advice).casefold()
+
+
+@pytest.mark.parametrize(
+    "made",
+    [None, "a log", pd.DataFrame({"a": [1]}), log((0, 90)), log((5, 60), (0, 80)), log((0, 90), (10, np.nan))]
+    + [pd.DataFrame({"minutes": [0, 1], "degC": ["hot", "cold"]})],
+)
+def test_what_is_no_log_is_refused(made):
+    with pytest.raises(StudentError, match="log"):
+        check_cooling(made)
+
+
+@pytest.mark.parametrize("error", ["-1 delta_degC", "6 delta_degC", "0.5 degC", "half", None])
+def test_an_error_that_is_none_is_refused(error):
+    with pytest.raises(StudentError):
+        check_cooling(log(*SOUND), error)
 
 
 @pytest.mark.parametrize(("error", "verdict"), [("0 delta_degC", INSIDE), ("0.5 delta_degC", OPEN)])

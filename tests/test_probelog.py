@@ -176,6 +176,20 @@ def test_how_far_it_was_melted(peak, verdict):
     assert review_log(log, "dark", seeded_at=14).verdict == verdict
 
 
+@pytest.mark.parametrize(("peak", "verdict"), [(40.7, NOT_CONSISTENT), (41.2, CANNOT_TELL)])
+def test_a_fine_probe_does_not_move_the_melt_out(peak, verdict):
+    log = curve(MINUTES, (0, 22), (10, peak), (13, peak), (28, 31.6), (60, 31.6))
+    assert review_log(log, "dark", seeded_at=14, probe_error=0.1).verdict == verdict
+
+
+# A bowl of 300 g, the smallest in the lesson, cools with a time constant of about eleven minutes (estimate, no source).
+@pytest.mark.parametrize(("constant", "verdict"), [(8, CONSISTENT), (10, CANNOT_TELL), (25, CANNOT_TELL)])
+def test_a_fall_no_bowl_makes_by_itself_shows_the_seed(constant, verdict):
+    minutes = np.arange(0, 100, 0.5)
+    alone = 20 + 26 * np.exp(-np.clip(minutes - 5, 0, None) / constant)
+    assert review_log(frame(minutes, np.maximum(alone, 31.6 + 0.01 * (minutes % 3))), "dark").verdict == verdict
+
+
 def test_without_seed_a_bowl_needs_the_cool_band():
     dipped = curve(MINUTES, (0, 46), (5, 46), (20, 28.5), (25, 28.5), (32, 31.6), (60, 31.6))
     straight = curve(MINUTES, *SOUND)

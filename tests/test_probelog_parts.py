@@ -189,6 +189,8 @@ def test_a_pause_of_twenty_minutes_after_the_melt_out_is_let_pass_and_a_longer_o
     for last, verdict in ((60, CONSISTENT), (61, CANNOT_TELL)):
         minutes = np.array([*range(0, 41), *range(last, 91)], float)
         assert review_log(curve(minutes, *points), "dark", seeded_at=6).verdict == verdict
+    soft = curve(np.array([0, *range(25, 60)], float), (0, 20), (25, 31.6), (60, 31.6))
+    assert review_log(soft, "dark", "drops softened").verdict == CANNOT_TELL
     early = np.array([0, *range(40, 120)], float)
     assert (
         review_log(curve(early, (0, 22), (40, 46), (45, 46), (57, 32), (120, 31.6)), "dark", seeded_at=46).verdict
