@@ -151,8 +151,9 @@ def falls_by_seed(it):
     falling = np.minimum.accumulate(temps)
     began, half, came = (_crossing(t, falling, level) for level in (top, (top + bottom) / 2, bottom))
     rate, shape = (top - bottom) / max(came - began, 1e-9), (came - half) / max(half - began, 1e-9)
+    slowest = 0.1 if it.method == MACHINE else 0.4  # a machine brings it down at its own pace
     blur = rounding(it.temps)  # whole degrees blur the shape
-    return bool(rate > 2.0 or (shape > 1.95 + blur and rate > 0.4) or (shape < 1.15 - blur and rate > 0.8))
+    return bool(rate > 2.0 or (shape > 1.95 + blur and rate > slowest) or (shape < 1.15 - blur and rate > 0.8))
 
 
 def top_of_fall(it):

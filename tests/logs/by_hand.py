@@ -106,6 +106,8 @@ SOUND = [
          wobble=0.05, notes={15.0: "seed 1 %"}),
     made("machine that turns by half a degree", "sound", "31.4 to 32.2", (*UP, (25, 34), (30, 32.0), (120, 31.8)),
          method=MACHINE, wobble=0.4, notes={22.0: "seeded"}),
+    made("machine, slow, neither told nor noted", "sound", "comes to rest at 31.8, as a machine that was seeded does",
+         (*UP, *newton(46, 31.8, 9, 120, 1.0, 16)), method=MACHINE, wobble=0.05),
     made("drops softened", "sound", "never above 32", ((0, 20), (15, 30), (25, 31.8), (80, 31.6)), method=SOFT, wobble=0.1),
     made("white drops softened", "sound", "never above 29.6", ((0, 20), (15, 28), (20, 29.6), (60, 28.6)), kind="white",
          method=SOFT, wobble=0.1),
