@@ -73,6 +73,13 @@ def test_a_column_in_another_unit_that_says_something_else_is_no_copy():
     assert log.attrs["column"] == "CH2 (F)" and log["degC"].iloc[-1] == pytest.approx(31.6, abs=0.05)
 
 
+def test_whole_degrees_that_rise_one_by_one_are_no_running_number():
+    log = read_log(table("min,T1 C,T2 C", range(0, 15, 3), (41, 42, 43, 44, 45), ROOM[:5]))
+    assert log.attrs["column"] == "T1 C"
+    log = read_log(table("min,T1 C,T2 C", range(0, 15, 3), (41, 42, 43, 44, 45), ROOM[:5]), column="T2 C")
+    assert log["degC"].iloc[0] == 21.3
+
+
 def test_the_pan_is_known_by_its_few_warm_readings_and_a_room_by_more_than_one():
     quick, room = (88, 40, 20, 10, 6, *[5] * 16), (21, 45, *[21] * 19)
     log = read_log(table("min,CH1 (C),CH2 (C)", range(0, 105, 5), room, quick), job=CREAM)

@@ -161,6 +161,7 @@ REFUSED = {
     "past midnight on a dated clock of twelve": sheet(
         [f"4/3/2025 {t}" for t in ("10:05", "11:05")] + [f"5/3/2025 {t}" for t in ("12:05", "1:05", "2:05")], COOLS
     ),
+    "the same, at its end": sheet(["4/3/2025 10:05", "4/3/2025 11:05", "5/3/2025 12:05"], COOLS[:3]),
     "the same, no zero before it": sheet([t.lstrip("0") for t in JOINED], COOLS),
     "a clock with a dot": sheet(["9.00", "9.30", "10.00", "10.30", "11.00"], COOLS),
     "one unit among bare numbers": "0 min, 88\n60, 60\n120, 45\n",
@@ -219,6 +220,12 @@ def test_a_held_bowl_by_sixties_may_be_minutes_or_seconds():
 def test_summer_time_begins_between_two_readings():
     log = read_log(sheet(["2025-03-30T01:50+01:00", "2025-03-30T03:10+02:00"], (88, 60)), "degC", job=CREAM)
     assert log["minutes"].iloc[-1] == 20
+
+
+def test_times_said_to_be_what_the_header_does_not_say_are_taken_so_and_it_is_said():
+    log = read_log(sheet(HOURLY, BAD_PAN, "seconds, C\n"), times="minutes", job=CREAM)
+    assert log["minutes"].iloc[-1] == 480
+    assert any("minutes: you said so, though the header says seconds" in said for said in log.attrs["said"])
 
 
 def test_days_are_days():

@@ -263,7 +263,9 @@ def _others(head):
 
 def _several(able, names, job, what):
     shown = ", ".join(f"'{names[k]}'" for k in able)
-    needed = f"the one whose probe was in the {job.vessel}: choose it, or write {job.vessel} over it"
+    needed = (
+        f'the one whose probe was in the {job.vessel}: chosen at "The temperatures are in", or {job.vessel} over it'
+    )
     example = f"minutes, {job.vessel} (degC), room (degC)"
     return SeveralColumns(f"{what}: {shown}", needed, example, [names[k] for k in able])
 

@@ -42,8 +42,11 @@ def to_minutes(rows, degrees, header, asked, job):
     """Times of a log. rows: Rows, as the module rows gives them; degrees in degC; header: what stands over the times;
     asked: one of FORMS or None. StudentError for mixed forms, and for times the job leaves open.
     """
-    hint = asked or hinted(header)
-    why = "you said so" if asked else "the header says so"
+    written = hinted(header)
+    hint = asked or written
+    why = "the header says so" if not asked else "you said so"
+    if asked and written not in (None, asked):
+        why += f", though the header says {written}"
     if rows.values.count(rows.values[0]) == len(rows.values):
         given = "a log whose readings all have one time"
         raise StudentError(given, "readings at two times or more", "0, 45.2 and 5, 40.1")
