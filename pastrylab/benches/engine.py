@@ -41,7 +41,7 @@ def field(max_width="420px"):
 def _cell(title):
     """The place of one control on a panel: at least as wide as its label and a number, unless the page is narrower."""
     width = f"min(100%, {max(220, 7 * len(title) + 130)}px)"
-    return widgets.Layout(flex="1 1 240px", min_width=width, max_width="380px", margin="2px 10px 2px 0")
+    return {"flex": "1 1 240px", "min_width": width, "max_width": "380px", "margin": "2px 10px 2px 0"}
 
 
 def text_html(text, style="say"):
@@ -95,7 +95,9 @@ class NumberBox(widgets.VBox):
 
     def __init__(self, control, beside=(), layout=None):
         self.control, self.system, self._writing = control, "metric", False
-        self.box = Typed(**field("98%"))
+        # Always under its label: beside it, some boxes of a row would find room and some would not.
+        under = {"height": "auto", "display": "flex", "flex_flow": "column", "align_items": "flex-start"}
+        self.box = Typed(style={"description_width": "initial"}, layout={"width": "98%", **under})
         self.said = widgets.HTML(layout=widgets.Layout(width="auto", margin="0"))
         super().__init__([self.box, self.said, *beside], layout=layout or _cell(control.title("metric")))
         self.box.observe(guarded(self.said)(self._typed), "value")
@@ -143,7 +145,10 @@ class Bench(widgets.VBox):
         )
         self.choices = {
             name: widgets.Dropdown(
-                options=options, description=label, style={"description_width": "initial"}, layout=_cell(label)
+                options=options,
+                description=label,
+                style={"description_width": "initial"},
+                layout=_cell(label),
             )
             for name, label, options in choices
         }
