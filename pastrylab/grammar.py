@@ -37,8 +37,8 @@ _NUMBER = re.compile(
 )
 _LIKE_THOUSANDS = re.compile(r"([1-9][0-9]{0,2})[.]([0-9]{3})")
 _UNIT_TEXT = re.compile(r"(?:1/)?(?:[^0-9" + "".join(_VULGAR) + r"]|(?<=[mM])[23](?![0-9]))*")
-_APPROXIMATELY = re.compile(
-    r"(?:(?:about|approx(?:imately)?|around|roughly|circa|ca|c)\b\.?|[~≈∼])\s*(?=[+0-9½-])", re.I
+APPROXIMATELY = re.compile(
+    r"(?:(?:about|approx(?:imately)?|around|roughly|circa|ca|c)\b\.?|[~≈∼])\s*(?=[+0-9½$€£¥-])", re.I
 )
 _BRACKET = re.compile(r"(?P<first>[^()=]*[^()=/\s(])\s*(?:\((?P<second>[^()]*)\)|=\s*(?P<third>[^()=]+))\s*\.?")
 _JOINED = re.compile(r"(?:[+&,;]|\band\b|\bplus\b)\s*$", re.I)
@@ -83,7 +83,7 @@ def read_text(text, expect=None, bare="", nouns=False):
     if len(text) > 4 * LONGEST_TEXT:
         raise StudentError("a very long text", "one number and its unit", "250 g")
     rest = _tidy(text)
-    rest = rest[_APPROXIMATELY.match(rest).end() :] if _APPROXIMATELY.match(rest) else rest
+    rest = rest[APPROXIMATELY.match(rest).end() :] if APPROXIMATELY.match(rest) else rest
     if not rest:
         raise StudentError("nothing yet", "a number and its unit", "250 g")
     pair = _BRACKET.fullmatch(rest)

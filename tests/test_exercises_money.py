@@ -273,3 +273,9 @@ def test_a_promotion_that_sells_at_cost_has_a_true_answer_and_no_false_sentence(
     verdict = grade(EXERCISES["08.promotion"], "D", values=values)
     assert verdict.right and "no more than the $7.20 it costs" in verdict.message
     assert "lose" not in engine.options(EXERCISES["08.promotion"], values=values)[3][1]
+
+
+@pytest.mark.parametrize("typed", ["about $4.50", "ca. 4,50", "~ 4.50 USD", "$4.50"])
+def test_an_amount_said_to_be_about_right_is_read(typed):
+    read = read_amount(typed, "USD")
+    assert (read.number, read.unit) == (4.5, "")

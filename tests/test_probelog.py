@@ -297,17 +297,19 @@ def handwritten(draw):
     for minute, reading in zip(minutes, degc + noise, strict=True):
         clock = (start + datetime.timedelta(minutes=float(minute))).strftime(style).lstrip(zero)
         rows.append(f"{clock}{gap}{reading * 1.8 + 32:.{digits}f}{suffix}")
-    return "\n".join(rows) + "\n", float(minutes[-1]), warm_up + melt, route
+    return "\n".join(rows) + "\n", float(minutes[-1]), warm_up + melt, route, digits == 0
 
 
 @settings(max_examples=150, deadline=None)
 @given(handwritten(), st.booleans())
 def test_never_seen_sheets_get_the_right_verdict(sheet, told):
-    text, last, seeded_at, route = sheet
+    text, last, seeded_at, route, whole = sheet
     log = read_log(text)
     assert log["minutes"].iloc[-1] == pytest.approx(last)
     review = review_log(log, "dark", seeded_at=seeded_at if told else None)
-    assert review.verdict == ROUTES[route] or (review.verdict == CANNOT_TELL and not told)
+    # What whole degrees round away may leave a sound bowl open, as a missing seeding time may leave any.
+    may_stay_open = not told or (whole and route == "sound")
+    assert review.verdict == ROUTES[route] or (review.verdict == CANNOT_TELL and may_stay_open)
 
 
 @settings(max_examples=200, deadline=None)

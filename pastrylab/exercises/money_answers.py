@@ -1,5 +1,6 @@
 """Answers that are amounts of money: typed with or without a currency, judged to half a cent."""
 
+from pastrylab.grammar import APPROXIMATELY
 from pastrylab.money import CURRENCIES, Money, Price, money
 from pastrylab.units import StudentError, Typed, kind_of, read_text, symbol
 
@@ -15,6 +16,8 @@ def read_amount(text, currency):
     unit: "" for an amount of the currency asked for or without one; else another currency's code, or a unit of the
     kitchen. step: value of the last digit typed. Raises StudentError for what is neither.
     """
+    about = APPROXIMATELY.match(text.strip())
+    text = text.strip()[about.end() :] if about else text
     try:
         typed = money(text, "the answer", at_least=None, unrounded=True)
     except StudentError:
