@@ -15,6 +15,7 @@ class _Typed(widgets.CoreWidget):
     The page holds a box's text back while the kernel still answers to an earlier change of it; the press of a button is
     never held back and can arrive before the text. So a press asks first: the kernel raises `asked`, the page copies it
     to `heard`, and that copy travels on the way of the text, behind it or together with it. No clock is involved.
+    A lesson may stand open in two windows: only the copy from the one where the press was made counts.
     """
 
     asked = Int().tag(sync=True)
@@ -25,19 +26,25 @@ class _Typed(widgets.CoreWidget):
         super().__init__(continuous_update=False, **settings)
         self._waiting = []
         self._echo = widgets.jsdlink((self, "asked"), (self, "heard"))
-        self.observe(self._answered, "heard")
 
     def when_in(self, callback):
         """Run callback once the text the page shows is here: at once, unless a page is who pressed."""
-        if not _pressed_on_a_page():
+        page = _page()
+        if page is None:
             return callback()
-        self._waiting.append((self.asked + 1, callback))
+        self._waiting.append((self.asked + 1, page, callback))
         self.asked += 1
 
-    def _answered(self, change):
-        ready = [callback for number, callback in self._waiting if number <= change["new"]]
-        self._waiting = [(number, callback) for number, callback in self._waiting if number > change["new"]]
-        for callback in dict.fromkeys(ready):  # two presses on one text are one answer
+    def set_state(self, sync_data):
+        """What a page sends. `heard` is looked at here: from the second window it comes as no change."""
+        super().set_state(sync_data)
+        if "heard" in sync_data:
+            self._answered(sync_data["heard"], _page())
+
+    def _answered(self, number, page):
+        ready = [one for one in self._waiting if one[0] <= number and one[1] == page]
+        self._waiting = [one for one in self._waiting if one not in ready]
+        for callback in dict.fromkeys(callback for _, _, callback in ready):  # two presses on one text are one answer
             callback()
 
 
@@ -49,9 +56,11 @@ class TypedArea(_Typed, widgets.Textarea):
     """A box of several lines; see `on_press`."""
 
 
-def _pressed_on_a_page():
+def _page():
+    """The name of the page whose message is being handled, None where no page sent one."""
     kernel = getattr(get_ipython(), "kernel", None)
-    return kernel is not None and (kernel.get_parent() or {}).get("header", {}).get("msg_type") == "comm_msg"
+    header = (kernel.get_parent() or {}).get("header", {}) if kernel else {}
+    return header.get("session", "") if header.get("msg_type") == "comm_msg" else None
 
 
 def answer_box(label, example):

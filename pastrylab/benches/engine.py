@@ -127,8 +127,10 @@ class NumberBox(widgets.VBox):
         except StudentError as error:
             stays = f"{self.control.text(self.value, self.system)} {self.control.mark(self.system)}".strip()
             self.said.value = text_html(f"{error} The page keeps {stays}.", "mend")
-            return
-        self.put(number)
+        else:
+            self.put(number)
+        # Texts typed one on another at a busy kernel cross on the way: what was read last is what must stand there.
+        self.box.send_state("value")
 
 
 class Bench(widgets.VBox):

@@ -59,3 +59,29 @@ def test_two_hundred_fast_entries_at_a_busy_kernel_are_graded_whole(open_lesson,
     kept = [json.loads(line)["answer"] for line in file.read_text(encoding="utf-8").splitlines()[before:]]
     assert [pair for pair in zip(typed, kept, strict=False) if pair[0] != pair[1]] == []
     assert len(kept) == 200
+
+
+def test_a_lesson_open_in_two_windows_grades_what_stands_in_the_one_that_pressed(open_lesson, lab):
+    """Both windows hear of every press, and the other one may answer first, with another text in its box."""
+    first = open_lesson("01-weigh-convert-scale.ipynb", "Your answer (a letter)")
+    page = first.context.new_page()
+    page.goto(re.sub(r"/lab/tree/[^?]*", "/lab/workspaces/second/tree/lessons/01-weigh-convert-scale.ipynb", lab[0]))
+    page.locator("#jp-main-statusbar").get_by_text(re.compile(r"Python 3.*\| Idle")).first.wait_for(timeout=90_000)
+    page.get_by_role("menuitem", name="Run", exact=True).click()
+    page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
+    page.get_by_label("Your answer (a letter)").last.wait_for(timeout=120_000)
+    box = page.get_by_label("Your answer, with its unit").first
+    check = page.get_by_role("button", name="Check", exact=True).first
+    file = lab[1] / "lessons" / "my-answers" / "01.jsonl"
+    before = len(file.read_text(encoding="utf-8").splitlines()) if file.exists() else 0
+    typed = [f"{number}.5 kg" for number in range(11, 21)]
+    for done, text in enumerate(typed, start=1):
+        box.fill(text)
+        check.click()
+        for _ in range(1000):
+            if file.exists() and file.read_bytes().count(b"\n") >= before + done:
+                break
+            page.wait_for_timeout(10)
+    kept = [json.loads(line)["answer"] for line in file.read_text(encoding="utf-8").splitlines()[before:]]
+    assert kept == typed
+    page.close()
