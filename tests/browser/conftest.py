@@ -184,8 +184,16 @@ class Desk:
         )
 
 
+@pytest.fixture
+def desk(one_desk):
+    """The desk; what a failed test left open on it is no part of the next one."""
+    yield one_desk
+    if one_desk.page.evaluate("() => Boolean(window.panel && !panel.isDisposed)"):
+        one_desk.close()
+
+
 @pytest.fixture(scope="session")
-def desk(chromium, lab):
+def one_desk(chromium, lab):
     address, _ = lab
     context = chromium.new_context(viewport={"width": 1280, "height": 1000})
     page = context.new_page()

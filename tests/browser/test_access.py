@@ -69,12 +69,12 @@ _CRAMPED = """() => {
 
 
 @pytest.fixture(scope="module", params=LESSONS, ids=lambda name: name.removesuffix(".ipynb"))
-def lesson(request, desk):
+def lesson(request, one_desk):
     """A lesson that has run, with every hint, worked solution and fold open."""
-    desk.open(request.param)
-    assert desk.page.evaluate(_OPEN_ALL), "a worked solution does not open"
-    yield desk.page
-    desk.close()
+    one_desk.open(request.param)
+    assert one_desk.page.evaluate(_OPEN_ALL), "a worked solution does not open"
+    yield one_desk.page
+    one_desk.close()
 
 
 def axe(page, where, options):
