@@ -322,3 +322,10 @@ def test_ranked_bars_are_what_costing_afresh_gives(name):
     apart = {bar.name: bar.swing for bar in costing.tornado(formula, PACKS)}
     for bar in prices:
         assert float(bar.swing) == pytest.approx(float(apart[bar.name]) / (pieces - 4), abs=1e-9)
+
+
+def test_a_loss_is_no_margin_below_nothing():
+    # Six pieces of $1.00 of food sell at $6.00; overhead as much again makes them cost $12.00.
+    packs = {"x": purchasing.Pack.of("1 kg", "$60")}
+    page = benches.cost_card("x", {"x": "1 kg"}, packs, pieces=60, food_share=1, overhead_share=1)
+    assert "the price pays 50 % of the full cost" in page and "% of the price" not in page

@@ -1,6 +1,7 @@
 """The cost card as a page: its tables in HTML, its allergens, the packaging of a box."""
 
 import html
+import math
 
 from pastrylab import card, pantry, purchasing
 from pastrylab.benches.engine import _TABLE_BOX
@@ -124,8 +125,17 @@ def _ingredients(formula, packs, costed):
     return _table("Ingredients of the batch", heads, lines, total)
 
 
+def _margin(share):
+    """What is left of a price, in words; below cost a margin would be a percentage below nothing."""
+    if share is None:
+        return ""
+    if share < 0:
+        return f"the price pays {math.floor(100 / (1 - share))} % of the full cost"
+    return f"margin {100 * share:.0f} % of the price"
+
+
 def _price(costed, food_share, tax):
-    margin = "" if costed.margin is None else f"margin {100 * costed.margin:.0f} % of the price"
+    margin = _margin(costed.margin)
     rows = [
         (f"price at a food cost of {_percent(food_share)}", f"{costed.food} of ingredients", costed.price),
         ("full cost of the box", "from above", costed.full),
