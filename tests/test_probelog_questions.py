@@ -238,3 +238,13 @@ def test_a_pasted_chocolate_log_still_reads_as_it_did():
         "time, temperature F\n9:00 am, 118\n9:10 am, 110\n9:15 am, 97 seed\n9:25 am, 91\n9:35 am, 89.5\n9:50 am, 89.6\n"
     )
     assert review_log(read_log(text), "dark").verdict == CONSISTENT
+
+
+def test_a_pan_put_into_ice_in_fahrenheit_is_not_read_as_celsius():
+    """One hot reading, then cold ones: as °C it would begin at 167 degrees, which no cream does."""
+    sheet = "time, temperature\n0, 166.6\n15, 74\n30, 46\n45, 39\n60, 37.5\n75, 37\n"
+    sheet += "".join(f"{90 + 15 * i}, 36.{8 - i % 3}\n" for i in range(30))
+    with pytest.raises(StudentError) as error:
+        read_log(sheet, job=CREAM)
+    assert "without a unit" in str(error.value)
+    assert read_log(sheet, job=CREAM, unit="degF")["degC"].iloc[0] == pytest.approx(74.8, abs=0.05)

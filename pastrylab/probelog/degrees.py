@@ -89,7 +89,8 @@ def _by_range(values, line, job):
         if job.span[0] <= low and high <= job.span[1]
     }
     warm = [unit for unit, high in inside.items() if high >= job.warm or unit == "degC" and "degF" not in inside]
-    if len(warm) != 1:
+    # A first reading far above the rest is no spike: in that unit the log would begin hotter than its job can be.
+    if len(warm) != 1 or (warm == ["degC"] and sane.size and sane[0] > job.never[1]):
         given = f"temperatures from {values.min():g} to {values.max():g} without a unit (the first in row {line})"
         raise StudentError(given, _ASK, "time (min), temperature (degF)")
     (unit,) = warm
