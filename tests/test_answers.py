@@ -7,9 +7,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from pastrylab import datasets
-from pastrylab.exercises import answers
-from pastrylab.units import StudentError
+from pastrylab.ground.units import StudentError
+from pastrylab.school import answers, exercise_values
 
 
 def test_answers_are_appended_and_read_back(own_workbook):
@@ -43,11 +42,11 @@ def test_what_a_line_says_of_itself_is_not_kept(own_workbook):
 def test_superseded_values_are_kept_under_their_id(own_workbook):
     entry = answers.record("02", "02.a", "1 g")
     kept = answers.folder() / "values" / f"{entry['values']}.csv"
-    assert datasets.values(kept).id == entry["values"]
+    assert exercise_values.values(kept).id == entry["values"]
     (own_workbook / "datasets").mkdir()
-    moved = datasets.values().moved("high")
+    moved = exercise_values.values().moved("high")
     (own_workbook / "datasets" / "exercise_values.csv").write_text(moved.to_csv(), encoding="utf-8")
-    assert datasets.values().id == moved.id
+    assert exercise_values.values().id == moved.id
     assert answers.values_of(entry).id == entry["values"]
     kept.write_text(moved.to_csv(), encoding="utf-8")
     with pytest.raises(StudentError, match="was changed"):

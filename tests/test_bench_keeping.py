@@ -4,10 +4,10 @@ import re
 
 import pytest
 
-from pastrylab import keeping
-from pastrylab.benches import keeping as benches
-from pastrylab.benches.sugars import refractometer_card
-from pastrylab.units import StudentError
+from pastrylab.course.keeping import benches
+from pastrylab.course.sugars.benches import refractometer_card
+from pastrylab.ground.units import StudentError
+from pastrylab.trade import keeping
 
 
 def said(html):

@@ -7,8 +7,9 @@ from datetime import UTC, datetime
 import ipywidgets as widgets
 import pytest
 
-from pastrylab.benches import emulsion, tempering
-from pastrylab.benches.logs import OWN, LogReader
+from pastrylab.course.emulsion import benches as emulsion
+from pastrylab.course.tempering import benches as tempering
+from pastrylab.page.log_reader import OWN, LogReader
 
 SOUND = "time, temperature F\n9:00 am, 118\n9:10 am, 110\n9:15 am, 97 seed\n9:25 am, 91\n9:35 am, 89.5\n9:50 am, 89.6\n"
 NO_NOTE = SOUND.replace(" seed", "").replace(" am", "")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from pastrylab.benches import scaling
+from pastrylab.course.scaling import benches as scaling
 
 
 @pytest.fixture(autouse=True)

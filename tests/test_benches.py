@@ -11,12 +11,16 @@ from types import SimpleNamespace
 import ipywidgets as widgets
 import pytest
 
-from pastrylab import benches, datasets
-from pastrylab.benches import cards, engine, tempering
-from pastrylab.benches.engine import _OUR_FAULT, Bench, NumberBox, guarded
-from pastrylab.exercises import EXERCISES, answers
-from pastrylab.exercises.engine import case, number_text
-from pastrylab.units import StudentError
+from pastrylab import course
+from pastrylab.course import benches
+from pastrylab.course.catalogue import EXERCISES
+from pastrylab.course.tempering import benches as tempering
+from pastrylab.ground.units import StudentError
+from pastrylab.page import bench as engine
+from pastrylab.page import cards
+from pastrylab.page.bench import _OUR_FAULT, Bench, NumberBox, guarded
+from pastrylab.school import answers, exercise_values
+from pastrylab.school.engine import case, number_text
 
 HOSTILE = [
     "",
@@ -35,10 +39,10 @@ HOSTILE = [
 
 def makers():
     """Every function of the bench modules that makes something for the page without being told more."""
-    for info in pkgutil.iter_modules(benches.__path__):
-        if info.name in ("engine", "cards"):
+    for info in pkgutil.iter_modules(course.__path__):
+        module = importlib.import_module(f"pastrylab.course.{info.name}" + (".benches" if info.ispkg else ""))
+        if info.name == "catalogue":
             continue
-        module = importlib.import_module(f"pastrylab.benches.{info.name}")
         for name, function in inspect.getmembers(module, inspect.isfunction):
             if function.__module__ != module.__name__ or name.startswith("_"):
                 continue
@@ -167,20 +171,20 @@ def press_enter(box):
 
 @pytest.mark.parametrize("e", EXERCISES.values(), ids=lambda e: e.id)
 def test_an_exercise_card_opens_empty_grades_keeps_and_shows_again(e, own_workbook):
-    card = cards.ExerciseCard(e.id)
+    card = benches.exercise(e.id)
     assert card.verdict.value == "" and card.worked.value == "" and "ight" not in card.verdict.value
     worked = case(e)
     right = worked.expected if e.kind == "choice" else number_text(e, worked.expected).split(" (")[0]
     card.box.value = right
     press_enter(card.box)
     assert ">Right" in card.verdict.value, card.verdict.value
-    again = cards.ExerciseCard(e.id)
+    again = benches.exercise(e.id)
     assert again.box.value == right and "Right" in again.verdict.value
-    assert answers.read(e.lesson)[0][-1]["values"] == datasets.values().id
+    assert answers.read(e.lesson)[0][-1]["values"] == exercise_values.values().id
 
 
 def test_two_wrong_tries_open_the_solution_and_unreadable_ones_do_not_count(own_workbook):
-    card = cards.ExerciseCard("02.seed-for-a-bowl")
+    card = benches.exercise("02.seed-for-a-bowl")
     for text in ("", "3", "3 zorks", "3 mL"):
         card.box.value = text
         card.check.click()
@@ -193,7 +197,7 @@ def test_two_wrong_tries_open_the_solution_and_unreadable_ones_do_not_count(own_
 
 
 def test_a_hint_and_a_solution_on_request(own_workbook):
-    card = cards.ExerciseCard("02.seed-for-a-bowl")
+    card = benches.exercise("02.seed-for-a-bowl")
     card.hint.click()
     assert "Hint" in card.help.value
     card.solution.click()
@@ -201,15 +205,15 @@ def test_a_hint_and_a_solution_on_request(own_workbook):
 
 
 def test_a_changed_value_reaches_the_page_opened_next_and_asks_again(own_workbook):
-    card = cards.ExerciseCard("02.seed-for-a-bowl")
+    card = benches.exercise("02.seed-for-a-bowl")
     right = number_text(card.exercise, case(card.exercise).expected).split(" (")[0]
     card.box.value = right
     card.check.click()
     assert ">Right" in card.verdict.value
     (own_workbook / "datasets").mkdir()
-    moved = datasets.values().moved("high")
+    moved = exercise_values.values().moved("high")
     (own_workbook / "datasets" / "exercise_values.csv").write_text(moved.to_csv(), encoding="utf-8")
-    again = cards.ExerciseCard("02.seed-for-a-bowl")
+    again = benches.exercise("02.seed-for-a-bowl")
     assert again.text.value != card.text.value
     assert again.box.value == "" and ">Right" not in again.verdict.value, (
         "old verdicts never stand under a new question"
@@ -225,7 +229,7 @@ def test_individual_values_are_drawn_and_kept_apart(own_workbook):
     page.box.value = "  Class 7 "
     press_enter(page.box)
     assert answers.student() == "class 7" and "class 7" in page.said.value
-    assert "class 7" in cards.ExerciseCard("02.seed-for-a-bowl").text.value
+    assert "class 7" in benches.exercise("02.seed-for-a-bowl").text.value
     page.box.value = ""
     page.keep.click()
     assert answers.student() == ""

@@ -2,7 +2,7 @@
 
 import pytest
 
-from pastrylab.benches import boxes
+from pastrylab.page import boxes
 
 
 @pytest.fixture

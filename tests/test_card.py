@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from pastrylab.card import cost_card
-from pastrylab.money import CURRENCIES, Money
-from pastrylab.purchasing import read_receipt
-from pastrylab.units import StudentError
+from pastrylab.ground.money import CURRENCIES, Money
+from pastrylab.ground.units import StudentError
+from pastrylab.trade.card import cost_card
+from pastrylab.trade.purchasing import read_receipt
 
 # A gram in each unit and a piece, and the places of a currency (ISO 4217), by hand.
 GRAMS = {"g": Fraction(1), "kg": Fraction(1000), "oz": Fraction(45359237, 1600000), "lb": Fraction(45359237, 100000)}

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from pastrylab import careful
+from pastrylab.ground import careful
 
 # (true value's reading, error, limit) worked by hand: at the edge the limit itself is still inside.
 CASES = [

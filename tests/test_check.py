@@ -6,13 +6,14 @@ import shutil
 import pytest
 
 from pastrylab import __main__ as command_line
-from pastrylab import datasets, exercises
-from pastrylab.benches import cards
-from pastrylab.exercises import checking
-from pastrylab.given_kinds import KINDS
-from pastrylab.units import StudentError
+from pastrylab.course import catalogue as exercises
+from pastrylab.ground import files
+from pastrylab.ground.units import StudentError
+from pastrylab.page import cards
+from pastrylab.school import checking, exercise_values
+from pastrylab.school.given_kinds import KINDS
 
-PACKAGED = datasets.folder()
+PACKAGED = files.folder()
 
 
 @pytest.fixture
@@ -54,7 +55,7 @@ VALUE, UNIT, LOW, HIGH, STEP = 3, 4, 5, 6, 7
 
 def test_every_given_has_its_kind_and_no_kind_stands_for_nothing():
     """A new exercise gets a line in given_kinds: check and key cannot name a wrong unit without it."""
-    shipped = datasets.values(_VALUES).givens
+    shipped = exercise_values.values(_VALUES).givens
     named = {(exercise, given) for exercise, kinds in KINDS.items() for given in kinds}
     assert named == set(shipped)
 
@@ -67,7 +68,7 @@ def test_no_unit_of_another_kind_gets_past_the_door(sheets):
     for line in _VALUES.splitlines()[1:]:
         now = line.split(",")[UNIT]
         for unit in units:
-            values = datasets.survey(_VALUES.replace(line, cell(line, UNIT, unit)))
+            values = exercise_values.survey(_VALUES.replace(line, cell(line, UNIT, unit)))
             assert len(values.faults) == (unit != alike.get(now, now)), (line, unit)
 
 
@@ -173,7 +174,7 @@ def test_what_spreadsheets_and_teachers_add_is_let_pass():
     noted = "\n".join(line + (",note" if at == 0 else ",ours") for at, line in enumerate(_VALUES.splitlines()))
     semicolons = "sep=;\n" + _VALUES.replace(",", ";")
     for text in (noted, semicolons, _VALUES.replace("lesson,", "Lesson,", 1)):
-        assert datasets.values(text).id == datasets.values(_VALUES).id
+        assert exercise_values.values(text).id == exercise_values.values(_VALUES).id
 
 
 @pytest.mark.parametrize(
@@ -193,10 +194,10 @@ def test_sound_changes_are_let_pass(exercise, given, cells):
     line = new = line_of(exercise, given)
     for at, text in cells.items():
         new = cell(new, at, f'"{text}"' if "," in text else text)
-    values = datasets.survey(_VALUES.replace(line, new))
-    assert values.faults == () and values.id != datasets.values(_VALUES).id
+    values = exercise_values.survey(_VALUES.replace(line, new))
+    assert values.faults == () and values.id != exercise_values.values(_VALUES).id
 
 
 def test_another_currency_throughout_is_let_pass():
     euros = re.sub(r",USD,", ",EUR,", _VALUES)
-    assert datasets.values(euros).faults == ()
+    assert exercise_values.values(euros).faults == ()

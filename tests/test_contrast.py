@@ -10,13 +10,15 @@ from matplotlib.colors import to_rgba
 from matplotlib.lines import Line2D
 from matplotlib.text import Text
 
-from pastrylab import figures
-from pastrylab.figures.base import Picture
+from pastrylab import course
+from pastrylab.page.picture import Picture
 
 
 def pictures():
-    for info in pkgutil.iter_modules(figures.__path__):
-        module = importlib.import_module(f"pastrylab.figures.{info.name}")
+    for info in pkgutil.iter_modules(course.__path__):
+        if not info.ispkg:
+            continue
+        module = importlib.import_module(f"pastrylab.course.{info.name}.figures")
         for name, kind in inspect.getmembers(module, inspect.isclass):
             if issubclass(kind, Picture) and kind is not Picture and kind.__module__ == module.__name__:
                 yield pytest.param(kind, id=f"{info.name}.{name}")

@@ -11,16 +11,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pastrylab import benches
-from pastrylab.benches import costing, keeping, scaling, tempering
-from pastrylab.benches.engine import Bench, Control, NumberBox, Plain
-from pastrylab.units import StudentError
+from pastrylab import course
+from pastrylab.course.costing import benches as costing
+from pastrylab.course.keeping import benches as keeping
+from pastrylab.course.scaling import benches as scaling
+from pastrylab.course.tempering import benches as tempering
+from pastrylab.ground.units import StudentError
+from pastrylab.page.bench import Bench, Control, NumberBox, Plain
 
 
 def bench_makers():
     """Every function of the bench modules that makes a bench, by its name."""
-    for info in pkgutil.iter_modules(benches.__path__):
-        module = importlib.import_module(f"pastrylab.benches.{info.name}")
+    for info in pkgutil.iter_modules(course.__path__):
+        if not info.ispkg:
+            continue
+        module = importlib.import_module(f"pastrylab.course.{info.name}.benches")
         for name, function in inspect.getmembers(module, inspect.isfunction):
             if function.__module__ == module.__name__ and name.endswith("_bench") and not name.startswith("_"):
                 yield f"{info.name}.{name}", function

@@ -4,9 +4,9 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from pastrylab.cooling import INSIDE, MISSED, OPEN, check_cooling
-from pastrylab.figures.emulsion import CreamCooling
-from pastrylab.units import StudentError
+from pastrylab.course.emulsion.figures import CreamCooling
+from pastrylab.ground.units import StudentError
+from pastrylab.logs.cooling import INSIDE, MISSED, OPEN, check_cooling
 
 FOOD_CODE = "FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, to 5 °C in 6 h in all"
 

@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastrylab import costing, datasets, purchasing
-from pastrylab.benches import costing as benches
-from pastrylab.exercises import EXERCISES, engine
-from pastrylab.figures import costing as figures
-from pastrylab.figures.costing import bonbon_formula, cash
-from pastrylab.money import money
-from pastrylab.units import Q, StudentError
+from pastrylab.course.catalogue import EXERCISES
+from pastrylab.course.costing import benches, figures
+from pastrylab.course.costing.figures import bonbon_formula, cash
+from pastrylab.ground import datasets
+from pastrylab.ground.money import money
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.school import engine
+from pastrylab.trade import costing, purchasing
 
 BONBONS = sorted(set(datasets.bonbons()["bonbon"]))
 PACKS = purchasing.price_list(datasets.prices())

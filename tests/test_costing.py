@@ -8,7 +8,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from pastrylab.costing import (
+from pastrylab.ground.datasets import PRICES, prices
+from pastrylab.ground.money import Money
+from pastrylab.ground.tables import read_table
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade.costing import (
     TERMS,
     batch_cost,
     box_cost,
@@ -31,11 +35,9 @@ from pastrylab.costing import (
     price_for,
     tornado,
 )
-from pastrylab.datasets import PRICES, prices
-from pastrylab.formula import Formula
-from pastrylab.money import Money
-from pastrylab.pantry import ingredient_name
-from pastrylab.purchasing import (
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.pantry import ingredient_name
+from pastrylab.trade.purchasing import (
     Pack,
     Tool,
     compare_tools,
@@ -49,8 +51,6 @@ from pastrylab.purchasing import (
     unit_price,
     uses_until_dear_pays,
 )
-from pastrylab.tables import read_table
-from pastrylab.units import Q, StudentError
 
 prices_paid = st.decimals("0.01", "9999", places=2)
 yields = st.decimals("0.05", "1", places=2)

@@ -5,8 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastrylab import Formula, crystals, datasets, emulsion, tempering
-from pastrylab.units import Q, StudentError
+from pastrylab import Formula
+from pastrylab.ground import datasets
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade import crystals, emulsion, tempering
 
 ORDER = ("I", "II", "III", "IV", "V", "VI")
 

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from pastrylab import datasets
-from pastrylab.datasets import EXERCISE_VALUES, Values, values
-from pastrylab.tables import Column, Table, read_table
-from pastrylab.units import StudentError
+from pastrylab.ground import datasets, files
+from pastrylab.ground.tables import Column, Table, read_table
+from pastrylab.ground.units import StudentError
+from pastrylab.school.exercise_values import EXERCISE_VALUES, Values, values
 
 TABLE = Table(
     (Column("item"), Column("grams", "number", low=0, high=1000), Column("note", required=False)), key=("item",)
@@ -178,8 +178,8 @@ def test_values_out_of_range_are_refused(change, says):
 
 
 def test_every_dataset_has_its_sources():
-    sources = (datasets.folder() / "SOURCES.md").read_text(encoding="utf-8")
-    for path in sorted(datasets.folder().rglob("*.csv")):
+    sources = (files.folder() / "SOURCES.md").read_text(encoding="utf-8")
+    for path in sorted(files.folder().rglob("*.csv")):
         header = path.read_bytes().decode("utf-8", errors="replace").splitlines()[0]
         named = path.name in sources or path.parent.name in sources
         assert "source" in header or named, path.name
@@ -188,5 +188,5 @@ def test_every_dataset_has_its_sources():
 def test_bands_and_logs_load():
     assert set(datasets.chocolate_bands()["kind"]) == {"dark", "milk", "white"}
     for name in datasets.probe_logs()["file"]:
-        assert (datasets.folder() / "probe_logs" / name).is_file()
+        assert (files.folder() / "probe_logs" / name).is_file()
     assert values().to_csv().splitlines()[0] == ",".join(c.name for c in EXERCISE_VALUES.columns)

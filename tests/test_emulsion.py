@@ -5,12 +5,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pastrylab import cooling, datasets, emulsion, mending, mixing
-from pastrylab.emulsion import phases
-from pastrylab.figures.emulsion import WaterAgainstFat
-from pastrylab.formula import Formula
-from pastrylab.sugars.solubility import sucrose_per_water
-from pastrylab.units import Q, StudentError
+from pastrylab.course.emulsion.figures import WaterAgainstFat
+from pastrylab.ground import datasets
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.logs import cooling
+from pastrylab.trade import emulsion, mending, mixing
+from pastrylab.trade.emulsion import phases
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.sugars.solubility import sucrose_per_water
 
 GANACHE = {"dark couverture 64 %": 300.0, "heavy cream": 200.0, "invert syrup": 30.0, "butter": 30.0}
 few = settings(deadline=None, max_examples=40)

@@ -12,13 +12,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-import pastrylab.exercises as exercises
-from pastrylab import datasets
-from pastrylab.exercises import EXERCISES, checking, draws, engine, grade
-from pastrylab.exercises.engine import Exercise, Slip
-from pastrylab.units import Q, Quantity, StudentError, symbol
+from pastrylab.course import catalogue as exercises
+from pastrylab.course.catalogue import EXERCISES, grade
+from pastrylab.ground.units import Q, Quantity, StudentError, symbol
+from pastrylab.school import checking, draws, engine, exercise_values
+from pastrylab.school.engine import Exercise, Slip
 
-VALUES = datasets.values()
+VALUES = exercise_values.values()
 NUMERIC = [e for e in EXERCISES.values() if e.kind not in ("choice", "money")]
 CHOICES = [e for e in EXERCISES.values() if e.kind == "choice"]
 STUDENTS = ["", *(f"student {i}" for i in range(1000))]
@@ -216,7 +216,7 @@ def test_the_values_in_the_file_can_be_set():
 
 
 def test_draws_are_published_stable_and_untouched_by_a_new_exercise():
-    given_ = datasets.Given(3, "kg", 1.5, 6, 0.5)
+    given_ = exercise_values.Given(3, "kg", 1.5, 6, 0.5)
     # Worked by hand: SHA-256 of "02.seed-for-a-bowl|batch|ana", first 16 hexadecimal digits, modulo 10 steps.
     assert draws.draw("02.seed-for-a-bowl", "batch", given_, "Ana") == draws.draw(
         "02.seed-for-a-bowl", "batch", given_, "  ANA "

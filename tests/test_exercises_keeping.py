@@ -2,7 +2,8 @@
 
 import pytest
 
-from pastrylab.exercises import EXERCISES, engine, grade
+from pastrylab.course.catalogue import EXERCISES, grade
+from pastrylab.school import engine
 
 HIGHEST = EXERCISES["05.highest-reading"]
 

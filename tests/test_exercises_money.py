@@ -7,20 +7,20 @@ from fractions import Fraction
 
 import pytest
 
-from pastrylab import datasets
-from pastrylab.exercises import EXERCISES, engine, grade, key
-from pastrylab.exercises.draws import draw
-from pastrylab.exercises.engine import Exercise, Slip
-from pastrylab.exercises.money_answers import read_amount
-from pastrylab.money import Money
-from pastrylab.units import StudentError
+from pastrylab.course.catalogue import EXERCISES, grade, key
+from pastrylab.ground.money import Money
+from pastrylab.ground.units import StudentError
+from pastrylab.school import engine, exercise_values
+from pastrylab.school.draws import draw
+from pastrylab.school.engine import Exercise, Slip
+from pastrylab.school.money_answers import read_amount
 
 MONEY = [e for e in EXERCISES.values() if e.kind == "money"]
 HEAD = "lesson,exercise,given,value,unit,low,high,step\n"
 
 
 def values(cost=4.5, unit="USD"):
-    return datasets.values(f"{HEAD}08,08.toy,cost,{cost},{unit},1,9,0.125\n")
+    return exercise_values.values(f"{HEAD}08,08.toy,cost,{cost},{unit},1,9,0.125\n")
 
 
 TOY = Exercise(
@@ -120,7 +120,7 @@ def test_every_money_exercise_knows_right_answers_and_slips(e, student):
 
 @pytest.mark.parametrize("e", MONEY, ids=lambda e: e.id)
 def test_another_currency_in_the_file_changes_the_answer_and_nothing_breaks(e):
-    text = datasets.values().to_csv().replace(",USD,", ",EUR,")
+    text = exercise_values.values().to_csv().replace(",USD,", ",EUR,")
     answer = e.answer(engine.givens(e, values=text))
     assert answer.currency == "EUR" and grade(e, str(answer), values=text).right
     assert grade(e, str(Money(answer.amount, "USD")), values=text).status == "unit"
@@ -138,7 +138,7 @@ def test_a_count_may_name_what_it_counts():
 
 def drawn(exercise, student):
     """The exercise's numbers for a student as exact fractions, shares as they stand in percent."""
-    rows = datasets.values().of(exercise)
+    rows = exercise_values.values().of(exercise)
     return {name: Fraction(str(draw(exercise, name, row, student))) for name, row in rows.items()}
 
 
@@ -219,7 +219,7 @@ def promotion_values(price, variable, off, now, more):
 
 
 def test_of_every_promotion_that_can_be_drawn_one_judgement_is_true_and_all_come_up():
-    rows = datasets.values().of("08.promotion")
+    rows = exercise_values.values().of("08.promotion")
     axes = [
         [round(Fraction(str(row.low)) * unit + n * Fraction(str(row.step)) * unit) for n in range(row.steps + 1)]
         for row, unit in ((rows[name], 100 if name in ("price", "variable") else 1) for name in rows)

@@ -8,11 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastrylab import datasets, pantry
-from pastrylab.datasets import COMPONENTS, ingredients
-from pastrylab.formula import Formula, compositions, mass_of, purchase, volume_of, yield_after
-from pastrylab.pantry import facts, ingredient_name
-from pastrylab.units import Q, StudentError
+from pastrylab.ground import datasets
+from pastrylab.ground.datasets import COMPONENTS, ingredients
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade import pantry
+from pastrylab.trade.formula import Formula, compositions, mass_of, purchase, volume_of, yield_after
+from pastrylab.trade.pantry import facts, ingredient_name
 
 GANACHE = {
     "dark couverture 64 %": "500 g",

@@ -2,9 +2,9 @@
 
 import pytest
 
-from pastrylab import sugars
-from pastrylab.sugars.solubility import sucrose_dissolved, sucrose_per_water
-from pastrylab.units import Q
+from pastrylab.ground.units import Q
+from pastrylab.trade import sugars
+from pastrylab.trade.sugars.solubility import sucrose_dissolved, sucrose_per_water
 
 
 def test_graining_at_below_and_above_saturation():

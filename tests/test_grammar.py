@@ -7,8 +7,8 @@ import itertools
 
 import pytest
 
-from pastrylab.grammar import StudentError, dimension, read_text
-from pastrylab.units import Q, both, show
+from pastrylab.ground.grammar import StudentError, dimension, read_text
+from pastrylab.ground.units import Q, both, show
 
 LB, OZ, CUP = 453.59237, 28.349523125, 236.5882365
 

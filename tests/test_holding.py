@@ -8,8 +8,9 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from pastrylab import cooling, holding, tempering
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.logs import cooling
+from pastrylab.trade import holding, tempering
 
 
 @given(total=st.floats(0.1, 200), capacity=st.floats(0.5, 20))

@@ -16,21 +16,21 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "pastrylab"
 VISIBLE = {"README.md", "DEVELOPERS.md", "pyproject.toml", "lessons", "pastrylab", "tests", "datasets"}
 
-# A module may import those of its own floor and of the floors below it. Those not named here are trade: pure
-# functions on the first floor.
-GROUND = {"grammar", "spellings", "quantities", "units", "careful", "tables", "files", "exercise_values", "datasets"}
-GROUND |= {"money", "stale", "given_kinds"}
-TRADE = 1
-ABOVE = {"exercises": 2, "figures": 2, "benches": 3, "workbook": 4, "__main__": 4}
-NO_PLACE_IN_TRADE = {"ipywidgets", "IPython", "matplotlib", "os", "pathlib", "io", "shutil", "tempfile"}
+# The rooms from the ground up: a module may import from its own room and from those named before it.
+ROOMS = ("ground", "trade", "logs", "school", "page", "course", "desk")
+# The package's own files: the front door names the rooms as text, and the command line stands above all of them.
+FLOORS = {room: floor for floor, room in enumerate(ROOMS)} | {"__init__": 0, "__main__": len(ROOMS)}
+# A lesson's folder knows itself, the page and what lies below; the modules beside the folders know all lessons.
+EVERY_LESSON = {"course.benches", "course.catalogue"}
+PURE = {"trade", "logs"}
+NO_PLACE_IN_PURE = {"ipywidgets", "IPython", "matplotlib", "os", "pathlib", "io", "shutil", "tempfile"}
 # A probe log may be text or a file.
-READS_A_FILE = {"probelog.reader"}
+READS_A_FILE = {"logs.reader"}
 
 
 def floor(name: str) -> int:
-    """The floor of a module, trade where none is named."""
-    top = name.split(".")[0]
-    return 0 if top in GROUND else ABOVE.get(top, TRADE)
+    """The floor of a module: that of its room. KeyError for one that stands in no room."""
+    return FLOORS[name.split(".")[0]]
 
 
 def modules() -> dict[str, Path]:
@@ -83,17 +83,28 @@ def ours(targets: set[str]) -> set[str]:
     return {target.removeprefix("pastrylab.") for target in targets if target.startswith("pastrylab.")}
 
 
+def lesson(name: str) -> str:
+    """The lesson whose folder a module stands in, or ""."""
+    parts = name.split(".")
+    return parts[1] if parts[0] == "course" and len(parts) > 1 and name not in EVERY_LESSON else ""
+
+
 def breaches(edges: dict[str, set[str]]) -> list[str]:
     """What is wrong with a graph of imports, in sentences."""
     found = []
     for name, targets in edges.items():
+        if name.split(".")[0] not in FLOORS:
+            found.append(f"{name} stands in no room")
+            continue
         for target in sorted(ours(targets)):
             if target == "__init__":
                 found.append(f"{name} imports from the package itself: name the module")
             elif floor(target) > floor(name):
                 found.append(f"{name} imports {target}, which is above it")
-        if floor(name) == TRADE and name not in READS_A_FILE:
-            for target in sorted(targets & NO_PLACE_IN_TRADE):
+            elif lesson(name) and target.startswith("course") and lesson(target) != lesson(name):
+                found.append(f"{name} imports {target}: a lesson's folder knows no other")
+        if name.split(".")[0] in PURE and name not in READS_A_FILE:
+            for target in sorted(targets & NO_PLACE_IN_PURE):
                 found.append(f"{name} imports {target}: no widgets, plots or files on that floor")
     try:
         TopologicalSorter({name: ours(targets) for name, targets in edges.items()}).prepare()
@@ -109,13 +120,17 @@ def test_imports_run_downwards_and_in_no_circle():
 @pytest.mark.parametrize(
     ("edges", "said"),
     [
-        ({"units": {"pastrylab.formula"}, "formula": set()}, "which is above it"),
-        ({"formula": {"pastrylab.exercises.engine"}}, "which is above it"),
-        ({"formula": {"pastrylab.sugars"}, "sugars": {"pastrylab.formula"}}, "in a circle"),
-        ({"sugars": {"matplotlib"}}, "no widgets"),
-        ({"tempering": {"pastrylab.__init__"}}, "name the module"),
-        ({"benches.tempering": {"pastrylab.workbook"}}, "which is above it"),
-        ({"stray": {"ipywidgets"}}, "no widgets"),
+        ({"ground.units": {"pastrylab.trade.formula"}, "trade.formula": set()}, "which is above it"),
+        ({"trade.formula": {"pastrylab.school.engine"}}, "which is above it"),
+        ({"trade.formula": {"pastrylab.trade.sugars"}, "trade.sugars": {"pastrylab.trade.formula"}}, "in a circle"),
+        ({"trade.sugars": {"matplotlib"}}, "no widgets"),
+        ({"logs.times": {"pathlib"}}, "no widgets"),
+        ({"trade.tempering": {"pastrylab.__init__"}}, "name the module"),
+        ({"course.tempering.benches": {"pastrylab.desk.workbook"}}, "which is above it"),
+        ({"page.cards": {"pastrylab.course.catalogue"}}, "which is above it"),
+        ({"course.emulsion.benches": {"pastrylab.course.tempering.figures"}}, "knows no other"),
+        ({"course.emulsion.benches": {"pastrylab.course.catalogue"}}, "knows no other"),
+        ({"stray": {"numpy"}}, "in no room"),
     ],
 )
 def test_each_breach_is_noticed(edges, said):

@@ -8,8 +8,8 @@ from fractions import Fraction
 
 import pytest
 
-from pastrylab import datasets
-from pastrylab.exercises import EXERCISES, draws, engine, grade
+from pastrylab.course.catalogue import EXERCISES, grade
+from pastrylab.school import draws, engine, exercise_values
 
 
 def weigh_again(slip, couverture, gelatin, allowed, **_):
@@ -30,10 +30,10 @@ NEVER = {"01.a-slip-of-the-hand": {"the couverture"}, "02.what-now": {"too much 
 
 def corner_values(exercise):
     """A values file for every mixture of lowest and highest values."""
-    names = list(datasets.values().of(exercise))
+    names = list(exercise_values.values().of(exercise))
     for ends in itertools.product(("low", "high"), repeat=len(names)):
         end = dict(zip(names, ends, strict=True))
-        yield datasets.values().moved(lambda x, n, g, end=end: getattr(g, end[n]) if x == exercise else g.value)
+        yield exercise_values.values().moved(lambda x, n, g, end=end: getattr(g, end[n]) if x == exercise else g.value)
 
 
 def prove(exercise, student, values, aloud=True):
@@ -56,7 +56,7 @@ def prove(exercise, student, values, aloud=True):
 @pytest.mark.parametrize("name", ORACLES)
 def test_one_option_is_right_for_every_corner_and_a_thousand_students(name):
     exercise = EXERCISES[name]
-    found = {prove(exercise, str(number), datasets.values(), number < 50) for number in range(1000)}
+    found = {prove(exercise, str(number), exercise_values.values(), number < 50) for number in range(1000)}
     found |= {prove(exercise, "", values) for values in corner_values(name)}
     options = {option.name for option in exercise.options}
     assert found == options - NEVER[name], "every option comes out, but those that say why not"
@@ -64,7 +64,7 @@ def test_one_option_is_right_for_every_corner_and_a_thousand_students(name):
 
 
 def test_a_cold_bowl_is_not_set_as_a_judgement_about_warm_ones():
-    text = datasets.values().to_csv().replace("02.what-now,bowl_at,35,", "02.what-now,bowl_at,29,")
+    text = exercise_values.values().to_csv().replace("02.what-now,bowl_at,35,", "02.what-now,bowl_at,29,")
     text = text.replace("31.8,36.6,1.6", "29,36,1")
     with pytest.raises(engine.StudentError, match="temperatures that rise"):
         grade(EXERCISES["02.what-now"], "A", "", text)
@@ -77,7 +77,7 @@ def test_pounds_and_ounces_are_not_accused_of_a_decimal_point():
 
 def test_the_smallest_pile_is_whichever_it_is():
     """Cream 250 g is the smallest pile here and lasts 250/300 of a batch; couverture and butter last longer."""
-    text = datasets.values().to_csv().replace("cream_held,750,g,700,900,25", "cream_held,750,g,200,900,25")
+    text = exercise_values.values().to_csv().replace("cream_held,750,g,700,900,25", "cream_held,750,g,200,900,25")
     text = text.replace("butter_held,210,g,200,240,5", "butter_held,260,g,200,300,5").replace(
         "cream_held,750", "cream_held,250"
     )
@@ -92,7 +92,7 @@ def test_the_smallest_pile_is_whichever_it_is():
 )
 def test_half_a_degree_of_the_probe_is_taken_against_the_bowl(bowl_at, right):
     name = "02.what-now"
-    values = datasets.values().moved(lambda x, n, g: bowl_at if (x, n) == (name, "bowl_at") else g.value)
+    values = exercise_values.values().moved(lambda x, n, g: bowl_at if (x, n) == (name, "bowl_at") else g.value)
     worked = engine.case(EXERCISES[name], "", values)
     assert worked.expected == what_now(bowl_at) == right
     assert "good to 0.5 °C" in engine.prompt(EXERCISES[name], "", values)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from pastrylab import keeping
-from pastrylab.units import StudentError
+from pastrylab.ground.units import StudentError
+from pastrylab.trade import keeping
 
 ESTIMATE = keeping.Estimate(0.86, 0.83, 0.89, "Estimated.")
 

@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog, minimize
 
-from pastrylab import datasets, emulsion, mending
-from pastrylab.formula import Formula
-from pastrylab.units import StudentError
-from pastrylab.water_activity import estimate
+from pastrylab.ground import datasets
+from pastrylab.ground.units import StudentError
+from pastrylab.trade import emulsion, mending
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.water_activity import estimate
 
 NAMES = (
     *("dark couverture 64 %", "dark chocolate 70-85 %", "milk couverture 38 %", "white couverture 32 %"),

@@ -2,9 +2,10 @@
 
 import pytest
 
-from pastrylab import datasets, mixing
-from pastrylab.figures.emulsion import WarmLiquid
-from pastrylab.units import StudentError
+from pastrylab.course.emulsion.figures import WarmLiquid
+from pastrylab.ground import datasets
+from pastrylab.ground.units import StudentError
+from pastrylab.trade import mixing
 
 
 @pytest.mark.parametrize(

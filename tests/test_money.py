@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastrylab.money import CURRENCIES, Money, Price, add, money, share, share_out
-from pastrylab.units import StudentError
+from pastrylab.ground.money import CURRENCIES, Money, Price, add, money, share, share_out
+from pastrylab.ground.units import StudentError
 
 amounts = st.decimals(-10_000, 10_000, places=4)
 

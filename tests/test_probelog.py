@@ -9,18 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pastrylab.datasets import folder
-from pastrylab.probelog import (
-    CANNOT_TELL,
-    CONSISTENT,
-    METHODS,
-    NOT_CONSISTENT,
-    minutes_between,
-    read_log,
-    review_log,
-)
-from pastrylab.tempering import KINDS
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.files import folder
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.logs import CANNOT_TELL, CONSISTENT, METHODS, NOT_CONSISTENT, minutes_between, read_log, review_log
+from pastrylab.trade.tempering import KINDS
 
 SEEDED, MACHINE, SOFTENED, REWARMED, SLAB = METHODS
 LOGS = {

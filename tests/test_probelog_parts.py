@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import linregress
 
-from pastrylab.probelog import CANNOT_TELL, CONSISTENT, faults, minutes_between, review_log
-from pastrylab.probelog.bowl import seedings, without_seed
-from pastrylab.probelog.stages import Edges, stages
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.logs import CANNOT_TELL, CONSISTENT, faults, minutes_between, review_log
+from pastrylab.logs.bowl import seedings, without_seed
+from pastrylab.logs.stages import Edges, stages
 
 MINUTES = np.arange(0, 61, 1.0)
 

@@ -6,8 +6,8 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from pastrylab.probelog import CONSISTENT, CREAM, log_columns, minutes_into, read_log, review_log, rows
-from pastrylab.units import StudentError
+from pastrylab.ground.units import StudentError
+from pastrylab.logs import CONSISTENT, CREAM, log_columns, minutes_into, read_log, review_log, rows
 
 
 def clock(start, minutes):

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pastrylab.probelog.jobs import CREAM
-from pastrylab.probelog.reader import read_log
-from pastrylab.units import StudentError
+from pastrylab.ground.units import StudentError
+from pastrylab.logs.jobs import CREAM
+from pastrylab.logs.reader import read_log
 
 CURVE = (44.9, 45.3, 45.1, 42.0, 38.5, 35.6, 34.0, 33.0, 32.4, 31.9, 31.8, 31.7, 31.6)
 EVERY = 2  # minutes

@@ -6,9 +6,9 @@ Expected values come from the sums that made the logs: Newton's law of cooling a
 import numpy as np
 import pytest
 
-from pastrylab.cooling import INSIDE, MISSED, check_cooling
-from pastrylab.probelog import CHOCOLATE, CREAM, read_log
-from pastrylab.units import StudentError
+from pastrylab.ground.units import StudentError
+from pastrylab.logs import CHOCOLATE, CREAM, read_log
+from pastrylab.logs.cooling import INSIDE, MISSED, check_cooling
 
 # --- times: the examples by which the fault was found ----------------------------------------------------------------
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from pastrylab.sugars.refractometer import compare_with_scale
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade.sugars.refractometer import compare_with_scale
 
 
 def test_sucrose_alone_reads_its_solids():

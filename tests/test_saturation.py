@@ -2,8 +2,8 @@
 
 import pytest
 
-from pastrylab import water_activity as wa
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade import water_activity as wa
 
 
 # No more counts than dissolves. Expected: Norrish by hand with the mass at saturation.

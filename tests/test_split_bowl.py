@@ -6,12 +6,13 @@ from types import SimpleNamespace
 
 import pytest
 
-from pastrylab import datasets
-from pastrylab.benches.emulsion import warm_bench
-from pastrylab.exercises.draws import givens
-from pastrylab.exercises.emulsion import RESCUE, _miss
-from pastrylab.exercises.engine import grade
-from pastrylab.units import Q
+from pastrylab.course.emulsion.benches import warm_bench
+from pastrylab.course.emulsion.exercises import RESCUE, _miss
+from pastrylab.ground import datasets
+from pastrylab.ground.units import Q
+from pastrylab.school import exercise_values
+from pastrylab.school.draws import givens
+from pastrylab.school.engine import grade
 
 
 def _by_hand(grams):
@@ -33,7 +34,7 @@ def _by_hand(grams):
 def test_the_right_answer_to_a_split_bowl_gets_out_of_crowded():
     """Every draw: inside the card to pipe with room (water 16-23 %, fat to 40 %, crowding under 64 %), or the milk brings
     it there and neither cream nor butter does; both happen."""
-    rows = datasets.values().of("03.a-split-bowl")
+    rows = exercise_values.values().of("03.a-split-bowl")
     grid = [[row.low + k * row.step for k in range(row.steps + 1)] for row in rows.values()]
     seen = set()
     for values in itertools.product(*grid):
@@ -88,7 +89,7 @@ def test_a_crowded_bowl_is_to_blame_though_water_and_fat_lie_in_the_card():
 def test_no_bench_opens_on_an_exercise():
     """What the warm bench shows when it opens must not be the answer to 03.how-warm-the-cream."""
     opens = {control.name: control.value for control in warm_bench().controls.values()}
-    given = {name: row.value for name, row in datasets.values().of("03.how-warm-the-cream").items()}
+    given = {name: row.value for name, row in exercise_values.values().of("03.how-warm-the-cream").items()}
     assert all(opens[mine] != given[theirs] for mine, theirs in (("chocolate", "chocolate"), ("liquid", "cream")))
 
 

@@ -4,22 +4,23 @@ from pathlib import Path
 
 import pytest
 
-from pastrylab import datasets
-from pastrylab.benches import cards, tempering
-from pastrylab.exercises import answers
+from pastrylab.course import benches
+from pastrylab.course.tempering import benches as tempering
+from pastrylab.page import cards
+from pastrylab.school import answers, exercise_values
 
 
 def write(own_workbook, change):
     """The workbook's exercise values with `change` (exercise, name, given) -> class value."""
     folder = own_workbook / "datasets"
     folder.mkdir(exist_ok=True)
-    values = datasets.values().moved(change)
+    values = exercise_values.values().moved(change)
     (folder / "exercise_values.csv").write_text(values.to_csv(), encoding="utf-8")
     return values
 
 
 def give(*texts, which="05.highest-reading"):
-    card = cards.ExerciseCard(which)
+    card = benches.exercise(which)
     for text in texts:
         card.box.value = text
         card.check.click()
@@ -34,13 +35,13 @@ RIGHT, WRONG = "0.865", "0.5"
 def test_the_last_right_answer_stands_not_a_wrong_one_after_it(own_workbook):
     assert ">Right" in give(RIGHT).verdict.value
     give(WRONG)
-    again = cards.ExerciseCard("05.highest-reading")
+    again = benches.exercise("05.highest-reading")
     assert again.box.value == RIGHT and "Right" in again.verdict.value
 
 
 def test_without_a_right_one_the_last_stands_with_its_verdict(own_workbook):
     give("0.1", WRONG)
-    again = cards.ExerciseCard("05.highest-reading")
+    again = benches.exercise("05.highest-reading")
     assert again.box.value == WRONG and "Not yet" in again.verdict.value
 
 
@@ -48,23 +49,23 @@ def test_an_empty_box_is_no_answer_and_leaves_the_right_one(own_workbook):
     card = give(RIGHT, "", "   ")
     assert "box is empty" in card.verdict.value and card.tries == 0
     assert len(answers.read("05")[0]) == 1
-    assert cards.ExerciseCard("05.highest-reading").box.value == RIGHT
+    assert benches.exercise("05.highest-reading").box.value == RIGHT
 
 
 def test_changed_numbers_ask_again_and_judge_nothing(own_workbook):
     give(RIGHT)
     write(own_workbook, lambda e, n, g: 0.018 if (e, n) == ("05.highest-reading", "error") else g.value)
-    again = cards.ExerciseCard("05.highest-reading")
+    again = benches.exercise("05.highest-reading")
     assert again.box.value == "" and "Right" not in again.verdict.value
     assert RIGHT in again.verdict.value and "older numbers" in again.verdict.value
 
 
 def test_numbers_changed_in_another_exercise_change_nothing_here(own_workbook):
     give(RIGHT)
-    before = datasets.values().id
+    before = exercise_values.values().id
     write(own_workbook, lambda e, n, g: g.high if e.startswith("01") else g.value)
-    assert datasets.values().id != before
-    again = cards.ExerciseCard("05.highest-reading")
+    assert exercise_values.values().id != before
+    again = benches.exercise("05.highest-reading")
     assert again.box.value == RIGHT and "Right" in again.verdict.value
 
 
@@ -73,12 +74,12 @@ def test_the_question_stands_though_the_values_kept_are_gone(own_workbook):
     write(own_workbook, lambda e, n, g: g.high if e.startswith("01") else g.value)
     for path in (answers.folder() / "values").iterdir():
         path.unlink()
-    again = cards.ExerciseCard("05.highest-reading")
+    again = benches.exercise("05.highest-reading")
     assert "meter" in again.text.value and "older numbers" in again.verdict.value
 
 
 def test_an_open_card_grades_what_it_asks(own_workbook):
-    card = cards.ExerciseCard("05.highest-reading")
+    card = benches.exercise("05.highest-reading")
     asked = card.values.id
     write(own_workbook, lambda e, n, g: 0.018 if (e, n) == ("05.highest-reading", "error") else g.value)
     card.box.value = RIGHT
@@ -87,11 +88,11 @@ def test_an_open_card_grades_what_it_asks(own_workbook):
     card.solution.click()
     assert ">Right" in card.verdict.value and RIGHT in card.worked.value
     (entry,) = answers.read("05")[0]
-    assert entry["values"] == asked != datasets.values().id
+    assert entry["values"] == asked != exercise_values.values().id
 
 
 def test_a_solution_opened_before_the_first_try_leaves_a_line(own_workbook):
-    card = cards.ExerciseCard("05.highest-reading")
+    card = benches.exercise("05.highest-reading")
     card.solution.click()
     card.solution.click()
     (line,) = answers.done("05")
@@ -100,7 +101,7 @@ def test_a_solution_opened_before_the_first_try_leaves_a_line(own_workbook):
 
 
 def test_a_verdict_comes_though_the_disk_is_full(own_workbook):
-    card = cards.ExerciseCard("05.highest-reading")
+    card = benches.exercise("05.highest-reading")
     (own_workbook / "lessons" / "my-answers").write_text("no folder")
     card.box.value = RIGHT
     card.check.click()
@@ -124,8 +125,8 @@ def test_answers_that_may_not_be_read_are_said_and_the_question_stands(own_workb
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(Path, "read_bytes", forbidden)
-    datasets.values()
-    card = cards.ExerciseCard("05.highest-reading")
+    exercise_values.values()
+    card = benches.exercise("05.highest-reading")
     assert "meter" in card.text.value and "Permission denied" in card.verdict.value
     assert "our side" not in card.verdict.value
     card.box.value = RIGHT

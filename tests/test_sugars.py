@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pastrylab import sugars
-from pastrylab.reference import TABLES, measured
-from pastrylab.roots import bisect
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.reference import TABLES, measured
+from pastrylab.ground.roots import bisect
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade import sugars
 
 # A busy machine is no failure.
 patient = settings(deadline=None)

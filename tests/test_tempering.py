@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pastrylab import tempering
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade import tempering
 
 temperatures = st.tuples(st.floats(10, 26), st.floats(28, 34), st.floats(40, 55))
 

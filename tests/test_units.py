@@ -13,9 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from IPython.core.interactiveshell import InteractiveShell
 
-from pastrylab.holding import loads
-from pastrylab.tempering import seed_mass
-from pastrylab.units import (
+from pastrylab.ground.units import (
     Difference,
     In,
     Number,
@@ -30,6 +28,8 @@ from pastrylab.units import (
     show,
     takes,
 )
+from pastrylab.trade.holding import loads
+from pastrylab.trade.tempering import seed_mass
 
 
 @pytest.mark.parametrize(
@@ -246,7 +246,7 @@ def test_a_page_shows_a_cooks_example_not_a_call(args):
 
 def test_a_notebook_shows_the_sentence_alone(capsys):
     shell = InteractiveShell()
-    done = shell.run_cell("from pastrylab.units import Q\nQ('5 zorks')")
+    done = shell.run_cell("from pastrylab import Q\nQ('5 zorks')")
     assert isinstance(done.error_in_exec, StudentError)
     assert capsys.readouterr().out.strip() == str(done.error_in_exec)
 

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pastrylab import keeping
-from pastrylab import water_activity as wa
-from pastrylab.formula import Formula
-from pastrylab.solutes import SOLUTES, Solute, solute_named
-from pastrylab.units import Q, StudentError
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade import keeping
+from pastrylab.trade import water_activity as wa
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.solutes import SOLUTES, Solute, solute_named
 
 # A busy machine is no failure.
 patient = settings(deadline=None)

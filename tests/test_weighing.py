@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from pastrylab.formula import Formula
-from pastrylab.units import Q, StudentError
-from pastrylab.weighing import as_shown, error_share, smallest_weighing, spread, us_mass
+from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.weighing import as_shown, error_share, smallest_weighing, spread, us_mass
 
 
 def test_the_same_slip_is_harmless_on_one_part_and_not_on_another():

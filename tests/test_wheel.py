@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from pastrylab import workbook
+from pastrylab.desk import workbook
 
 pytestmark = pytest.mark.slow
 REPOSITORY = Path(__file__).resolve().parent.parent

@@ -11,8 +11,8 @@ import pandas as pd
 import pytest
 
 from pastrylab import __main__ as command_line
-from pastrylab import stale, workbook
-from pastrylab.units import StudentError
+from pastrylab.desk import stale, workbook
+from pastrylab.ground.units import StudentError
 
 LESSON = "lessons/02-tempering.ipynb"
 CSV = "datasets/exercise_values.csv"
@@ -344,8 +344,8 @@ def test_check_and_key_print_what_the_exercises_say(monkeypatch, capsys, tmp_pat
         check=lambda values=None, students=1000: asked.append(values) or ["the batch is outside its range"],
         key=lambda student="", values=None: asked.append((student, values)) or table,
     )
-    monkeypatch.setitem(sys.modules, "pastrylab.exercises", fake)
-    monkeypatch.setattr("pastrylab.exercises", fake, raising=False)
+    monkeypatch.setitem(sys.modules, "pastrylab.course.catalogue", fake)
+    monkeypatch.setattr("pastrylab.course.catalogue", fake, raising=False)
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
     monkeypatch.setenv("COLUMNS", "80")
     assert command_line.main(["check"]) == 1

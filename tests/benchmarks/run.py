@@ -22,11 +22,13 @@ ROOT = Path(__file__).resolve().parents[2]
 os.environ["PASTRYLAB_WORKBOOK"] = tempfile.mkdtemp()
 Path(os.environ["PASTRYLAB_WORKBOOK"], "lessons").mkdir()
 
-from pastrylab import Formula, datasets, mending, tempering  # noqa: E402
-from pastrylab.benches import tempering as tempering_bench  # noqa: E402
-from pastrylab.formula import compositions  # noqa: E402
-from pastrylab.units import Q  # noqa: E402
-from pastrylab.water_activity import norrish  # noqa: E402
+from pastrylab import Formula  # noqa: E402
+from pastrylab.course.tempering import benches as tempering_bench  # noqa: E402
+from pastrylab.ground import datasets  # noqa: E402
+from pastrylab.ground.units import Q  # noqa: E402
+from pastrylab.trade import mending, tempering  # noqa: E402
+from pastrylab.trade.formula import compositions  # noqa: E402
+from pastrylab.trade.water_activity import norrish  # noqa: E402
 
 
 def median(work, times=9):
@@ -125,7 +127,7 @@ def running():
     """Lesson 02 under nbval against an empty notebook that imports the same packages."""
     with tempfile.TemporaryDirectory() as folder:
         empty = Path(folder, "empty.ipynb")
-        code = "import pastrylab.benches, pastrylab.tempering, pandas, matplotlib, ipywidgets"
+        code = "import pastrylab.course.benches, pastrylab.trade.tempering, pandas, matplotlib, ipywidgets"
         notebook = nbformat.v4.new_notebook(cells=[nbformat.v4.new_code_cell(code)])
         nbformat.write(notebook, empty)
 
@@ -141,7 +143,9 @@ def remembering():
     """Peak memory in MB (Linux) of a process with lesson 02's cells run against one with the same libraries."""
     # Not ru_maxrss: a child starts with its parent's peak there.
     peak = "print([l for l in open('/proc/self/status') if l.startswith('VmHWM')][0].split()[1])"
-    libraries = "import pastrylab.benches, pandas, ipywidgets, matplotlib.figure, matplotlib.backends.backend_agg\n"
+    libraries = (
+        "import pastrylab.course.benches, pandas, ipywidgets, matplotlib.figure, matplotlib.backends.backend_agg\n"
+    )
     cells = nbformat.read(ROOT / "lessons" / "02-tempering.ipynb", as_version=4).cells
     lesson = "\n".join(cell.source for cell in cells if cell.cell_type == "code")
 

@@ -8,7 +8,7 @@ import pytest
 from axe_playwright_python.base import AXE_SCRIPT
 from nbconvert import HTMLExporter
 
-from pastrylab.benches import engine
+from pastrylab.page import bench as engine
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 

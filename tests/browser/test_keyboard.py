@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from pastrylab.exercises import exercise
-from pastrylab.exercises.engine import case, number_text
+from pastrylab.course.catalogue import exercise
+from pastrylab.school.engine import case, number_text
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 

@@ -4,7 +4,7 @@ import pandas as pd
 import pytest
 from by_hand import BOWLS, SOUND
 
-from pastrylab.probelog import CANNOT_TELL, CONSISTENT, NOT_CONSISTENT, review_log
+from pastrylab.logs import CANNOT_TELL, CONSISTENT, NOT_CONSISTENT, review_log
 
 ANSWER = {CONSISTENT: True, NOT_CONSISTENT: False, CANNOT_TELL: None}
 

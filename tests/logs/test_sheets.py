@@ -3,10 +3,10 @@
 import pytest
 from sheets import BOWLS, CREAM, SHEETS
 
-from pastrylab.cooling import INSIDE, MISSED, check_cooling
-from pastrylab.probelog import CONSISTENT, NOT_CONSISTENT, read_log, review_log
-from pastrylab.probelog.jobs import CREAM as CREAM_JOB
-from pastrylab.units import StudentError
+from pastrylab.ground.units import StudentError
+from pastrylab.logs import CONSISTENT, NOT_CONSISTENT, read_log, review_log
+from pastrylab.logs.cooling import INSIDE, MISSED, check_cooling
+from pastrylab.logs.jobs import CREAM as CREAM_JOB
 
 ANSWER = {CONSISTENT: True, NOT_CONSISTENT: False, INSIDE: True, MISSED: False}
 

@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from pastrylab.probelog import CONSISTENT, read_log, review_log
+from pastrylab.logs import CONSISTENT, read_log, review_log
 
 
 def quickest(work, times=3):

@@ -137,7 +137,7 @@ def test_lessons_keep_the_standard(path):
 
 
 def test_every_exercise_stands_in_its_lesson():
-    from pastrylab.exercises import EXERCISES
+    from pastrylab.course.catalogue import EXERCISES
 
     for e in EXERCISES.values():
         path = next(LESSONS.glob(f"{e.lesson}-*.ipynb"))

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from pastrylab import datasets, tempering
+from pastrylab.ground import datasets
+from pastrylab.trade import tempering
 
 PATH = Path(__file__).resolve().parents[2] / "lessons" / "02-tempering.ipynb"
 CELLS = {cell["id"]: " ".join("".join(cell["source"]).split()) for cell in json.loads(PATH.read_text("utf-8"))["cells"]}

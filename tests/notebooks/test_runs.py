@@ -8,7 +8,7 @@ import nbformat
 import pytest
 from nbclient import NotebookClient
 
-from pastrylab import datasets
+from pastrylab.school import exercise_values
 
 ROOT = Path(__file__).resolve().parents[2]
 NOTEBOOKS = sorted((ROOT / "lessons").glob("*.ipynb"))
@@ -21,7 +21,7 @@ def other_values(tmp_path, monkeypatch):
     (tmp_path / "lessons").mkdir()
     shutil.copytree(ROOT / "datasets", tmp_path / "datasets")
     dice = random.Random(20)
-    moved = datasets.values().moved(lambda _e, _n, g: float(f"{g.low + dice.randint(0, g.steps) * g.step:.10g}"))
+    moved = exercise_values.values().moved(lambda _e, _n, g: float(f"{g.low + dice.randint(0, g.steps) * g.step:.10g}"))
     (tmp_path / "datasets" / "exercise_values.csv").write_text(moved.to_csv(), encoding="utf-8")
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
     return tmp_path
@@ -40,9 +40,9 @@ def test_runs_on_other_values_twice_and_in_another_order(path, other_values):
         for order in (code, code, [setup, *shuffled]):
             for index in order:
                 client.execute_cell(notebook.cells[index], index)
-    moved = datasets.values(other_values / "datasets" / "exercise_values.csv")
+    moved = exercise_values.values(other_values / "datasets" / "exercise_values.csv")
     said = "".join(out.get("text", "") for out in notebook.cells[setup].outputs)
-    assert moved.id in said and moved.id != datasets.values(ROOT / "datasets" / "exercise_values.csv").id
+    assert moved.id in said and moved.id != exercise_values.values(ROOT / "datasets" / "exercise_values.csv").id
 
 
 def test_a_refused_number_is_one_sentence_and_the_cells_below_run(own_values_04):

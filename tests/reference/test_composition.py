@@ -2,9 +2,9 @@
 
 import pytest
 
-from pastrylab import pantry
-from pastrylab.datasets import COMPONENTS, ingredients
-from pastrylab.formula import Formula
+from pastrylab.ground.datasets import COMPONENTS, ingredients
+from pastrylab.trade import pantry
+from pastrylab.trade.formula import Formula
 
 USDA = "USDA SR28 (2015), NDB "
 BALANCE = "mass balance on USDA SR28, NDB {} and 01053; rounding of the table's values, doubled"

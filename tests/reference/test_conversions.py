@@ -3,8 +3,8 @@
 import pint
 import pytest
 
-from pastrylab import formula
-from pastrylab.units import Q
+from pastrylab.ground.units import Q
+from pastrylab.trade import formula
 
 DEFAULT = pint.UnitRegistry()
 NIST = "NIST SP 811 (2008) App. B; NIST Handbook 44 App. C: 1 lb = 0.45359237 kg, 1 gal = 231 in3, exact"

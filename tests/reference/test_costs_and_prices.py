@@ -6,7 +6,9 @@ from fractions import Fraction
 
 import pytest
 
-from pastrylab.costing import (
+from pastrylab.ground.money import Money, money, share_out
+from pastrylab.ground.units import Q
+from pastrylab.trade.costing import (
     break_even,
     break_even_revenue,
     contribution,
@@ -21,10 +23,8 @@ from pastrylab.costing import (
     price_by_markup,
     price_for,
 )
-from pastrylab.formula import purchase
-from pastrylab.money import Money, money, share_out
-from pastrylab.purchasing import Pack, cost_of_use, unit_price
-from pastrylab.units import Q
+from pastrylab.trade.formula import purchase
+from pastrylab.trade.purchasing import Pack, cost_of_use, unit_price
 
 SLIDES = "culinary-math class slides, chapters 9-10 (slideplayer 7840814): 50 lb at $1.86/lb, yield 75 %"
 MCVETY = "McVety, Fundamentals of Menu Planning, summary (studysmart.ai)"

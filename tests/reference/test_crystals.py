@@ -6,8 +6,10 @@ import pytest
 from scipy.integrate import solve_ivp
 from scipy.optimize import curve_fit
 
-from pastrylab import cooling, crystals, datasets, holding, tempering
-from pastrylab.units import Q
+from pastrylab.ground import datasets
+from pastrylab.ground.units import Q
+from pastrylab.logs import cooling
+from pastrylab.trade import crystals, holding, tempering
 
 WILLE = "Wille & Lutton, Polymorphism of cocoa butter, JAOCS 43 (1966) 491-496, read in a table that quotes it"
 PRACTICE = "common practice, no source"

@@ -6,9 +6,11 @@ import pytest
 from iapws import IAPWS95
 from scipy.optimize import minimize, nnls
 
-from pastrylab import cooling, datasets, emulsion, mending, mixing, nearest
-from pastrylab.formula import Formula
-from pastrylab.units import Q
+from pastrylab.ground import datasets, nearest
+from pastrylab.ground.units import Q
+from pastrylab.logs import cooling
+from pastrylab.trade import emulsion, mending, mixing
+from pastrylab.trade.formula import Formula
 
 BALANCE = "mass balance on USDA SR28 (2015), NDB {} and 01053; rounding of the table's values, doubled"
 FOOD_CODE = "FDA Food Code 3-501.14(A), read in 16 Del. Admin. Code 3-501.14"

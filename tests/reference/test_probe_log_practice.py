@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from pastrylab.probelog import CANNOT_TELL, CONSISTENT, METHODS, NOT_CONSISTENT, read_log, review_log
+from pastrylab.logs import CANNOT_TELL, CONSISTENT, METHODS, NOT_CONSISTENT, read_log, review_log
 
 SEEDED, MACHINE, *_ = METHODS
 GREWELING = "Greweling P.P., Chocolates and Confections, 2007: form V melts, temper lost above 34 °C (94 °F)"

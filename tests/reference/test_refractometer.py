@@ -1,7 +1,7 @@
 """How low a refractometer reads beside glucose, against the CRC Handbook."""
 
-from pastrylab.sugars import brix_from_refraction
-from pastrylab.sugars.refractometer import READS_LOW, READS_LOW_ERROR
+from pastrylab.trade.sugars import brix_from_refraction
+from pastrylab.trade.sugars.refractometer import READS_LOW, READS_LOW_ERROR
 
 
 def test_glucose_on_the_sucrose_scale(outside):

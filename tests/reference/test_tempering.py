@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from pastrylab import tempering
-from pastrylab.units import Q
+from pastrylab.ground.units import Q
+from pastrylab.trade import tempering
 
 BECKETT = (
     "Beckett (ed.), Industrial Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668"

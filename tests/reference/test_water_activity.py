@@ -5,11 +5,11 @@ import math
 import numpy as np
 import pytest
 
-from pastrylab import keeping
-from pastrylab import water_activity as wa
-from pastrylab.reference import measured
-from pastrylab.solutes import SOLUTES
-from pastrylab.units import Q
+from pastrylab.ground.reference import measured
+from pastrylab.ground.units import Q
+from pastrylab.trade import keeping
+from pastrylab.trade import water_activity as wa
+from pastrylab.trade.solutes import SOLUTES
 
 ROBINSON = "Robinson & Stokes 1965, Electrolyte Solutions, app. 8.6 (from memory; Starzak & Peacock to 0.001)"
 FREEZING = "CRC Handbook 102nd ed. 2021, Concentrative properties of aqueous solutions: freezing point depression"
@@ -292,7 +292,7 @@ def test_natural_logarithm_and_sign(outside):
 
 
 def test_low_where_sucrose_is_supersaturated(outside):
-    from pastrylab.sugars import sucrose_water_activity
+    from pastrylab.trade.sugars import sucrose_water_activity
 
     outside(
         quantity="by how much Norrish reads below Starzak & Peacock, 80 % sucrose, 25 degC",

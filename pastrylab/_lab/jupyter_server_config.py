@@ -1,6 +1,0 @@
-"""Read by the JupyterLab that `pastrylab open` starts."""
-
-from pastrylab.stale import before_saving
-
-c = get_config()  # noqa: F821  given by Jupyter
-c.ContentsManager.pre_save_hook = before_saving

@@ -1,0 +1,81 @@
+"""What a lesson's cells call: start a lesson, guess, try a bench, answer an exercise."""
+
+import importlib.metadata
+import sys
+import tempfile
+
+import pint
+
+from pastrylab.course import catalogue
+from pastrylab.course.catalogue import EXERCISES, check
+from pastrylab.course.costing import benches as costing
+from pastrylab.course.emulsion import benches as emulsion
+from pastrylab.course.keeping import benches as keeping
+from pastrylab.course.scaling import benches as scaling
+from pastrylab.course.sugars import benches as sugars
+from pastrylab.course.tempering import benches as tempering
+from pastrylab.course.tempering.figures import SeedBalance
+from pastrylab.ground.units import Q, StudentError, show
+from pastrylab.page.cards import AmountCard as try_amount
+from pastrylab.page.cards import ExerciseCard
+from pastrylab.page.cards import GuessCard as guess
+from pastrylab.page.cards import NameCard as my_name
+from pastrylab.school import answers, exercise_values
+
+__all__ = [
+    "check_installation",
+    "costing",
+    "emulsion",
+    "exercise",
+    "guess",
+    "keeping",
+    "my_name",
+    "scaling",
+    "start",
+    "sugars",
+    "tempering",
+    "try_amount",
+]
+
+
+def exercise(which):
+    """The card of an exercise, by its id such as "02.seed-for-a-bowl". Raises StudentError listing the ids."""
+    return ExerciseCard(catalogue.exercise(which))
+
+
+def start(lesson):
+    """The first cell of a lesson: versions and the id of the exercise values, and whose values they are."""
+    version, values, name = importlib.metadata.version("pastrylab"), exercise_values.values(), answers.student()
+    print(f"Lesson {lesson} · pastrylab {version} · pint {pint.__version__} · exercise values {values.id}")
+    print(f"Your exercises use values drawn for: {name}." if name else "Your exercises use the class values.")
+    _, torn = answers.read(lesson)
+    if torn:
+        print(f"In my-answers/{lesson}.jsonl line {', '.join(map(str, torn))} could not be read and was passed over.")
+
+
+def check_installation():
+    """Try what the lessons need, one plain sentence each: units, exercise values, a picture, a folder to write in."""
+    print(f"Python {sys.version.split()[0]} with pastrylab {importlib.metadata.version('pastrylab')}: found.")
+    print(f"Units: 90 degF is {show(Q('90 degF').to('degC'), 3)}.")
+    try:
+        found, values = check(students=20), exercise_values.values()
+        broken = {owner for owner, _fault in values.faults} & EXERCISES.keys()
+        print(f"Exercise values {values.id}: {len(EXERCISES) - len(broken)} of {len(EXERCISES)} exercises can be set.")
+        for problem in found:
+            print(f"  Tell your instructor: {problem}")
+    except StudentError as error:
+        print(f"The exercise values cannot be used. Tell your instructor: {error}")
+    picture = SeedBalance()
+    picture.update(batch=2, melted_at=45, seed_at=20, target=31.5, melted_share=0.9)
+    print(f"A picture: drawn ({len(picture.png()) // 1000} kB).")
+    try:
+        answers.folder().mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=answers.folder()):
+            pass
+        print(f"Your answers will be kept in {answers.folder().parent.name}/{answers.folder().name}.")
+    except OSError as error:
+        print(
+            f"Your answers cannot be kept in {answers.folder()} ({error.strerror}). "
+            "Move the workbook to a folder of your own."
+        )
+    print("If a slider or a box to type in stands under the next grey box when you run it, all is well.")

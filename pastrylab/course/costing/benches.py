@@ -1,0 +1,270 @@
+"""Benches of lesson 08: price and break-even, a discount, what moves a cost, and the cost card that prints."""
+
+import re
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+import ipywidgets as widgets
+
+from pastrylab.course.costing.cost_sheet import BOXES, box_packaging, cost_card
+from pastrylab.course.costing.figures import BreakEven, Discount, WhatMoves, bonbon_formula, cash
+from pastrylab.ground import datasets
+from pastrylab.ground.grammar import dimension
+from pastrylab.ground.money import Money, common_currency, money
+from pastrylab.ground.units import Quantity, StudentError, read_text
+from pastrylab.page.bench import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, text_html
+from pastrylab.page.boxes import TypedArea, TypedBox, on_press
+from pastrylab.page.cards import GuessCard
+from pastrylab.school import answers
+from pastrylab.trade import purchasing
+
+_LESSON = "08"
+_OWN = "my own receipt, typed below"
+
+
+def _bench(figure, controls, legend, choices=(), guess=None):
+    bench = Bench(figure, controls, legend, choices, guess)
+    # Nothing here is weighed: the switch between metric and US would change nothing.
+    bench.system.layout.display = "none"
+    return bench
+
+
+def guess_promotion():
+    """The guess before the discount bench."""
+    return GuessCard(
+        _LESSON,
+        "promotion",
+        f"A box sells at {cash(12)}; making it costs {cash(7.2)}. You take 20 % off. By how many per cent must the "
+        "number of boxes rise so that as much is left for the rent as before?",
+        "25 %",
+    )
+
+
+def price_bench():
+    """A price from a food-cost percent, and the boxes that pay the fixed costs at that price."""
+    code = cash(0).currency
+    controls = (
+        Plain("food", "Ingredients of a box", code, 1, 12, 0.1, 4.8),
+        Control("share", "Food cost, of the price", "", 15, 80, 1, 32),
+        Plain("other", "Work and packaging", code, 0, 12, 0.1, 5.2),
+        Plain("fixed", "Fixed costs, a week", code, 0, 2000, 10, 300),
+        Plain("sold", "You sell, a week", "boxes", 0, 400, 1, 75),
+    )
+    legend = (
+        "Above: ring on dashed lines, your price. Below: blue line, takings; red dashed line, all costs; red hatched, "
+        "not yet paid; ring, break-even; dotted line, the boxes you sell. Prices are before sales tax or VAT."
+    )
+    return _bench(BreakEven(), controls, legend)
+
+
+def promotion_bench():
+    """What a discount does to what is left, and how many boxes would make up for it."""
+    code = cash(0).currency
+    controls = (
+        Plain("price", "Price of a box", code, 4, 40, 0.5, 12),
+        Plain("variable", "Making one box costs", code, 1, 30, 0.1, 7.2),
+        Control("off", "Discount", "", 0, 60, 1, 20),
+        Plain("now", "Sold today", "boxes", 5, 300, 5, 40),
+        Plain("more", "Expected with it", "boxes", 5, 900, 5, 60),
+    )
+    legend = (
+        "Blue line: how many boxes a discount needs so that as much is left as today. Dashed line: the boxes you expect. "
+        "Ring: your promotion; below the blue line it leaves less than today. Red hatched: the price is below the cost."
+    )
+    return _bench(Discount(), controls, legend, guess=(_LESSON, f"{_LESSON}.guess.promotion"))
+
+
+def cost_bench():
+    """Ranked bars: what moves the cost of a piece most."""
+    code = cash(0).currency
+    controls = (
+        Plain("wage", "Wage", f"{code} an hour", 0, 60, 0.5, 18),
+        Control("on_costs", "Paid on top of the wage", "", 0, 60, 1, 0),
+        Plain("minutes", "Work on it", "minutes", 5, 480, 5, 90),
+        Plain("rejects", "Rejects of 96", "pieces", 0, 40, 1, 4),
+        Control("unsure", "Unsure of wage, time by", "", 0, 50, 5, 20),
+    )
+    legend = (
+        "Each bar moves one number alone, from its low to its high end, and leaves the others where they are. Yellow "
+        "hatched: cheaper than today. Blue: dearer. The line between them: today. The longest bar is worth your time."
+    )
+    bonbons = list(dict.fromkeys(datasets.bonbons()["bonbon"]))
+    return _bench(WhatMoves(), controls, legend, (("bonbon", "Bonbon", bonbons),))
+
+
+# --- the cost card, filled in --------------------------------------------------------------------------------------------
+
+
+# Units that may stand in a box of the card, the first where none is typed; a wage may say what it is by.
+_FITS = {"piece": ("piece", "dozen"), "%": ("percent",), "min": ("min", "h", "s")}
+_AN_HOUR = re.compile(r"\s*(/|\ban?\b|\bper\b)\s*(h|hr|hour)\.?\s*$", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Blank:
+    """A box of the card to type a number into: what it asks for, what stands in it, and in what it is counted.
+
+    unit: "piece", "min", "%", or "" for money.
+    """
+
+    label: str
+    value: str
+    unit: str
+    example: str
+
+    def read(self, text):
+        """What is typed: a float in `unit`, a percentage as a quantity, or Money. Raises StudentError naming the box."""
+        if not self.unit:
+            return money(_AN_HOUR.sub("", text), self.name)
+        try:
+            unit, number = self._read(text)
+        except StudentError as error:
+            needed = error.needed if "two ways" in error.given else self.needed
+            raise StudentError(f"{error.given} for {self.name}", needed, self.example) from None
+        if unit not in _FITS[self.unit] or number < 0:
+            least = ", at least 0" if number < 0 else ""
+            raise StudentError(f"'{text.strip()[:40]}' for {self.name}", f"{self.needed}{least}", self.example)
+        if self.unit == "%":
+            return Quantity(number, "percent")
+        return float(Quantity(number, unit).m_as("min" if self.unit == "min" else "dimensionless"))
+
+    def _read(self, text):
+        """(unit, number), the unit that of the box where none was typed."""
+        counted = self.unit == "piece" and text.strip()[-1:].isdigit()
+        typed = read_text(f"{text} pieces" if counted else text, dimension(self.unit))
+        if self.unit == "%" and not typed.unit and 0 < typed.number < 1:
+            bare = f"{typed.number:g}"
+            raise StudentError(
+                f"{bare}, which can be read two ways", f"{100 * typed.number:g} % or {bare} %", self.example
+            )
+        return typed.unit or _FITS[self.unit][0], typed.number
+
+    @property
+    def name(self):
+        return f"'{self.label}'"
+
+    @property
+    def needed(self):
+        return {"piece": "a number of pieces", "%": "a percentage", "min": "a time"}[self.unit]
+
+
+_BLANKS = {
+    "pieces": Blank("Pieces made", "96", "piece", "96"),
+    "rejects": Blank("Rejects", "4", "piece", "4"),
+    "minutes": Blank("Work on the batch (minutes)", "90", "min", "90, or 1 h 30 min"),
+    "wage": Blank("Wage, an hour", "18", "", "18.50"),
+    "on_costs": Blank("Paid on top of the wage (%)", "0", "%", "12 %"),
+    "overhead_share": Blank("Overhead (%)", "10", "%", "10 %"),
+    "food_share": Blank("Food cost (% of the price)", "30", "%", "30 %"),
+    "tax": Blank("Sales tax or VAT (%)", "0", "%", "8 %"),
+}
+
+
+class CardBench(widgets.VBox):
+    """A cost card to fill in: a bonbon of the kitchen or your own receipt, live, with a page to print."""
+
+    def __init__(self):
+        cell = field("330px")
+        names = list(dict.fromkeys(datasets.bonbons()["bonbon"]))
+        self.source = widgets.Dropdown(options=[*names, _OWN], description="Cost of", **cell)
+        self.box = widgets.Dropdown(options=list(BOXES), description="Box of", **cell)
+        self.blanks = {
+            key: TypedBox(value=blank.value, description=blank.label, **cell) for key, blank in _BLANKS.items()
+        }
+        self.packaging = TypedBox(description="Packaging of a box", placeholder="as in the price list", **cell)
+        self.receipt = TypedArea(
+            description="Receipt",
+            placeholder="item; pack; price; used; usable share\nlemons; 1 kg; 4.00; 120 g; 40 %",
+            rows=5,
+            **field("640px"),
+        )
+        self.show = widgets.Button(description="Cost it", layout=widgets.Layout(width="auto", min_width="120px"))
+        self.save = widgets.Button(
+            description="Save a page to print", layout=widgets.Layout(width="auto", min_width="180px")
+        )
+        self.said, self.card = widgets.HTML(layout=_WIDE), widgets.HTML(layout=_WIDE)
+        self._connect()
+        flow = widgets.Layout(display="flex", flex_flow="row wrap", width="100%")
+        note = widgets.HTML(f'<div style="{_STYLES["note"]}">{_RECEIPT_NOTE}</div>', layout=_WIDE)
+        panel = widgets.Box([self.source, self.box, *self.blanks.values(), self.packaging], layout=flow)
+        buttons = widgets.Box([self.show, self.save], layout=flow)
+        super().__init__([panel, self.receipt, note, buttons, self.said, self.card], layout=_WIDE)
+        guarded(self.said)(self.refresh)()
+
+    def _connect(self):
+        see, typed = guarded(self.said)(self.refresh), [*self.blanks.values(), self.packaging]
+        for control in (self.source, self.box, *typed):
+            control.observe(lambda _change: see(), "value")
+        on_press(self.show, [*typed, self.receipt], see)
+        on_press(self.save, [*typed, self.receipt], guarded(self.said)(self.keep))
+
+    def sheet(self):
+        """The card for what the boxes hold now. Raises StudentError."""
+        packs = purchasing.price_list(datasets.prices())
+        n = {key: _BLANKS[key].read(box.value) for key, box in self.blanks.items()}
+        if self.source.value == _OWN:
+            formula, mine = purchasing.read_receipt(self.receipt.value)
+            # A receipt that names no currency is in that of the price list, where the packaging comes from.
+            code = common_currency(*(pack.price for pack in mine.values())) or cash(0).currency
+            mine = {name: replace(pack, price=Money(pack.price.amount, code)) for name, pack in mine.items()}
+            title = "my own receipt"
+        else:
+            (formula, made), mine, code = bonbon_formula(self.source.value), packs, cash(0).currency
+            formula, title = {name: mass * (n["pieces"] / made) for name, mass in formula.items()}, self.source.value
+        n["wage"] = _in_currency(n["wage"], code, _BLANKS["wage"].name)
+        return cost_card(title, formula, mine, box=self.box.value, packaging=self._packaging(packs, code), **n)
+
+    def _packaging(self, packs, code):
+        """{what: cost} of a box: what is typed, else out of the price list. Raises StudentError."""
+        if self.packaging.value.strip():
+            cost = money(self.packaging.value, "'Packaging of a box'")
+            return {"packaging": _in_currency(cost, code, "'Packaging of a box'")}
+        if code != cash(0).currency:
+            raise StudentError(
+                f"a receipt in {code}, and the kitchen's packaging is in {cash(0).currency}",
+                f"what the packaging of a box costs you in {code}, in the box 'Packaging of a box'",
+                str(Money(Decimal("1.40"), code)),
+            )
+        return box_packaging(packs, self.box.value)
+
+    def refresh(self):
+        """Show the card; what cannot be costed is said in its place."""
+        self.card.value = self.said.value = ""
+        self.card.value = str(self.sheet())
+
+    def keep(self):
+        """Write the card as a page of its own beside the answers."""
+        self.refresh()
+        name = re.sub(r"[^\w-]+", "-", self.source.value.split(",")[0])
+        path = answers.folder() / f"cost-card-{name}.html"
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(self.sheet().page(), encoding="utf-8")
+        except OSError as error:
+            raise StudentError(
+                f"no room for {path.name}: {path.parent} cannot be written to ({error.strerror or error})",
+                "room on the disk, or a workbook in a folder of your own",
+            ) from None
+        self.said.value = text_html(
+            f"Saved as {path.parent.name}/{path.name}. Open it from the list of files on the left, or in your browser, and print."
+        )
+
+
+_RECEIPT_NOTE = (
+    "A receipt of your own has a line for each item: item; what the pack holds; its price; what you used of it; the usable "
+    "share if part of it is trim. For example: <code>lemons; 1 kg; 4.00; 120 g; 40 %</code>. What you buy by volume and weigh "
+    "needs its density where the kitchen does not know it: <code>my cream; 1 quart; 5.80; 260 g; 97 %; 1.01 g/mL</code>. "
+    "Packaging comes from the kitchen's price list unless you type your own. Prices are before sales tax or VAT; if you "
+    "cannot get it back, put what you paid, tax and all, into the receipt."
+)
+
+
+def _in_currency(amount, code, name):
+    if amount.currency not in ("", code):
+        raise StudentError(f"{amount} for {name}, and the other prices are in {code}", f"an amount in {code}", "18.50")
+    return Money(amount.amount, code)
+
+
+def card_bench():
+    """The cost card to fill in."""
+    return CardBench()

@@ -1,0 +1,225 @@
+"""Benches of lesson 05: what lowers water activity, a meter against the Food Code, one's own reading beside the estimate."""
+
+import html
+import re
+
+import ipywidgets as widgets
+
+from pastrylab.course.keeping.figures import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
+from pastrylab.ground import careful
+from pastrylab.ground.units import Q, StudentError, read_text
+from pastrylab.page.bench import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, picture_html, text_html
+from pastrylab.page.boxes import TypedArea, on_press
+from pastrylab.page.cards import GuessCard, _answer_box, _button, _on_enter, _row
+from pastrylab.trade import emulsion, keeping, water_activity
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.pantry import mass_of
+
+_LESSON = "05"
+_GUESS = (_LESSON, f"{_LESSON}.guess.humidity")
+_BARS = (
+    "Each bar: where a group of organisms can grow. Hatched: published limits differ there. Red-brown with a bold name: "
+    "can grow at the high end of the estimate. Blue line: the estimate. Yellow band: its stated error."
+)
+
+
+def guess_humidity():
+    """The guess before the ganache bench."""
+    return GuessCard(
+        _LESSON,
+        "humidity",
+        "A ganache of 330 g dark couverture, 200 g cream and 35 g invert syrup is sealed in a small jar at 25 °C "
+        "(77 °F). At which relative humidity does the air above it come to rest? Commit to a percentage before you look.",
+        "60 %",
+    )
+
+
+def ganache_bench():
+    """A ganache: what lowers its water activity, and what could still grow."""
+    controls = (
+        Control("chocolate", "Dark couverture 64 %", "g", 150, 600, 5, 330, us=(5.5, 21, 0.25)),
+        Control("cream", "Cream 36 %", "g", 80, 400, 5, 200, us=(3, 14, 0.25)),
+        Control("invert", "Invert syrup", "g", 0, 150, 5, 35, us=(0, 5.25, 0.25)),
+        Control("rum", "Rum 40 %", "g", 0, 80, 5, 0, us=(0, 2.75, 0.25)),
+        Control("dissolved_share", "Chocolate sugar dissolved", "", 40, 100, 5, 100),
+    )
+    return Bench(GanacheKeeping(), controls, f"{_BARS} {keeping.CAUTION}", guess=_GUESS)
+
+
+def fruit_bench():
+    """A boiled raspberry filling without dairy; it opens with the sugar cut by half."""
+    controls = (
+        Control("puree", "Raspberry puree", "g", 300, 700, 10, 500, us=(11, 25, 0.5)),
+        Control("sugar", "Sugar", "g", 100, 500, 10, 200, us=(3.5, 18, 0.5)),
+        Control("glucose", "Glucose syrup DE 42", "g", 0, 250, 10, 60, us=(0, 9, 0.5)),
+        Control("boiled_to", "Weight after boiling", "g", 400, 1300, 10, 600, us=(14, 46, 0.5)),
+        Control("stands_at", "It stands at", "degC", 21, 27, 1, 24, us=(70, 80, 1)),
+    )
+    legend = (
+        f"{_BARS} The bars know nothing of acid: a sharp fruit stops most of the bacteria, but no mould and no yeast. Days "
+        f"are given for this filling only because there is no dairy in it, and only as an illustration. {keeping.CAUTION}"
+    )
+    return Bench(FruitKeeping(), controls, legend)
+
+
+def meter_bench():
+    """A meter reading and a pH, with their errors, against the Food Code's tables."""
+    controls = (
+        Plain("reading", "Meter reading", "", 0.75, 0.99, 0.001, 0.9),
+        Plain("meter_error", "Meter good to", "", 0, 0.05, 0.001, 0.02),
+        Plain("ph", "pH", "", 3.5, 7.5, 0.1, 5.4),
+        Plain("ph_error", "pH good to", "", 0, 0.5, 0.1, 0.1),
+    )
+    legend = (
+        "White: by the table alone non-TCS, no time and temperature control for its sake. Grey hatched: product assessment. "
+        "Ring: as read. Cross: with both errors towards more growth; the cross decides. Dashed red: the line of 0.85. "
+        + keeping.CAUTION
+    )
+    tables = [("B: all other food", "B"), ("A: heat-treated, then packaged", "A")]
+    bench = Bench(FoodCodeMap(), controls, legend, (("table", "Table", tables),))
+    bench.system.layout.display = "none"
+    return bench
+
+
+def model_picture():
+    """The model beside measured syrups and honeys, with what the picture shows in words."""
+    picture = ModelAgainstMeasured()
+    sentence = picture.update()
+    legend = (
+        "Rings: sucrose, measured. Blue: the model. Yellow band: the error the estimate states. Red lines with squares: "
+        "three published series of honeys."
+    )
+    return widgets.VBox(
+        [
+            widgets.HTML(text_html(sentence), layout=_WIDE),
+            widgets.HTML(picture_html(picture), layout=_WIDE),
+            widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE),
+        ],
+        layout=_WIDE,
+    )
+
+
+_OWN = "my own formula, written below"
+_SALTS = ("sodium chloride", "magnesium chloride", "potassium sulfate", "lithium chloride")
+
+
+def read_formula(text):
+    """A Formula from lines such as "honey: 40 g". Raises StudentError naming the line that cannot be read."""
+    parts = {}
+    for line in filter(None, map(str.strip, text.splitlines())):
+        name, colon, amount = (part.strip() for part in line.rpartition(":"))
+        if not colon or not name:
+            raise StudentError(f"the line '{line[:60]}'", "an ingredient, a colon, its mass", "heavy cream 36 %: 200 g")
+        parts[name] = parts.get(name, Q(0, "g")) + _mass(line, name, amount)
+    return Formula(parts)
+
+
+def _mass(line, name, amount):
+    typed = read_text(amount, "[mass]")
+    kind = typed.unit and str(Q(1, typed.unit).dimensionality)
+    if kind == "[length] ** 3":
+        return mass_of(typed.quantity, name)
+    if kind != "[mass]":
+        given = f"the line '{line[:60]}', {'without a unit' if not typed.unit else 'not a mass'}"
+        raise StudentError(given, "a mass with its unit", f"{name[:40]}: 200 g")
+    return typed.quantity
+
+
+def chocolate_sugar(formula):
+    """The sucrose that came with chocolate of any kind, as a mass."""
+    chocolate = {name: mass for name, mass in formula.grams.items() if re.search("couverture|chocolate", name)}
+    return Formula.of_grams(chocolate).composition().mass("sucrose") if any(chocolate.values()) else Q(0, "g")
+
+
+def polyol_of(formula):
+    """The polyol of a formula by its ingredients' names, None without one or with two (an estimate needs their split)."""
+    found = {p for p in ("sorbitol", "glycerol") for name, mass in formula.grams.items() if p in name and mass > 0}
+    return found.pop() if len(found) == 1 else None
+
+
+class ReadingBench(widgets.VBox):
+    """One's own meter: checked over a salt, its readings corrected, and put beside the estimate of the formula."""
+
+    _BOXES = (
+        ("dissolved", "Chocolate sugar dissolved", "100 %"),
+        ("room", "Temperature of the slurry", "22 °C"),
+        ("over_salt", "Meter over the slurry", "0.753"),
+        ("reading", "Meter over the filling", "0.920"),
+        ("error", "Meter good to", "0.015"),
+    )
+
+    def __init__(self):
+        wide = field()
+        self.fillings = emulsion.fillings()
+        self.filling = widgets.Dropdown(options=[*self.fillings, _OWN], description="Filling", **wide)
+        self.formula = TypedArea(
+            description="Own formula",
+            placeholder="dark couverture 64 %: 330 g\nheavy cream 36 %: 200 g",
+            rows=4,
+            **wide,
+        )
+        self.salt = widgets.Dropdown(options=_SALTS, description="Salt slurry", **wide)
+        self.boxes = {name: _answer_box(label, start) for name, label, start in self._BOXES}
+        self.compare = _button("Compare", "Reading beside estimate")
+        self.said = widgets.HTML(layout=_WIDE)
+        on_press(self.compare, [*self.boxes.values(), self.formula], guarded(self.said)(self.refresh))
+        for name, _label, start in self._BOXES:
+            self.boxes[name].value = start
+            _on_enter(self.boxes[name], guarded(self.said)(self.refresh))
+        box = self.boxes
+        rows = [
+            _row(self.filling, box["dissolved"]),
+            _row(self.formula),
+            _row(self.salt, box["room"]),
+            _row(box["over_salt"], box["reading"]),
+            _row(box["error"], self.compare),
+        ]
+        super().__init__(
+            [*rows, self.said, widgets.HTML(text_html(keeping.CAUTION, "note"), layout=_WIDE)], layout=_WIDE
+        )
+
+    def _typed(self):
+        """What the boxes hold: shares and water activities as plain numbers, the temperature as a reading."""
+        found = {}
+        for name, label, start in self._BOXES:
+            text = self.boxes[name].value.strip()
+            if not text:
+                raise StudentError(f"nothing for '{label}'", "a number in that box", start)
+            typed = read_text(text, "[temperature]" if name == "room" else None)
+            if name == "room":
+                found[name] = typed.quantity
+            elif typed.unit not in ("", "percent"):
+                raise StudentError(f"'{text[:40]}' for '{label}'", "a plain number or a percentage", start)
+            else:
+                found[name] = typed.number / 100 if typed.unit else typed.number
+        return found
+
+    def refresh(self):
+        """Check the meter, correct the reading, compare, and say it all."""
+        formula = read_formula(self.formula.value) if self.filling.value == _OWN else self.fillings[self.filling.value]
+        typed, salt = self._typed(), self.salt.value
+        offset = water_activity.meter_offset(typed["over_salt"], salt, typed["room"])
+        offset = offset if abs(offset) >= 0.0005 else 0.0  # less than the meter shows
+        standard = water_activity.salt_standard(salt, typed["room"])
+        made = formula.composition()
+        estimate = water_activity.estimate(made, typed["dissolved"], chocolate_sugar(formula), polyol_of(formula))
+        found = keeping.against_meter(estimate, typed["reading"] - offset, typed["error"])
+        over = f"over {salt} ({standard:.3f} at this temperature)"
+        sentences = [
+            f"The meter reads {abs(offset):.3f} too {'high' if offset > 0 else 'low'} {over}; the reading is corrected by that."
+            if offset
+            else f"The meter reads true {over}.",
+            *estimate.notes,
+            found.sentence,
+            keeping.IN_SHORT,
+        ]
+        if careful.above(abs(offset), typed["error"]):
+            sentences.insert(1, "That is more than the meter should be off: clean it, calibrate it, measure again.")
+        items = "".join(f"<p style='margin:2px 0'>{html.escape(sentence)}</p>" for sentence in sentences)
+        style = _STYLES["good" if found.agrees else "mend"]
+        self.said.value = f'<div role="status" style="{style}">{items}</div>'
+
+
+def reading_bench():
+    """Your own meter reading beside the estimate of your formula."""
+    return ReadingBench()

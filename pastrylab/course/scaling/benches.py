@@ -1,0 +1,121 @@
+"""Benches of lesson 01: a formula scaled to shelf or order, one gram too much, and the spread of one's own cups."""
+
+from dataclasses import dataclass
+
+import ipywidgets as widgets
+
+from pastrylab.course.scaling.figures import OneGramTooMuch, ScaledFormula
+from pastrylab.ground.units import both
+from pastrylab.page.bench import _WIDE, Bench, Control, field, guarded, text_html
+from pastrylab.page.boxes import TypedArea, on_press
+from pastrylab.page.cards import GuessCard, _button, _row
+from pastrylab.trade.formula import mass_of
+from pastrylab.trade.pantry import facts
+from pastrylab.trade.weighing import error_share, spread
+
+_LESSON = "01"
+_STEPS = [("steps of 1 g", 1.0), ("steps of 0.1 g", 0.1), ("steps of 2 g", 2.0), ("steps of 5 g", 5.0)]
+_CUPS = ("cocoa powder", "granulated sugar", "powdered sugar", "all-purpose flour", "heavy cream 36 %", "honey")
+
+
+@dataclass(frozen=True)
+class Count(Control):
+    """A number of things, without a unit."""
+
+    def title(self, system):
+        return self.label
+
+
+def guess_batch():
+    """The guess before the scaling bench."""
+    return GuessCard(
+        _LESSON,
+        "shelf",
+        "A ganache takes 500 g couverture, 300 g cream and 50 g butter, with a little honey and salt: 893 g (1 lb 15 oz). "
+        "On the shelf lie 2 kg couverture, 900 g cream and 180 g butter, and plenty of the rest. How much ganache can you "
+        "make? Commit to a number before you look.",
+        "2 kg",
+    )
+
+
+def guess_slip():
+    """The guess before the bench on a slip of the hand."""
+    return GuessCard(
+        _LESSON,
+        "gelatin",
+        "Your hand slips and you weigh 2 g too much. Once it lands on 500 g of couverture, once on 4 g of gelatin. By how "
+        "many percent is the gelatin too heavy?",
+        "5 %",
+    )
+
+
+def shelf_bench():
+    """Scale a formula to what lies on the shelf; see what runs out first."""
+    controls = (
+        Control("couverture", "Couverture on the shelf", "g", 500, 3000, 50, 2000, us=(18, 106, 1)),
+        Control("cream", "Cream on the shelf", "g", 300, 2000, 50, 900, us=(11, 70, 1)),
+        Control("butter", "Butter on the shelf", "g", 50, 500, 10, 180, us=(2, 17, 0.5)),
+    )
+    legend = (
+        "Blue bars: what to weigh, in grams as your scale shows them. Dashed boxes: what lies on the shelf. Yellow hatched bar: "
+        "the ingredient that runs out first. Of honey and salt there is plenty. Percent: of the whole ganache."
+    )
+    choices = (("step", "Your scale shows", _STEPS),)
+    return Bench(ScaledFormula(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.shelf"))
+
+
+def pieces_bench():
+    """Scale the same formula to an order of pieces, with what stays in bowl and bag."""
+    controls = (
+        Count("pieces", "Pieces", "dimensionless", 12, 240, 12, 96),
+        Control("piece", "One piece holds", "g", 4, 20, 0.5, 9, us=(0.15, 0.7, 0.05)),
+        Control("loss", "Stays in bowl and bag", "", 0, 20, 1, 8),
+    )
+    legend = "Blue bars: what to weigh, in grams as your scale shows them. Percent: of the whole ganache."
+    choices = (("step", "Your scale shows", _STEPS),)
+    return Bench(ScaledFormula(), controls, legend, choices)
+
+
+def slip_bench():
+    """One gram too much: the error of a part against its size."""
+    controls = (
+        Control("off_by", "Too much by", "g", 0.5, 10, 0.5, 2, us=(0.02, 0.35, 0.01)),
+        Control("part", "The part it lands on", "g", 1, 1000, 1, 40, us=(0.05, 35, 0.05)),
+        Control("allowed", "A part may be off by", "", 0.5, 10, 0.5, 2),
+    )
+    legend = (
+        "Blue line: the slip as a share of the part, for parts of every size; square, triangle and diamond are three you know. "
+        "Yellow ring: your part. Grey hatched: more than you allow. Dashed red line: left of it your scale's own step is already "
+        "too coarse. Every number on an axis is ten times the one before."
+    )
+    choices = (("step", "Your scale shows", _STEPS),)
+    return Bench(OneGramTooMuch(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.gelatin"))
+
+
+class CupsBench(widgets.VBox):
+    """Weighings of one cup, filled again and again: how far they lie apart, and what the table says."""
+
+    def __init__(self):
+        wide = field()
+        self.what = widgets.Dropdown(options=_CUPS, description="A US cup of", **wide)
+        self.paste = TypedArea(description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide)
+        self.read = _button("Compare my cups", "How far do they lie apart?")
+        self.said = widgets.HTML(layout=_WIDE)
+        on_press(self.read, self.paste, guarded(self.said)(self.compare))
+        super().__init__([self.what, self.paste, _row(self.read), self.said], layout=_WIDE)
+
+    def compare(self):
+        """Say the spread of the weighings typed, beside the household weight of the table."""
+        mine, table = spread(self.paste.value), mass_of("1 cup", self.what.value)
+        off = error_share(mine.mean - table, table)
+        self.said.value = text_html(
+            f"{mine.count} cups of {self.what.value}: {both(mine.low, 3)} to {both(mine.high, 3)}, mean {both(mine.mean, 3)}. "
+            f"From lowest to highest is {100 * mine.share:.0f} % of the mean. The table says {both(table, 3)} "
+            f"({facts()['density_form'][self.what.value]}): your mean is {100 * abs(off):.0f} % "
+            f"{'above' if off > 0 else 'below'} it."
+        )
+
+
+def cups_bench():
+    """Your own cups, weighed."""
+    return CupsBench()

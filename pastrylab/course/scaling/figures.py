@@ -1,0 +1,194 @@
+"""Figures of lesson 01: a formula scaled as the scale shows it, and what a gram too much means for a part."""
+
+import numpy as np
+from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullFormatter
+
+from pastrylab.ground.units import Q, Quantity, show
+from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
+from pastrylab.trade.formula import Formula, purchase, yield_after
+from pastrylab.trade.weighing import as_shown, error_share, smallest_weighing, us_mass
+
+# The Larkmoor Teaching Kitchen's piping ganache, invented.
+GANACHE = Formula(
+    {
+        "dark couverture 64 %": "500 g",
+        "heavy cream 36 %": "300 g",
+        "butter unsalted": "50 g",
+        "honey": "40 g",
+        "salt": "3 g",
+    }
+)
+_ON_WHITE = {"facecolor": "white", "alpha": 0.8, "lw": 0, "pad": 1}  # a label that a line runs through
+_LENGTHS = (100, 250, 800, 2000, 4000)  # g
+_NOTHING = 0.05  # g left of an ingredient: it has run out as well
+_SHORT = {"dark couverture 64 %": "couverture", "heavy cream 36 %": "cream", "butter unsalted": "butter"}
+
+
+def _per_gram(system):
+    """What a gram is in the unit the axis shows."""
+    return 1.0 if system == "metric" else float(Q(1, "g").m_as("oz"))
+
+
+def _listed(names):
+    """ "cream", "cream and butter", "couverture, cream and butter"."""
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+
+
+def _percent(share):
+    """A share as a page writes it: 0.4 %, 3.4 %, 12.5 %."""
+    return show(Q(100 * share, "percent"), 3 if share >= 0.1 else 2)
+
+
+class ScaledFormula(Picture):
+    """One bar an ingredient, in grams as the scale shows them; what the shelf holds behind, what runs out first marked."""
+
+    def __init__(self):
+        super().__init__(height=4.2)
+        axes = self.axes
+        axes.set_title("Weigh this", fontsize=14, loc="left")
+        names = list(GANACHE.grams)
+        rows = range(len(names))
+        axes.set_yticks(rows, [_SHORT.get(name, name) for name in names], fontsize=12)
+        axes.invert_yaxis()
+        axes.xaxis.set_major_locator(MaxNLocator(6, prune="upper"))
+        self._shelf = axes.barh(rows, 0, 0.8, fc="white", ec="#777777", ls="--", lw=1.3, label="on the shelf")
+        self._need = axes.barh(rows, 0, 0.5, fc=LINE, ec=INK, lw=1, label="weigh")
+        self._words = [axes.text(0, row, "", va="center", fontsize=12, color=INK) for row in rows]
+        self._legend = axes.legend(loc="lower right", frameon=True, fontsize=11)
+
+    def update(self, *, step, couverture=0, cream=0, butter=0, pieces=None, piece=None, loss=0.0, system="metric"):
+        """Scaled to the shelf, or where pieces are given to so many pieces of a mass, with a share lost on the way.
+
+        Masses in g, pieces a count, loss 0-1. Returns the sentence. Raises StudentError as Formula does.
+        """
+        held = dict(zip(GANACHE.grams, (couverture, cream, butter), strict=False)) if pieces is None else {}
+        if held:
+            short = GANACHE.scarcest({name: Q(grams, "g") for name, grams in held.items()})
+            scaled = GANACHE.scaled(factor=short.factor)
+        else:
+            short = None
+            scaled = GANACHE.scaled(total=purchase(pieces * Q(piece, "g"), yield_after(trim=loss)))
+        shown = as_shown(scaled, step)
+        left = {name: mass.m_as("g") for name, mass in short.left.items()} if short else {}
+        gone = [name for name, grams in left.items() if grams < _NOTHING]
+        self._draw(scaled, shown, held, gone, system)
+        times, made = scaled.total_grams / GANACHE.total_grams, _mass(scaled.total_grams, system)
+        if short:
+            stays = [f"{_mass(grams, system)} of {_SHORT[name]}" for name, grams in left.items() if name not in gone]
+            start = (
+                f"The {_listed([_SHORT[name] for name in gone])} {'runs out first' if len(gone) == 1 else 'run out together'}: the shelf makes "
+                f"{times:.2f} times the formula, {made}. "
+                + (
+                    f"{_listed(stays)} stay{'s' if len(stays) == 1 else ''} behind."
+                    if stays
+                    else "Nothing stays behind."
+                )
+            )
+        else:
+            start = f"{pieces:.0f} pieces need {made} of ganache, {times:.2f} times the formula."
+        self.alt = f"{start} {_off_the_scale(scaled, shown, step)}"
+        return self.alt
+
+    def _draw(self, scaled, shown, held, gone, system):
+        unit, percents = _per_gram(system), scaled.percents()
+        longest = max([*scaled.grams.values(), *held.values()])
+        # A few fixed lengths of the axis: were it cut to the longest bar, no bar would ever move.
+        right = unit * next((limit for limit in ((3000,) if held else _LENGTHS) if longest <= limit), 1.2 * longest)
+        for (name, grams), need, shelf, words in zip(
+            scaled.grams.items(), self._need, self._shelf, self._words, strict=True
+        ):
+            need.set_width((shown[name] or grams) * unit)
+            shelf.set_width(held.get(name, 0) * unit)
+            first = name in gone
+            need.set(facecolor=BAND if first else LINE, hatch="//" if first else "")
+            words.set_x(max(grams, held.get(name, 0)) * unit + 0.01 * right)
+            words.set_text(
+                f"{_on_the_scale(shown[name], system)}, {_percent(percents[name])}"
+                + ("\nruns out first" if first else "")
+            )
+        self.axes.set_xlim(0, 1.55 * right)
+        for bar in self._shelf:
+            bar.set_visible(bool(held))
+        self._legend.set_visible(bool(held))
+        self.axes.set_xlabel("mass, g" if system == "metric" else "mass, oz")
+
+
+def _mass(grams, system):
+    return show(Q(grams, "g"), 3) if system == "metric" else us_mass(grams)
+
+
+def _on_the_scale(grams, system):
+    """What the display shows, in grams, with the US mass beside it; words where it shows nothing."""
+    if grams is None:
+        return "too little for this scale"
+    return f"{round(grams, 2):g} g" + ("" if system == "metric" else f", {us_mass(grams)}")
+
+
+def _off_the_scale(scaled, shown, step):
+    """The part that comes out worst on a scale with steps of `step` grams, in a sentence."""
+    steps, unseen = show(Q(step, "g")), [name for name, grams in shown.items() if grams is None]
+    if unseen:
+        parts = _listed([f"{_SHORT.get(name, name)}, {show(Q(scaled.grams[name], 'g'), 2)}," for name in unseen])
+        return f"The {parts} cannot be weighed on a scale that shows steps of {steps}: take a finer scale, or make a larger batch."
+    off = {name: error_share.floats(shown[name] - grams, grams) for name, grams in scaled.grams.items()}
+    name = max(off, key=lambda n: abs(off[n]))
+    if abs(off[name]) < 0.0005:
+        return f"On a scale that shows steps of {steps} every part comes out as the formula asks."
+    more = "too much" if off[name] > 0 else "too little"
+    return (
+        f"On a scale that shows steps of {steps} the {_SHORT.get(name, name)} is furthest off: "
+        f"{_percent(abs(off[name]))} {more}."
+    )
+
+
+class OneGramTooMuch(Picture):
+    """The error of a part against the size of the part, for one slip of the hand."""
+
+    _KNOWN = (("gelatin", 4, "s"), ("butter", 120, "^"), ("couverture", 500, "D"))
+
+    def __init__(self):
+        super().__init__(height=4.6)
+        axes = self.axes
+        axes.set_title("The same slip on parts of every size", fontsize=14, loc="left")
+        axes.set_ylabel("error of the part, %")
+        axes.set(xscale="log", yscale="log", ylim=(0.05, 1000))
+        axes.yaxis.set_major_locator(FixedLocator([0.1, 1, 10, 100, 1000]))
+        axes.grid(which="major", color="#dddddd", lw=0.8)
+        self._over = axes.axhspan(2, 1000, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.5, lw=0)
+        self._over.set_label("more than you allow")
+        (self._line,) = axes.plot([], [], color=LINE, lw=2.5, label="your slip")
+        self._marks = [axes.plot([], [], mark, ms=8, mfc="white", mec=LINE, mew=1.8)[0] for _, _, mark in self._KNOWN]
+        self._words = [axes.text(0, 1, "", fontsize=11, color=INK, va="bottom", bbox=_ON_WHITE) for _ in self._KNOWN]
+        (self._scale,) = axes.plot([], [], color=LOST, lw=1.8, ls=(0, (6, 3)), label="least your scale can weigh")
+        (self._point,) = axes.plot([], [], "o", ms=11, mfc=BAND, mec=INK, mew=2.2, label="your part")
+        axes.legend(loc="upper right", frameon=True, fontsize=11, framealpha=1)
+        for axis in (axes.xaxis, axes.yaxis):
+            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:g}"))
+            axis.set_minor_formatter(NullFormatter())
+
+    def update(self, *, off_by, part, allowed, step, system="metric"):
+        """Floats in g; allowed a share 0-1. Returns the sentence. Raises StudentError as the functions of weighing do."""
+        unit = _per_gram(system)
+        parts = np.geomspace(1, 1000, 60)
+        self._line.set_data(parts * unit, 100 * error_share.floats(off_by, parts))
+        mine = float(error_share.floats(off_by, part))
+        least = smallest_weighing.floats(step, allowed)
+        self._point.set_data([part * unit], [100 * mine])
+        self._scale.set_data([least * unit] * 2, [0.01, 1000])
+        self._over.set(y=100 * allowed, height=2000)
+        for (name, grams, _), mark, words in zip(self._KNOWN, self._marks, self._words, strict=True):
+            error = 100 * error_share.floats(off_by, grams)
+            mark.set_data([grams * unit], [error])
+            away, words_end = (1.15, "left") if grams < 400 else (1 / 1.2, "right")
+            words.set(position=(away * grams * unit, (1.08 if grams < 400 else 0.6) * error), ha=words_end)
+            words.set_text(f"{name}, {_mass(grams, system)}")
+        self.axes.set_xlim(1 * unit, 1000 * unit)
+        self.axes.xaxis.set_major_locator(FixedLocator([1, 10, 100, 1000] if system == "metric" else [0.1, 1, 10]))
+        self.axes.set_xlabel("size of the part, " + ("g" if system == "metric" else "oz"))
+        slip, on = _mass(off_by, system), _mass(part, system)
+        fits = "inside" if mine <= allowed * (1 + 1e-9) else "more than"
+        self.alt = (
+            f"{slip} too much on {on} is {_percent(mine)}: {fits} the {_percent(allowed)} you allow. A scale that shows steps "
+            f"of {show(Quantity(step, 'g'))} weighs to {_percent(allowed)} from {_mass(least, system)} up."
+        )
+        return self.alt

@@ -1,0 +1,344 @@
+"""Exercises of lesson 04: honey for invert, which honey grains, the water that inversion takes, the polarimeter, boiling
+in the mountains, and which syrup for a filling.
+"""
+
+from pastrylab.course.sugars.sweeteners import WHICH_SYRUP
+from pastrylab.ground.units import Q
+from pastrylab.school.engine import Exercise, Option, Slip
+from pastrylab.trade import sugars
+
+
+def _share(value):
+    return value.m_as("dimensionless")
+
+
+# --- honey in place of invert syrup -----------------------------------------------------------------------------------
+
+
+def _syrup_of(solids):
+    return {"water": 1 - solids, "glucose": solids / 2, "fructose": solids / 2}
+
+
+def _swapped(g, old, new):
+    return sugars.swap(g.syrup, _syrup_of(_share(old)), _syrup_of(_share(new))).mass
+
+
+HONEY_FOR_INVERT = Exercise(
+    id="04.honey-for-invert",
+    title="Honey for invert syrup",
+    prompt="""The recipe asks for {syrup} of invert syrup at {syrup_solids} solids. The tin is empty. You have honey at
+        {honey_solids} solids. How much honey brings the same solids?""",
+    answer=lambda g: _swapped(g, g.syrup_solids, g.honey_solids),
+    unit="g",
+    resolution=1,
+    because="a kitchen scale shows whole grams",
+    sane=(50, 3000),
+    hint="Work out the dry sugars in {syrup} of syrup. Then ask how much honey holds as much.",
+    lets={
+        "dry": lambda g: (g.syrup * _share(g.syrup_solids)).to("g"),
+        "points": lambda g: round(100 * (_share(g.honey_solids) - _share(g.syrup_solids)), 1),
+    },
+    slips=(
+        Slip(
+            "one to one",
+            lambda g: g.syrup,
+            "That is gram for gram. Honey is the drier of the two, so the filling would get more sugar and less water.",
+        ),
+        Slip(
+            "ratio inverted",
+            lambda g: _swapped(g, g.honey_solids, g.syrup_solids),
+            "The ratio stands on its head. Honey holds more solids in each gram, so you need less of it, not more.",
+        ),
+        Slip(
+            "syrup counted as dry",
+            lambda g: g.syrup / _share(g.honey_solids),
+            "You counted the invert syrup as dry sugar. Only {syrup_solids} of it is solids, the rest is water.",
+        ),
+        Slip(
+            "same water",
+            lambda g: g.syrup * (1 - _share(g.syrup_solids)) / (1 - _share(g.honey_solids)),
+            "That keeps the water the same. Asked are the same solids: far less honey.",
+        ),
+        Slip(
+            "points taken off",
+            lambda g: g.syrup * (1 - g.points / 100),
+            "You took the {points} points of difference off as a percentage of the syrup. Divide the two shares "
+            "instead.",
+        ),
+    ),
+    steps=(
+        "The syrup holds {syrup_solids} of {syrup}, which is {dry} of dry sugars.",
+        "Each gram of honey holds {honey_solids} of a gram of them.",
+        "Dry sugars divided by the honey's share is the honey.",
+    ),
+)
+
+# --- which honey grains first -----------------------------------------------------------------------------------------
+
+_HONEYS = ("first", "second", "third")
+_SAMPLES = ("one", "two", "three")
+
+
+def _honey(g, name):
+    """Glucose, fructose and water of a jar; `shelf` says how far the three samples are moved along the shelf."""
+    sample = _SAMPLES[(_HONEYS.index(name) + round(g.shelf)) % 3]
+    return tuple(_share(getattr(g, f"{sample}_{part}")) for part in ("glucose", "fructose", "water"))
+
+
+_INDICES = {
+    "glucose to water": lambda glucose, fructose, water: (
+        sugars.honey_granulation.floats(glucose, water).glucose_to_water
+    ),
+    "glucose to total sugars": lambda glucose, fructose, water: glucose / (glucose + fructose),
+    "fructose plus glucose to water": lambda glucose, fructose, water: (glucose + fructose) / water,
+}
+_WRONG_WAYS = {
+    "glucose to total sugars": "Among its sugars it has the most glucose, but glucose crystallises out of water: "
+    "what counts is how much water there is to hold it.",
+    "fructose plus glucose to water": "It is the thickest, but fructose stays dissolved for long. Only glucose "
+    "crystallises.",
+}
+
+
+def _first_by(g, index):
+    return max(_HONEYS, key=lambda name: _INDICES[index](*_honey(g, name)))
+
+
+def _ratio(name):
+    return lambda g: round(_INDICES["glucose to water"](*_honey(g, name)), 2)
+
+
+def _about(name):
+    def say(g):
+        ways = [text for index, text in _WRONG_WAYS.items() if _first_by(g, index) == name]
+        return f"It holds {_ratio(name)(g):.2f} g of glucose for each gram of water. {' '.join(ways)}".strip()
+
+    return say
+
+
+WHICH_HONEY = Exercise(
+    id="04.which-honey-grains",
+    title="Which honey grains first?",
+    prompt="""Three jars of honey stand on the shelf, all clear today. The table shows what a laboratory found in them.
+        Which will be full of crystals first?""",
+    kind="choice",
+    answer=lambda g: _first_by(g, "glucose to water"),
+    hint="Which sugar crystallises in honey, and what keeps it dissolved?",
+    lets={
+        **{f"ratio_{name}": _ratio(name) for name in _HONEYS},
+        **{f"about_{name}": _about(name) for name in _HONEYS},
+        "stays": lambda g: sugars.HONEY_STAYS,
+        "grains": lambda g: sugars.HONEY_GRAINS,
+    },
+    options=tuple(
+        Option(
+            name,
+            f"The {name} jar.",
+            f"{{about_{name}}}",
+            f"It holds {{ratio_{name}}} g of glucose for each gram of water, the most of the three.",
+        )
+        for name in _HONEYS
+    ),
+    steps=(
+        "What crystallises in honey is glucose; water keeps it dissolved. So divide glucose by water.",
+        "First jar {ratio_first}, second {ratio_second}, third {ratio_third}.",
+        "Below {stays} a honey tends to stay liquid, above {grains} it crystallises soon. The highest goes first.",
+    ),
+    table=lambda g: (
+        ("jar", "glucose, %", "fructose, %", "water, %"),
+        [(name, *(f"{100 * x:.1f}" for x in _honey(g, name))) for name in _HONEYS],
+    ),
+)
+
+# --- water for an invert syrup ----------------------------------------------------------------------------------------
+
+
+def _plan(g, share):
+    return sugars.invert_plan(g.syrup, _share(g.solids), share=share)
+
+
+def _water_under_a_lid(g, share=None):
+    plan = _plan(g, _share(g.inverted) if share is None else share)
+    return (plan.syrup - plan.sucrose).to("g")
+
+
+WATER_FOR_INVERT = Exercise(
+    id="04.water-for-invert",
+    title="Water for an invert syrup",
+    prompt="""You want {syrup} of invert syrup at {solids} solids, with {inverted} of the sugar inverted. The lid stays on,
+        nothing boils off. Each gram of sugar that inverts takes up {uptake} of water.
+        How much water do you weigh in?""",
+    answer=_water_under_a_lid,
+    unit="g",
+    resolution=1,
+    because="a kitchen scale shows whole grams",
+    sane=(50, 5000),
+    hint="Part of the water turns into sugar. Find first how much sugar to weigh in; what is missing to {syrup} is water.",
+    lets={
+        "uptake": lambda g: sugars.water_taken_up("1 g").to("mg"),
+        "sugars": lambda g: (g.syrup * _share(g.solids)).to("g"),
+        "left": lambda g: (g.syrup * (1 - _share(g.solids))).to("g"),
+        "sucrose": lambda g: _plan(g, _share(g.inverted)).sucrose,
+        "taken": lambda g: sugars.water_taken_up(g.sucrose, _share(g.inverted)),
+    },
+    slips=(
+        Slip(
+            "gain forgotten",
+            lambda g: g.left,
+            "That is the water in the finished syrup. Inversion swallows some on the way: it has to go in as well.",
+        ),
+        Slip(
+            "gain applied to the water",
+            lambda g: g.left * (g.sucrose / g.sugars),
+            "You divided the water by the gain as well. The sugars gain; the water loses, and exactly what they gain.",
+        ),
+        Slip(
+            "gain the wrong way",
+            lambda g: g.left - g.taken,
+            "You took the water off where it must be added: inversion uses it up, so more goes in.",
+        ),
+        Slip(
+            "uptake of the finished sugars",
+            lambda g: g.left + sugars.water_taken_up(g.sugars, _share(g.inverted)),
+            "You took the uptake on the {sugars} of finished sugars. It goes with the sugar you weigh in, which is less.",
+        ),
+        Slip(
+            "as if all inverted",
+            lambda g: _water_under_a_lid(g, share=1),
+            "That is the water for full inversion. Here {inverted} of the sugar inverts.",
+        ),
+    ),
+    steps=(
+        "The finished syrup holds {sugars} of sugars and {left} of water.",
+        "So many sugars come from {sucrose} of sugar: the inverted part gains by the water it takes up.",
+        "That water, {taken}, is used up on the way. Weigh in what the syrup keeps and what inversion takes.",
+    ),
+)
+
+# --- the polarimeter --------------------------------------------------------------------------------------------------
+
+
+def _degree(g, end):
+    return (g.before - g.now) / (g.before * (1 - end))
+
+
+DEGREE = Exercise(
+    id="04.degree-from-rotation",
+    title="How far is it?",
+    prompt="""A sample of the syrup, diluted, turned the light of the polarimeter by +{before} before the acid went in. Cooled,
+        diluted the same way and in the same tube, it now turns by {now}. Handbooks give +{sucrose} for sucrose, +{glucose} for
+        glucose and {fructose} for fructose. Each gram of sucrose gives {gain} grams of invert sugar.
+        What share of the sucrose is inverted?""",
+    answer=lambda g: sugars.inversion_from_rotation(g.before, g.now),
+    kind="share",
+    resolution=0.005,
+    because="two degrees of room temperature shift the result by as much",
+    sane=(0.2, 1),
+    hint="Where does the reading end when all is inverted? Half of the new sugar is glucose, half is fructose.",
+    lets={
+        "sucrose": lambda g: sugars.specific_rotation("sucrose"),
+        "glucose": lambda g: sugars.specific_rotation("glucose"),
+        "fructose": lambda g: sugars.specific_rotation("fructose"),
+        "invert": lambda g: round(sugars.specific_rotation("invert sugar"), 1),
+        "total": lambda g: round(g.glucose + g.fructose, 1),
+        "gain": lambda g: round(sugars.invert_yield("1 g").m_as("g"), 4),
+        "end": lambda g: round(sugars.rotation_after(g.before, 1.0), 2),
+        "way": lambda g: round(g.before - sugars.rotation_after(g.before, 1.0), 2),
+        "gone": lambda g: round(g.before - g.now, 2),
+    },
+    slips=(
+        Slip(
+            "sum of the rotations",
+            lambda g: _degree(g, g.total * g.gain / g.sucrose),
+            "You took {total} for invert sugar. That is the sum of its halves; a gram of invert turns by the mean, {invert}.",
+        ),
+        Slip(
+            "end taken as zero",
+            lambda g: _degree(g, 0),
+            "You let the reading end at zero. Invert sugar turns the other way: it ends at {end}.",
+        ),
+        Slip(
+            "gain forgotten",
+            lambda g: _degree(g, g.invert / g.sucrose),
+            "Very near, but a gram of sucrose gives {gain} grams of invert sugar, so the end lies a little lower.",
+        ),
+        Slip(
+            "sign dropped",
+            lambda g: (g.before - abs(g.now)) / (g.before - g.end),
+            "You dropped the sign. {now} lies on the other side of zero, so the way is longer by twice that.",
+        ),
+        Slip(
+            "share left",
+            lambda g: 1 - sugars.inversion_from_rotation(g.before, g.now),
+            "That is the sucrose still there. Asked is the share that is inverted.",
+        ),
+    ),
+    steps=(
+        "Invert sugar is half glucose, half fructose: the mean of their rotations is {invert}.",
+        "With the gain, a reading of {before} ends at {end} when all is inverted: a way of {way}.",
+        "The reading has come {gone} of that way. Gone divided by the whole way is the share.",
+    ),
+)
+
+# --- boiling in the mountains -----------------------------------------------------------------------------------------
+
+
+def _fall(g):
+    """How much lower water boils than at the sea, as a difference."""
+    return Q(sugars.water_boiling_point().m_as("degC") - g.water_at.m_as("degC"), "delta_degC")
+
+
+def _less(g, kelvin):
+    return Q(g.recipe_at.m_as("degC") - kelvin, "degC")
+
+
+BOIL = Exercise(
+    id="04.boil-in-the-mountains",
+    title="Boiling in the mountains",
+    prompt="""A recipe from the coast cooks a syrup to {recipe_at}. You cook in the mountains. In a pan of plain boiling water
+        your probe, which you trust, shows {water_at}; at the coast it would show {coast}.
+        To which reading do you cook for the same solids?""",
+    answer=lambda g: sugars.syrup_boiling_point(_share(g.solids), pressure=sugars.saturation_pressure(g.water_at)),
+    kind="reading",
+    unit="degC",
+    resolution=1,
+    because="a sugar thermometer in a boiling pan is no closer than this",
+    sane=(80, 180),
+    hint="Syrup boils lower in the mountains by nearly as much as water does. How many steps of Celsius are that?",
+    lets={
+        "coast": lambda g: Q(round(sugars.water_boiling_point().m_as("degF")), "degF"),
+        "fahrenheit": lambda g: Q(round(1.8 * _fall(g).m_as("delta_degC"), 1), "delta_degF"),
+        "celsius": lambda g: Q(round(_fall(g).m_as("delta_degC"), 1), "delta_degC"),
+        "solids": lambda g: Q(100 * sugars.solids_from_boiling(g.recipe_at), "percent"),
+    },
+    slips=(
+        Slip(
+            "recipe followed",
+            lambda g: g.recipe_at,
+            "That is the recipe's reading. Up here the pan would have to lose far more water to get there: the syrup "
+            "comes out hard.",
+        ),
+        Slip(
+            "wrong way",
+            lambda g: _less(g, -_fall(g).m_as("delta_degC")),
+            "You went up. Everything boils lower in the mountains, water and syrup.",
+        ),
+        Slip(
+            "Fahrenheit steps as Celsius",
+            lambda g: _less(g, 1.8 * _fall(g).m_as("delta_degC")),
+            "You took the difference off as it stood, in steps of Fahrenheit. The recipe counts steps of Celsius, which are larger.",
+        ),
+        Slip(
+            "difference read as a reading",
+            lambda g: _less(g, abs((1.8 * _fall(g).m_as("delta_degC") - 32) / 1.8)),
+            "You turned the difference into Celsius like a reading, with the offset of the freezing point. A difference has none.",
+        ),
+    ),
+    steps=(
+        "Water boils {fahrenheit} lower than at the coast: that is {celsius}.",
+        "At the coast a syrup that boils at {recipe_at} holds {solids} solids. That is what you want to keep.",
+        "In the mountains the same syrup boils lower by what water does, and a little more.",
+    ),
+)
+
+EXERCISES = (HONEY_FOR_INVERT, WHICH_HONEY, WATER_FOR_INVERT, DEGREE, BOIL, WHICH_SYRUP)

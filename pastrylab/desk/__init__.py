@@ -1,0 +1,1 @@
+"""The desk: the working copy, JupyterLab on it, the command line."""

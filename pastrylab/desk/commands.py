@@ -1,0 +1,126 @@
+"""The command line: ``pastrylab open``, ``check`` and ``key``. Each command imports only what it needs."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shutil
+import sys
+import textwrap
+from pathlib import Path
+
+_TRIED = 200  # students; the tests try a thousand
+
+
+def _open(chosen: argparse.Namespace) -> int:
+    from pastrylab.desk import workbook
+
+    return workbook.open_lab(workbook.prepare(Path.cwd(), chosen.folder), chosen.browser)
+
+
+def _values(file: str | None):
+    """The file of exercise values named, as Values, or None for those in force in the workbook one is in."""
+    from pastrylab.desk import workbook
+    from pastrylab.school import exercise_values
+
+    root = workbook.locate(Path.cwd())
+    if root is not None:
+        os.environ.setdefault("PASTRYLAB_WORKBOOK", str(root))
+    return exercise_values.survey(file) if file else None
+
+
+def _check(chosen: argparse.Namespace) -> int:
+    from pastrylab.course import catalogue as exercises
+
+    values = _values(chosen.values)
+    print(
+        f"Trying every exercise as {_TRIED} students would have it: half a minute or so.", file=sys.stderr, flush=True
+    )
+    problems = exercises.check(values, _TRIED)
+    for problem in problems:
+        print(problem)
+    if not problems:
+        what = "The exercise values are" if chosen.values else "The exercise values and the other sheets are"
+        print(f"{what} sound: every exercise can be asked and answered with them.")
+    return 1 if problems else 0
+
+
+def _blocks(table) -> str:
+    """A table too wide for a terminal as text: a block a row, a line a column, long lines wrapped."""
+    width = max(60, shutil.get_terminal_size((100, 24)).columns)
+    lines = []
+    for name, row in table.iterrows():
+        lines += ["", str(name)]
+        for column, value in row.items():
+            start = f"  {column}: "
+            lines.append(textwrap.fill(f"{start}{value}", width, subsequent_indent=" " * len(start)))
+    return "\n".join(lines[1:])
+
+
+def _key(chosen: argparse.Namespace) -> int:
+    from pastrylab.course import catalogue as exercises
+
+    table = exercises.key(student=chosen.student, values=_values(chosen.values))
+    if chosen.csv:
+        print(table.to_csv(lineterminator="\n"), end="")
+    else:
+        print(_blocks(table))
+    return 0
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser of the whole command line; each subcommand sets ``run`` to the function that does it."""
+    top = argparse.ArgumentParser(prog="pastrylab", description="A workbook for a chocolate and confectionery lab.")
+    top.add_argument("--version", action="store_true", help="say which version this is, and stop")
+    commands = top.add_subparsers(title="commands", metavar="COMMAND")
+
+    command = commands.add_parser("open", help="open the lessons in JupyterLab, making a working copy if need be")
+    command.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
+    command.add_argument("--folder", metavar="DIR", help="where the working copy is or goes (./pastrylab-workbook)")
+    command.set_defaults(run=_open)
+
+    command = commands.add_parser("check", help="check the exercise values after changing them")
+    command.add_argument("--values", metavar="FILE", help="check this file instead of the one in force")
+    command.set_defaults(run=_check)
+
+    command = commands.add_parser("key", help="print the answers to all exercises")
+    command.add_argument("--student", default="", metavar="NAME", help="for the values of this name or class number")
+    command.add_argument("--values", metavar="FILE", help="with the values of this file instead of those in force")
+    command.add_argument("--csv", action="store_true", help="as CSV, for a spreadsheet")
+    command.set_defaults(run=_key)
+    return top
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run one command; return the exit status: 0 done, 1 problems found, 2 something given was wrong."""
+    chosen = parser().parse_args(arguments)
+    if chosen.version:
+        from pastrylab.desk import workbook
+
+        print(workbook.version())
+        return 0
+    if not hasattr(chosen, "run"):
+        parser().print_help()
+        return 2
+    if not sys.stdout.isatty() and hasattr(sys.stdout, "reconfigure"):
+        # Redirected on Windows, output would be in a code page that lacks signs such as the degree or a
+        # fraction.
+        sys.stdout.reconfigure(encoding="utf-8")
+    try:
+        status = chosen.run(chosen)
+        sys.stdout.flush()
+        return status
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        # The reader of a pipe, such as head, has had enough; Python must not complain when it closes the
+        # stream.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as error:
+        from pastrylab.ground.units import StudentError
+
+        if not isinstance(error, StudentError):
+            raise
+        print(error, file=sys.stderr)
+        return 2

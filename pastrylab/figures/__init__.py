@@ -1,1 +1,0 @@
-"""One module a lesson; a figure is built once and then only updated."""

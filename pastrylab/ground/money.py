@@ -1,0 +1,397 @@
+"""Money: exact decimals in one currency at a time, the grammar of prices, and line items that add up.
+
+Money stays outside pint. The price of a cent, one rule: amounts are kept unrounded and rounded once, where they are
+shown. A cost goes to the nearest cent, halves up, and the lines of a table share the odd cents so that they add up to
+its total (`share_out`); a total carried into another table stands there as it stood in its own. A price, what a customer
+is asked for, goes up to the next cent, never down (`Price`): rounded down it would bring less than was decided.
+"""
+
+import numbers
+import re
+from dataclasses import dataclass
+from decimal import ROUND_CEILING, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, InvalidOperation
+from fractions import Fraction
+
+from pastrylab.ground.units import StudentError
+
+# ISO 4217: alphabetic codes, and the currencies whose smallest unit is not a hundredth.
+CURRENCIES = frozenset(
+    """AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD
+    CAD CDF CHF CLP CNY COP CRC CUP CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD
+    GNF GTQ GYD HKD HNL HTG HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT
+    LAK LBP LKR LRD LSL LYD MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR
+    NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP
+    STN SVC SYP SZL THB TJS TMT TND TOP TRY TTD TWD TZS UAH UGX USD UYU UZS VES VND VUV WST XAF XCD XOF
+    XPF YER ZAR ZMW""".split()
+)
+_PLACES = dict.fromkeys("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF".split(), 0)
+_PLACES |= dict.fromkeys("BHD IQD JOD KWD LYD OMR TND".split(), 3)
+_SYMBOLS = {
+    "$": "USD",
+    "US$": "USD",
+    "€": "EUR",
+    "£": "GBP",
+    "C$": "CAD",
+    "CA$": "CAD",
+    "A$": "AUD",
+    "AU$": "AUD",
+}
+_SYMBOLS |= {
+    "NZ$": "NZD",
+    "HK$": "HKD",
+    "R$": "BRL",
+    "₹": "INR",
+    "₩": "KRW",
+    "₺": "TRY",
+    "₪": "ILS",
+    "zł": "PLN",
+}
+_WORDS = {"dollar": "USD", "dollars": "USD", "us dollar": "USD", "us dollars": "USD", "euro": "EUR", "euros": "EUR"}
+_WORDS |= {"pound sterling": "GBP", "pounds sterling": "GBP", "yen": "JPY", "cent": "¢", "cents": "¢"}
+_SHOWN = {"USD": "$", "EUR": "€", "GBP": "£"}
+
+_PRICE = re.compile(
+    r"(?P<sign>-?) ?(?P<before>[^\d\s.,'-]*) ?(?P<minus>-?)(?P<digits>[\d.,' ]*\d[.,]?) ?(?P<after>\D*)",
+    re.ASCII,
+)
+_PLAIN = re.compile(r"\d*[.,]?\d*")
+_GROUPED = re.compile(r"\d{1,3}(?:(?:,\d{3})+(?:\.\d*)?|(?:\.\d{3})+(?:,\d*)?|(?:[ ']\d{3})+(?:[.,]\d*)?)")
+_EXAMPLE = "$4.50, 4,50 EUR or 12 GBP"
+_HUGE = Decimal(10) ** 12
+# What a division leaves far behind the cent belongs to arithmetic, not to the price: 9.000...01 is 9.
+_STEADY = Decimal("1e-9")
+# From here on a bare number given as a share is more likely a percentage.
+_BARE_SHARE = 10
+
+
+@dataclass(frozen=True, eq=False)
+class Money:
+    """An amount (Decimal, unrounded) in one currency ("USD"; "" where none was stated).
+
+    Behaves as a number: float(m), round(m, 2), abs, sums, m < 3, m == Decimal("2.48"), f"{m:.4f}". A bare
+    number beside it is read in its currency; two different currencies raise StudentError (and are never
+    equal). A float counts as the digits it prints. Money has no hash: what equals numbers of several types
+    cannot have a consistent one.
+    """
+
+    amount: Decimal
+    currency: str = ""
+
+    def __post_init__(self):
+        object.__setattr__(self, "amount", decimal_of(self.amount, "money", _EXAMPLE))
+        if self.currency and self.currency not in CURRENCIES:
+            raise StudentError(f"'{self.currency}' as a currency", "an ISO 4217 code in capitals", "USD")
+
+    @property
+    def places(self):
+        """Decimals of the smallest unit: 2 for USD, 0 for JPY."""
+        return _PLACES.get(self.currency, 2)
+
+    def _to_the_cent(self, way):
+        return self.amount.quantize(_STEADY, ROUND_HALF_EVEN).quantize(Decimal(1).scaleb(-self.places), way)
+
+    def rounded(self):
+        """To the smallest unit, halves away from zero."""
+        return Money(self._to_the_cent(ROUND_HALF_UP), self.currency)
+
+    def _other(self, other):
+        """(amount of other, common currency), or None where other is no number."""
+        if isinstance(other, Money):
+            return other.amount, common_currency(self, other)
+        if isinstance(other, bool) or not isinstance(other, (numbers.Real, Decimal)):
+            return None
+        return decimal_of(other, "money", _EXAMPLE), self.currency
+
+    def __add__(self, other):
+        pair = self._other(other)
+        return NotImplemented if pair is None else Money(self.amount + pair[0], pair[1])
+
+    __radd__ = __add__
+
+    def __sub__(self, other):
+        pair = self._other(other)
+        return NotImplemented if pair is None else Money(self.amount - pair[0], pair[1])
+
+    def __rsub__(self, other):
+        pair = self._other(other)
+        return NotImplemented if pair is None else Money(pair[0] - self.amount, pair[1])
+
+    def __mul__(self, other):
+        pair = None if isinstance(other, Money) else self._other(other)
+        return NotImplemented if pair is None else Money(self.amount * pair[0], self.currency)
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other):
+        """Money by a number is Money; money by money is a plain Decimal."""
+        pair = self._other(other)
+        if pair is None:
+            return NotImplemented
+        if pair[0] == 0:
+            raise StudentError("a division of money by zero", "a number above zero", "6")
+        ratio = self.amount / pair[0]
+        return ratio if isinstance(other, Money) else Money(ratio, self.currency)
+
+    def __neg__(self):
+        return Money(-self.amount, self.currency)
+
+    def __pos__(self):
+        return self
+
+    def __abs__(self):
+        return Money(abs(self.amount), self.currency)
+
+    def __round__(self, places=None):
+        whole = self.amount.quantize(Decimal(1).scaleb(-(places or 0)), ROUND_HALF_UP)
+        return int(whole) if places is None else Money(whole, self.currency)
+
+    def __float__(self):
+        return float(self.amount)
+
+    def __int__(self):
+        return int(self.amount)
+
+    def __bool__(self):
+        return self.amount != 0
+
+    def __eq__(self, other):
+        if isinstance(other, Money) and self.currency and other.currency and self.currency != other.currency:
+            return False
+        if isinstance(other, (float, Decimal)) and other != other:
+            return False
+        if isinstance(other, float) and other in (float("inf"), float("-inf")):
+            return False
+        pair = self._other(other)
+        return NotImplemented if pair is None else self.amount == pair[0]
+
+    __hash__ = None
+    # numpy numbers beside Money leave the work to Money.
+    __array_ufunc__ = None
+
+    def __lt__(self, other):
+        pair = self._other(other)
+        return NotImplemented if pair is None else self.amount < pair[0]
+
+    def __le__(self, other):
+        pair = self._other(other)
+        return NotImplemented if pair is None else self.amount <= pair[0]
+
+    def __gt__(self, other):
+        pair = self._other(other)
+        return NotImplemented if pair is None else self.amount > pair[0]
+
+    def __ge__(self, other):
+        pair = self._other(other)
+        return NotImplemented if pair is None else self.amount >= pair[0]
+
+    def __format__(self, spec):
+        return format(self.amount, spec) if spec else str(self)
+
+    def __str__(self):
+        """To the smallest unit: "$4.50", "-€4.50", "12.00 CHF", "4.50"; `money` reads each of them back."""
+        shown = self.rounded()
+        sign = "-" if shown.amount < 0 else ""
+        digits = f"{abs(shown.amount):.{self.places}f}"
+        if self.currency in _SHOWN:
+            return f"{sign}{_SHOWN[self.currency]}{digits}"
+        return f"{sign}{digits} {self.currency}".rstrip()
+
+
+@dataclass(frozen=True, eq=False)
+class Price(Money):
+    """What a customer is asked for: Money that is rounded, and shown, up to the next smallest unit.
+
+    Sums and differences with it are plain Money.
+    """
+
+    def rounded(self):
+        """Up to the smallest unit, never down."""
+        return Price(self._to_the_cent(ROUND_CEILING), self.currency)
+
+
+numbers.Real.register(Money)
+
+
+def money(value, name="the price", at_least=0, above=None, unrounded=False):
+    """Read an amount of money: int, float, Decimal, Money or text ("$4.50", "4,50 EUR", "1'250.50 CHF", "50 cents").
+
+    A currency is a symbol, a word or a capital ISO 4217 code; "$" alone means USD. "12,000" and "1.200", which can be
+    read two ways, are refused; `unrounded` takes three decimals behind a point for what they are, where a sum is typed
+    as a calculator shows it, and so does a currency with thousandths.
+    at_least, above: limits on the amount (at_least=None lets debts pass). Returns Money. Raises StudentError.
+    """
+    if isinstance(value, Money):
+        result = value
+    elif isinstance(value, str):
+        result = _read(value, name, unrounded)
+    else:
+        result = Money(decimal_of(value, name, _EXAMPLE))
+    if at_least is not None and result < at_least:
+        raise StudentError(f"{result} for {name}", f"an amount of at least {at_least}", _EXAMPLE)
+    if above is not None and not result > above:
+        raise StudentError(f"{result} for {name}", f"an amount above {above}", _EXAMPLE)
+    return result
+
+
+def _read(text, name, unrounded):
+    tidy = re.sub(r"\s+", " ", text.replace("−", "-")).strip()
+    given = f"'{tidy[:40]}' for {name}"
+    if not tidy:
+        raise StudentError(f"nothing for {name}", "a price", _EXAMPLE)
+    found = _PRICE.fullmatch(tidy) if len(tidy) <= 60 else None
+    if not found or (found["sign"] and found["minus"]):
+        raise StudentError(given, "one amount with its currency", _EXAMPLE)
+    code, hundredths = _currency([found["before"].strip(), found["after"].strip()], given)
+    digits = _read_digits(found["digits"].strip(), given, "an amount", unrounded or _PLACES.get(code) == 3)
+    digits = digits.scaleb(-2) if hundredths else digits
+    return Money(-digits if found["sign"] or found["minus"] else digits, code)
+
+
+def _currency(marks, given):
+    """(code, whether the amount is in hundredths) of the words and signs beside a number; "" where none is known."""
+    codes = {_SYMBOLS.get(mark, _WORDS.get(mark.casefold(), mark)) for mark in marks if mark}
+    hundredths = "¢" in codes
+    codes -= {"¢"}
+    unknown = codes - CURRENCIES
+    if any("/" in mark or "per " in mark for mark in unknown):
+        raise StudentError(
+            given, "the price alone; the answer is then for the same unit", "$1.86 where each pound costs $1.86"
+        )
+    if unknown:
+        raise StudentError(given, "a currency sign or its three-letter code in capitals", _EXAMPLE)
+    if len(codes) > 1:
+        raise StudentError(f"{given}, with two currencies", "one currency", _EXAMPLE)
+    return (codes.pop() if codes else ""), hundredths
+
+
+def _read_digits(digits, given, needed, exact):
+    """The Decimal that digits and their marks stand for; exact: three decimals behind a point are decimals."""
+    if re.fullmatch(r"[1-9]\d{0,2},\d{3}" if exact else r"[1-9]\d{0,2}[.,]\d{3}", digits):
+        bare = re.sub(r"\D", "", digits)
+        raise StudentError(
+            f"{given}, which can be read two ways", f"{bare} or {Decimal(digits.replace(',', '.')):.2f}", bare
+        )
+    if _PLAIN.fullmatch(digits):
+        return Decimal(digits.replace(",", ".").rstrip(".") or "0")
+    if not _GROUPED.fullmatch(digits):
+        raise StudentError(given, f"{needed} with one decimal point or comma", "4.50 or 4,50")
+    marks = [c for c in digits if not c.isdigit()]
+    # The last mark is the decimal one unless the same mark already parts the thousands.
+    if marks[-1] in ".," and marks.count(marks[-1]) == 1:
+        whole, _, part = digits.rpartition(marks[-1])
+        return Decimal(re.sub(r"\D", "", whole) + "." + (part or "0"))
+    return Decimal(re.sub(r"\D", "", digits))
+
+
+def decimal_of(value, name, example):
+    """A finite Decimal of at most 10^12 from a number; a float counts as the digits it prints."""
+    if value is None:
+        raise StudentError(f"nothing for {name}", "a number", example)
+    if isinstance(value, Money):
+        return value.amount
+    if isinstance(value, Decimal):
+        result = value
+    elif isinstance(value, bool) or not isinstance(value, numbers.Real):
+        raise StudentError(f"{str(value)[:40]} for {name}", "a plain number or text", example)
+    elif isinstance(value, numbers.Rational):
+        result = Decimal(int(value.numerator)) / Decimal(int(value.denominator))
+    else:
+        try:
+            result = Decimal(str(value))
+        except InvalidOperation:
+            raise StudentError(f"{value} for {name}", "a plain number", example) from None
+    if not result.is_finite():
+        raise StudentError(f"{value} for {name}, not a number to reckon with", "a plain number", example)
+    if abs(result) > _HUGE:
+        raise StudentError(f"{result:.3g} for {name}", "an amount a kitchen can have", example)
+    return result
+
+
+def share(value, name="the share", at_least=0, above=None, at_most=1, below=None, example="0.75 or 75 %"):
+    """A share of the whole as a Decimal: 0.75, Decimal("0.75"), "75 %" or "0,75".
+
+    Where more than the whole is possible (a markup), a bare "40" may be 40 % or forty times: it is refused with both
+    ways to write it, as is a bare number of 10 or more. Raises StudentError.
+    """
+    result, percent = _read_share(value, name, example)
+    limits = [
+        (at_least is None or result >= at_least, f"at least {at_least}"),
+        (above is None or result > above, f"above {above}"),
+        (
+            at_most is None or result <= at_most,
+            f"at most {at_most} (100 %)" if at_most == 1 else f"at most {at_most}",
+        ),
+        (below is None or result < below, f"below {below}"),
+    ]
+    shown = f"{(100 * result).normalize():f} %" if percent else f"{result.normalize():f}"
+    for kept, words in limits:
+        if not kept:
+            slip = (
+                f" (for {shown} % write {(result / 100).normalize():f} or {shown} %)"
+                if not percent and 2 <= result <= 100
+                else ""
+            )
+            raise StudentError(f"{shown} for {name}{slip}", f"a share {words}", example)
+    if not percent and result > (1 if isinstance(value, str) else _BARE_SHARE):
+        raise StudentError(
+            f"{shown} for {name}, which can be read two ways",
+            f"{shown} %, or {(100 * result).normalize():f} % for {shown} times the whole",
+            f"{shown} %",
+        )
+    return result
+
+
+def _read_share(value, name, example):
+    """(Decimal, whether it came as a percentage)."""
+    if hasattr(value, "dimensionless") and value.dimensionless:
+        return decimal_of(float(value.to("").magnitude), name, example), str(value.units) != "dimensionless"
+    if not isinstance(value, str):
+        return decimal_of(value, name, example), False
+    tidy = re.sub(r"\s+", " ", value).strip()
+    found = re.fullmatch(r"([\d.,]*\d[.,]?) ?(%|percent|per cent)?", tidy, re.ASCII)
+    if not found:
+        raise StudentError(f"'{tidy[:40]}' for {name}", "a share from 0 to 1, or a percentage", example)
+    result = _read_digits(found[1], f"'{tidy[:40]}' for {name}", "a share", True)
+    return (result / 100, True) if found[2] else (result, False)
+
+
+def common_currency(*amounts):
+    """The one currency of several Money, "" where none states one. Raises StudentError where two differ."""
+    found = sorted({amount.currency for amount in amounts if amount.currency})
+    if len(found) > 1:
+        raise StudentError(
+            f"prices in {' and '.join(found)}", "one currency: change the others first", f"all prices in {found[0]}"
+        )
+    return found[0] if found else ""
+
+
+def add(amounts):
+    """The sum of Money, Money(0) for none."""
+    return sum(amounts, Money(Decimal(0)))
+
+
+def share_out(parts, carried=""):
+    """Line items rounded to the smallest unit so that they add up to their rounded total (largest remainder).
+
+    parts: dict of label to Money, none negative where a line is carried; unrounded. carried: the label of a line that
+    stands in another table already, and so keeps its own rounded value here. Returns a dict in the same order; each item
+    is within one smallest unit of its exact value. Ties go to the earlier line. Raises StudentError for two currencies.
+    """
+    currency = common_currency(*parts.values())
+    total = Money(add(parts.values()).amount, currency).rounded()
+    fixed = {label: Money(part.amount, currency).rounded() for label, part in parts.items() if label == carried}
+    free = {label: part for label, part in parts.items() if label != carried}
+    rest = Money(total.amount - add(fixed.values()).amount, currency)
+    shared = _largest_remainder(rest, [Fraction(part.amount) for part in free.values()])
+    lines = fixed | dict(zip(free, shared, strict=True))
+    return {label: lines[label] for label in parts}
+
+
+def _largest_remainder(total, exact):
+    per_unit = 10**total.places
+    floors = [int(amount * per_unit // 1) for amount in exact]
+    left = int(Fraction(total.amount) * per_unit) - sum(floors)
+    order = sorted(range(len(exact)), key=lambda i: floors[i] - exact[i] * per_unit)
+    for i in order[:left]:
+        floors[i] += 1
+    return [Money(Decimal(units).scaleb(-total.places), total.currency) for units in floors]

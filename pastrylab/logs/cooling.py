@@ -1,0 +1,314 @@
+"""Newton's law of cooling, and boiled cream that must cool in two stages, checked from a thermometer log.
+
+Rule: FDA Food Code 3-501.14(A): cooked food that must be kept cold falls from 57 to 21 degC (135 to 70 degF) within 2 h,
+and from 57 to 5 degC (41 degF) within 6 h in all. A log tells what the probe saw, where it stood. Nothing here says that
+food may be eaten: the local code and licensed practice prevail.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from pastrylab.ground.careful import at_most
+from pastrylab.ground.units import In, Quantity, Reading, StudentError, both, takes
+from pastrylab.logs.cream import COLD, HOT, MIDDLE, boiled, doubts, first, out_of_cold
+from pastrylab.logs.faults import rounding
+
+FIRST_LIMIT, WHOLE_LIMIT = 120.0, 360.0  # minutes
+CAUTION = (
+    "A log shows what the probe saw. It says nothing about what was in the cream before. Your local food code and "
+    "licensed practice prevail."
+)
+INSIDE, MISSED, OPEN = "within the limits", "a limit was missed", "cannot say yet"
+_TYPICAL_ERROR = "0.5 delta_degC"
+_BLIND = 30.0  # minutes between two readings that may hide a whole stage
+_NAMES = ("57 to 21 °C (135 to 70 °F)", "57 to 5 °C (135 to 41 °F)")
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One limit: name, the least and the most minutes it can have taken (`most` None where the log does not show the
+    end), minutes allowed, kept: True, False or None where the log cannot tell.
+    """
+
+    name: str
+    least: float
+    most: float | None
+    allowed: float
+    kept: bool | None
+
+
+@dataclass(frozen=True)
+class Cooling:
+    """What a cooling log shows: `verdict` ("within the limits", "a limit was missed" or "cannot say yet"), two stages,
+    `started`: the earliest minute at which the clock can have begun, the sentence, what to do, and the caution that goes
+    with it.
+    """
+
+    verdict: str
+    stages: tuple[Stage, ...]
+    started: float
+    sentence: str
+    advice: str
+    caution: str = CAUTION
+
+
+@dataclass(frozen=True)
+class _Error:
+    """degC by which a reading may be wrong, where it is to show a limit missed, and where it is to show it kept."""
+
+    missed: float
+    kept: float
+
+
+def check_cooling(log, probe_error=_TYPICAL_ERROR):
+    """Whether a log shows the two limits kept: a Cooling. log: DataFrame with minutes and degC, as read_log gives.
+
+    The clock starts when the log first falls through 57 degC (it may begin with raw cream that warms); warming it again
+    starts no new clock. Between two readings anything may have happened, and each may be wrong by probe_error: a limit
+    counts as kept only where the longest time that leaves is within it (what a display of whole degrees rounds away
+    against it as well), as missed only where the shortest is beyond it. Source: FDA Food Code 3-501.14(A). Raises
+    StudentError for a log without two readings.
+    """
+    error = In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC").floats("probe_error", probe_error)
+    minutes, degrees = _arrays(log)
+    error = _Error(error, error + rounding(degrees))
+    hot = boiled(degrees, error.kept)
+    minutes, degrees = minutes[hot:], degrees[hot:]
+    out = out_of_cold(minutes, degrees, error.kept)
+    minutes, degrees = minutes[:out], degrees[:out]
+    found = doubts(minutes, degrees, error)
+    upto = min((d.upto for d in found if d.upto is not None), default=len(minutes))
+    shown, read = minutes[:upto], degrees[:upto]
+    early, late = _clock_starts(shown, read, error)
+    stages = tuple(
+        _stage(shown, read, (early, late), limit, error)
+        for limit in zip(_NAMES, (MIDDLE, COLD), (FIRST_LIMIT, WHOLE_LIMIT), strict=True)
+    )
+    if found:
+        stages = tuple(_unshown(stage) for stage in stages)
+    kept = [stage.kept for stage in stages]
+    verdict = MISSED if False in kept else INSIDE if all(kept) else OPEN
+    ran = float(minutes[-1]) - early
+    return Cooling(verdict, stages, early, _sentence(stages, found), _advice(stages, verdict, found, ran))
+
+
+def _arrays(log):
+    try:
+        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+    except (KeyError, TypeError, ValueError, AttributeError):
+        raise StudentError(
+            "a log without minutes and degC", "a log as read_log gives it", "read_log('my_log.csv')"
+        ) from None
+    known = np.isfinite(minutes) & np.isfinite(degrees)
+    minutes, degrees = minutes[known], degrees[known]
+    if len(minutes) < 2 or np.any(np.diff(minutes) <= 0):
+        raise StudentError(
+            "a log with fewer than two readings in order", "readings whose times rise", "0, 60 C / 30, 40 C"
+        )
+    return minutes, degrees
+
+
+def _clock_starts(minutes, degrees, error):
+    """(earliest, latest) minute at which the pan can have fallen through 57 degC for the first time."""
+    maybe, surely = first(degrees - error.kept < HOT), first(degrees + error.missed < HOT)
+    early = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
+    return float(early), float(minutes[-1] if surely is None else minutes[surely])
+
+
+def _stage(minutes, degrees, starts, limit, error):
+    """One limit (name, degC, minutes): how long it can have taken at least and at most, and whether it was kept."""
+    name, cold, allowed = limit
+    maybe, warm = first(degrees - error.missed <= cold), np.flatnonzero(degrees - error.missed > cold)
+    soonest = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
+    least = max(0.0, float(soonest) - starts[1])
+    since = int(warm[-1]) + 1 if warm.size else 0  # from here on it is nowhere surely above the limit
+    there = first(degrees[since:] + error.kept <= cold)
+    if there is None:
+        return Stage(name, least, None, allowed, None if at_most(least, allowed) else False)
+    after = since + there
+    most = float(minutes[after]) - starts[0]
+    kept = at_most((least + most) / 2, allowed, (most - least) / 2)
+    read = int(np.sum((minutes >= starts[0]) & (minutes <= minutes[after])))
+    if kept and read < 3 and most > (_BLIND if cold > COLD else 0.0):  # one step that shows nothing of the way
+        kept = None
+    return Stage(name, least, most, allowed, kept)
+
+
+def _unshown(stage):
+    """A stage of a log with a doubt: missed where that is sure, else not shown."""
+    return Stage(stage.name, stage.least, stage.most, stage.allowed, False if stage.kept is False else None)
+
+
+def _clock(minutes, up=True):
+    """Time in words, never shorter than it is where it runs, never longer where it is left."""
+    whole = math.ceil(round(minutes, 6)) if up else math.floor(round(minutes, 6))
+    return f"{whole // 60} h {whole % 60:02d} min"
+
+
+def _sentence(stages, found):
+    parts = [_of_stage(stage, bool(found)) for stage in stages]
+    return " ".join([*parts, *(doubt.said for doubt in found)])
+
+
+def _of_stage(stage, doubted):
+    allowed = f"{stage.allowed / 60:g} h allowed"
+    if stage.kept:
+        return f"{stage.name}: at most {_clock(stage.most)}, {allowed}: kept."
+    if stage.kept is False:
+        return f"{stage.name}: at least {_clock(stage.least, up=False)}, {allowed}: missed."
+    if stage.most is None:
+        return (
+            f"{stage.name}: not reached{' as far as the log shows the pan' if doubted else ' in this log'}, {allowed}."
+        )
+    if doubted:
+        return f"{stage.name}: {allowed}, not shown."
+    spread = f"between {_clock(stage.least, up=False)} and {_clock(stage.most)}"
+    return f"{stage.name}: {spread}, {allowed}: too few readings, or too close, to tell."
+
+
+def _advice(stages, verdict, found, ran):
+    if verdict == MISSED:
+        which = "first" if stages[0].kept is False else "second"
+        return (
+            f"The {which} limit was missed. Do not use it: throw it away, as your local code will ask, and tell whoever "
+            "is responsible."
+        )
+    if verdict == INSIDE:
+        return "Both limits were kept as far as this probe saw. Keep it at 5 °C (41 °F) or colder, dated."
+    if found:
+        return f"{found[0].decides} Until then treat the limits as not kept."
+    for stage in stages:
+        if stage.most is None:
+            left = stage.allowed - ran
+            if left <= 0:
+                return f"The time for {stage.name} may be over already: tell whoever is responsible, now."
+            return f"Not done: {_clock(left, up=False)} left for {stage.name}. Spread it out, stir it over ice."
+    return (
+        "Only more readings decide, above all where it passes 57, 21 and 5 °C (135, 70 and 41 °F), by a probe you have "
+        "checked in ice water. Until then treat the limits as not kept."
+    )
+
+
+@takes(
+    returns="min",
+    start=Reading(example="57 degC"),
+    end=Reading(example="21 degC"),
+    around=Reading(example="4 degC"),
+    halving=In("min", above=0, example="20 min"),
+)
+def time_to_cool(start, end, around, halving):
+    """Time a stirred pan takes from `start` to `end` in surroundings at `around`: halving x log2 of the excesses.
+
+    halving: the time in which the excess over the surroundings halves, taken from a log. Newton's law of cooling: for a
+    well stirred, shallow pan in steady surroundings; a deep pot is slower, and slower still at the end. Raises
+    StudentError where the temperatures do not fall towards the surroundings.
+    """
+    if np.any(np.asarray(start) < np.asarray(end)) or np.any(np.asarray(end) <= np.asarray(around)):
+        given = f"{np.max(start):g} °C to {np.min(end):g} °C in surroundings of {np.max(around):g} °C"
+        raise StudentError(given, "an end between the start and the surroundings", "from 57 °C to 21 °C")
+    return halving * np.log2((start - around) / (end - around))
+
+
+@takes(
+    returns="min",
+    first=Reading(example="57 degC"),
+    later=Reading(example="40 degC"),
+    around=Reading(example="4 degC"),
+    apart=In("min", above=0, example="10 min"),
+)
+def halving_time(first, later, around, apart):
+    """Time in which the excess over the surroundings halves, from two readings `apart` in time. Newton's law of cooling."""
+    if np.any(np.asarray(later) >= np.asarray(first)) or np.any(np.asarray(later) <= np.asarray(around)):
+        given = f"{both(Quantity(np.max(first), 'degC'))}, later {both(Quantity(np.max(later), 'degC'))}"
+        raise StudentError(given, "readings that fall towards the surroundings", "57 °C first, 40 °C later")
+    return apart / np.log2((first - around) / (later - around))
+
+
+@takes(
+    returns="degC",
+    start=Reading(example="32 degC"),
+    around=Reading(example="20 degC"),
+    halving=In("min", above=0, example="40 min"),
+    time=In("min", at_least=0, example="15 min"),
+)
+def temperature_after(start, around, halving, time):
+    """What a vessel at `start` reads after `time` in surroundings at `around`: a temperature reading.
+
+    Newton's law of cooling, the inverse of time_to_cool; it serves for warming as well.
+    """
+    # From the start downwards, so that no rounding lifts it above the start: after no time it is the start itself.
+    return start + (start - around) * np.expm1(-np.log(2) * (time / halving))
+
+
+@dataclass(frozen=True)
+class Fit:
+    """Newton's law fitted to a log: halving time and its standard error, time constant, readings used, the spread of
+    the readings about the curve, and a sentence. The time constant is the halving time divided by ln 2.
+    """
+
+    halving: Quantity
+    halving_error: Quantity
+    time_constant: Quantity
+    readings: int
+    spread: Quantity
+    sentence: str
+
+
+def fit_halving(log, around):
+    """The halving time of a vessel, from the falling part of its log: a Fit.
+
+    log: DataFrame with minutes and degC, as read_log gives; from its warmest reading to the coldest after it. around:
+    temperature of the room. Least squares on the temperatures (Gauss-Newton, from the straight line through their
+    logarithms). Raises StudentError for fewer than four readings, a fall of less than 1 K, readings not above the room,
+    or a log that does not bend towards the room.
+    """
+    room = Reading().floats("around", around)
+    minutes, degrees = _falling(*_arrays(log))
+    if len(minutes) < 4 or degrees[0] - degrees[-1] < 1:
+        given = f"{len(minutes)} falling readings, {degrees[0] - degrees[-1]:.1f} degrees from first to last"
+        raise StudentError(given, "at least four readings that fall by a degree or more", "one every five minutes")
+    if degrees.min() <= room:
+        given = f"a reading of {degrees.min():g} °C in a room of {room:g} °C"
+        raise StudentError(given, "readings warmer than what is around the vessel", "18 °C around it")
+    excess, rate = _newton(minutes - minutes[0], degrees - room)
+    if not rate > 0:
+        raise StudentError(
+            "a log that does not fall towards the room", "one left alone to cool", "no stirring over heat"
+        )
+    curve = excess * np.exp(-rate * (minutes - minutes[0]))
+    left = degrees - room - curve
+    spread = float(np.sqrt(left @ left / (len(left) - 2)))
+    slopes = np.column_stack((curve / excess, -(minutes - minutes[0]) * curve))
+    error = spread * float(np.sqrt(np.linalg.inv(slopes.T @ slopes)[1, 1]))
+    halving = float(np.log(2) / rate)
+    return Fit(
+        Quantity(halving, "min"),
+        Quantity(halving * error / rate, "min"),
+        Quantity(1 / rate, "min"),
+        len(minutes),
+        Quantity(spread, "delta_degC"),
+        f"Its excess over the room halves in {halving:.3g} minutes, give or take {halving * error / rate:.1g} "
+        f"({len(minutes)} readings).",
+    )
+
+
+def _falling(minutes, degrees):
+    top = int(np.argmax(degrees))
+    end = top + int(np.argmin(degrees[top:])) + 1
+    return minutes[top:end], degrees[top:end]
+
+
+def _newton(minutes, excess):
+    """(excess at the start, rate) of excess x exp(-rate t), by Gauss-Newton."""
+    slope, level = np.polyfit(minutes, np.log(excess), 1)
+    start, rate = float(np.exp(level)), float(-slope)
+    for _ in range(50):
+        decay = np.exp(-rate * minutes)
+        slopes = np.column_stack((decay, -minutes * start * decay))
+        step = np.linalg.lstsq(slopes, excess - start * decay, rcond=None)[0]
+        start, rate = start + step[0], rate + step[1]
+        if np.all(np.abs(step) <= 1e-12 * np.abs((start, rate))):
+            break
+    return float(start), float(rate)

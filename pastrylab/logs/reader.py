@@ -1,0 +1,133 @@
+"""Read a probe's temperature log: a logger's file, or a sheet written by hand and typed in.
+
+The text is read by a grammar of its own; nothing in it is ever evaluated. What the log leaves open is asked for in a
+StudentError. The way: cut -> columns -> rows -> degrees -> times; each says in sentences what it took for what.
+"""
+
+import re
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+
+from pastrylab.ground.units import StudentError
+from pastrylab.logs import columns as which
+from pastrylab.logs.cut import cut, rows_named
+from pastrylab.logs.degrees import celsius, sound
+from pastrylab.logs.jobs import CHOCOLATE
+from pastrylab.logs.rows import enough, readings, without
+from pastrylab.logs.times import FORMS, to_minutes
+
+
+def read_log(path_or_text, unit=None, times=None, column=None, job=CHOCOLATE):
+    """DataFrame of a log: `minutes` from its first reading, `degC`, and `note` where there are notes.
+
+    path_or_text: a path, bytes, or text with a line break. unit: "degC" or "degF", for a log that names none.
+    times: "minutes", "seconds", "hours", "mm:ss" or "h:mm", for a log whose times can be read in two ways.
+    column: the name of the temperature's column, or "column 3", for a log of several. job: jobs.CHOCOLATE or jobs.CREAM,
+    what was logged; its limits tell unit, times and column where the log does not.
+    In `.attrs`: "said", how the log was read, in sentences; "unit" it was written in; "column" the temperatures were
+    taken from and "columns" they could be; "times", how those were read; "first", the first one in minutes as written,
+    and "clock", whether that is a time of the day.
+    StudentError: names row, column and remedy, or asks for what the log leaves open.
+    """
+    unit, times = _unit(unit), _form(times)
+    text, about_file = _text(path_or_text)
+    sheet = cut(text)
+    columns = which.find(sheet, job, column)
+    rows, about_rows = readings(sheet, columns)
+    degrees, unit, about_unit = celsius(rows, columns, unit, job)
+    rows, degrees, about_faults = _without_faults(rows, degrees)
+    read = to_minutes(rows, degrees, columns.header["time"], times, job)
+    frame, about_order = _frame(read.minutes, degrees, rows.notes)
+    said = [*about_file, *sheet.said, *columns.said, *about_rows, *about_unit, *about_faults, *read.said, *about_order]
+    first = float(read.minutes.min())
+    frame.attrs.update(said=said, unit=unit, column=columns.taken, columns=columns.offered, times=read.form)
+    frame.attrs.update(first=first % 1440 if read.clock else first, clock=read.clock)
+    return frame
+
+
+def log_columns(path_or_text, job=CHOCOLATE):
+    """Names of the columns of a log that can hold the temperature. StudentError: for what is no log."""
+    sheet = cut(_text(path_or_text)[0])
+    try:
+        return which.find(sheet, job).offered
+    except which.SeveralColumns as error:
+        return error.columns
+
+
+def _unit(given):
+    if given is None:
+        return None
+    word = re.sub(r"[°º\s._]|deg(rees?)?", "", str(given).lower())
+    found = {"c": "degC", "celsius": "degC", "f": "degF", "fahrenheit": "degF"}.get(word)
+    if found is None:
+        raise StudentError(f"'{str(given)[:20]}' as the unit", "°C or °F", "°F")
+    return found
+
+
+def _form(given):
+    if given is not None and given not in FORMS:
+        raise StudentError(f"'{str(given)[:20]}' for the times", "one of " + ", ".join(FORMS), "mm:ss")
+    return given
+
+
+def _text(given):
+    """(text of a log, sentences)."""
+    if isinstance(given, str) and ("\n" in given or "\r" in given):
+        return given.replace("\0", "").lstrip("\ufeff"), ()
+    if isinstance(given, bytes | bytearray | memoryview):
+        return _decoded(bytes(given))
+    example = "my_log.csv, or text with one reading on each line"
+    if not isinstance(given, str | Path):
+        raise StudentError(f"a {type(given).__name__}", "a file name, text or bytes", example)
+    try:
+        return _decoded(Path(given).read_bytes())
+    except (OSError, ValueError):
+        shown = f"'{str(given)[:60]}', and no file of that name can be read"
+        raise StudentError(shown, "a log file, or its text in several lines", example) from None
+
+
+def _decoded(data):
+    if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        return data.decode("utf-16", errors="replace").replace("\0", ""), ()
+    try:
+        return data.decode("utf-8-sig").replace("\0", ""), ()
+    except UnicodeDecodeError:
+        said = "The file is not UTF-8. It was read as a Windows file (cp1252)."
+        return data.decode("cp1252", errors="replace").replace("\0", ""), (said,)
+
+
+def _without_faults(rows, degrees):
+    keep = sound(degrees)
+    if keep.all():
+        return rows, degrees, ()
+    faults = [line for line, kept in zip(rows.lines, keep, strict=True) if not kept]
+    rows = without(rows, keep)
+    enough(rows.lines)
+    said = f"{rows_named(faults)}: a probe's error code, not a temperature. Left out as a gap."
+    return rows, degrees[keep], (said,)
+
+
+def _frame(minutes, degrees, notes):
+    """(the log sorted, counted from the first reading, repeated times averaged; sentences)."""
+    said = []
+    order = np.argsort(minutes, kind="stable")
+    if np.any(np.diff(order) < 0):
+        said.append("The rows were not in the order of time and have been sorted.")
+        notes = [notes[i] for i in order]
+    counted = np.round(minutes[order] - minutes[order[0]], 6)
+    frame = pd.DataFrame({"minutes": counted, "degC": degrees[order], "note": notes})
+    repeated = int(frame["minutes"].duplicated().sum())
+    if repeated:
+        groups = frame.groupby("minutes")
+        apart = float((groups["degC"].max() - groups["degC"].min()).max())
+        said.append(f"Repeated times: {repeated}. Their readings were averaged; the widest lie {apart:.1f} °C apart.")
+        joined = groups["note"].agg(lambda column: "; ".join(dict.fromkeys(filter(None, column))))
+        frame = pd.DataFrame({"degC": groups["degC"].mean(), "note": joined}).reset_index()
+    if len(frame) < 2:
+        given = "a log whose readings all have one time"
+        raise StudentError(given, "readings at two times or more", "0, 45.2 and 5, 40.1")
+    if not any(notes):
+        frame = frame.drop(columns="note")
+    return frame, tuple(said)

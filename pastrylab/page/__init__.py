@@ -1,0 +1,1 @@
+"""The page: boxes, cards, benches and pictures, whatever they are about."""

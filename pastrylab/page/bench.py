@@ -1,0 +1,244 @@
+"""Benches: a few controls round one figure, and one sentence that says what the figure shows."""
+
+import base64
+import functools
+import html
+import logging
+import threading
+
+import ipywidgets as widgets
+import traitlets
+
+from pastrylab.ground.units import StudentError, kind_of, read_text, show, us_unit
+from pastrylab.page.controls import Control, Plain
+from pastrylab.school import answers
+
+__all__ = ["Bench", "Control", "NumberBox", "Plain", "field", "guarded", "picture_html", "text_html"]
+log = logging.getLogger("pastrylab")
+_OUR_FAULT = (
+    "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
+)
+# JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
+_ONE_AT_A_TIME = threading.RLock()
+_WIDE = widgets.Layout(width="auto")  # not 100 %: a widget's margin comes on top of its width
+# A table wider than a narrow page scrolls in a box of its own; the text round it wraps.
+_TABLE_BOX = "overflow-x:auto;width:0;min-width:100%"
+_STYLES = {
+    "say": "border-left:4px solid #0b4f8a;padding:6px 10px;font-size:15px;line-height:1.45",
+    "good": "border-left:6px double #1b6e3c;padding:6px 10px;font-size:15px;line-height:1.45",
+    "mend": "border-left:6px solid #9a5b00;padding:6px 10px;font-size:15px;line-height:1.45",
+    "note": "padding:2px 10px;font-size:13px;line-height:1.4;color:var(--jp-ui-font-color1)",
+}
+
+
+def field(max_width="420px"):
+    """What every labelled box to type in or to choose from gets: where a page is too narrow for both, the box goes
+    below its label instead of shrinking to nothing."""
+    layout = widgets.Layout(width="96%", max_width=max_width, height="auto", display="flex", flex_flow="row wrap")
+    return {"style": {"description_width": "initial"}, "layout": layout}
+
+
+def _cell(title):
+    """The place of one control on a panel: at least as wide as its label and a number, unless the page is narrower."""
+    width = f"min(100%, {max(220, 7 * len(title) + 130)}px)"
+    return {"flex": "1 1 240px", "min_width": width, "max_width": "380px", "margin": "2px 10px 2px 0"}
+
+
+def text_html(text, style="say"):
+    """Text from us or from a student as HTML: escaped, in one of the page's few styles."""
+    return f'<div role="status" style="{_STYLES[style]}">{html.escape(text)}</div>' if text else ""
+
+
+def picture_html(picture):
+    """A figure as an image whose alt text states the finding."""
+    data = base64.b64encode(picture.png()).decode("ascii")
+    alt = html.escape(picture.alt, quote=True)
+    return f'<img alt="{alt}" src="data:image/png;base64,{data}" style="width:100%;max-width:720px;height:auto">'
+
+
+def guarded(place):
+    """Decorator for callbacks: a StudentError is said at `place` (an HTML widget); all else is ours, logged and raised."""
+
+    def decorate(callback):
+        @functools.wraps(callback)
+        def call(*args, **kwargs):
+            try:
+                with _ONE_AT_A_TIME:
+                    return callback(*args, **kwargs)
+            except StudentError as error:
+                place.value = text_html(str(error), "mend")
+            except Exception:
+                log.exception("a control's callback failed")
+                place.value = text_html(_OUR_FAULT, "mend")
+                raise
+
+        return call
+
+    return decorate
+
+
+class Typed(widgets.Text):
+    """A box that tells what was typed when it is left or Enter is pressed; from code it takes a number as well."""
+
+    value = traitlets.CUnicode("").tag(sync=True)
+
+    def __init__(self, **settings):
+        super().__init__(continuous_update=False, **settings)
+
+
+class NumberBox(widgets.VBox):
+    """One number of a page and its box. `value` is the number's one home, a float in the control's unit; the box shows
+    it in the system in force and reads what is typed there. What is refused is said below the box, and changes nothing.
+    """
+
+    value = traitlets.Float()
+
+    def __init__(self, control, beside=(), layout=None):
+        self.control, self.system, self._writing = control, "metric", False
+        # Always under its label: beside it, some boxes of a row would find room and some would not.
+        under = {"height": "auto", "display": "flex", "flex_flow": "column", "align_items": "flex-start"}
+        self.box = Typed(style={"description_width": "initial"}, layout={"width": "98%", **under})
+        self.said = widgets.HTML(layout=widgets.Layout(width="auto", margin="0"))
+        super().__init__([self.box, self.said, *beside], layout=layout or _cell(control.title("metric")))
+        self.box.observe(guarded(self.said)(self._typed), "value")
+        self.value = control.value
+        self.show("metric")
+
+    def show(self, system):
+        """Write label and number in that system; the number itself stays as it is."""
+        self.system, self._writing = system, True
+        try:
+            self.box.value = self.control.text(self.value, system)
+            self.box.description = self.control.title(system)
+            self.said.value = ""
+        finally:
+            self._writing = False
+
+    def put(self, value):
+        """Take a number from elsewhere and show it."""
+        self.value = value
+        self.show(self.system)
+
+    def _typed(self, change):
+        if self._writing:
+            return
+        try:
+            number = self.control.read(change["new"], self.system)
+        except StudentError as error:
+            stays = f"{self.control.text(self.value, self.system)} {self.control.mark(self.system)}".strip()
+            self.said.value = text_html(f"{error} The page keeps {stays}.", "mend")
+        else:
+            self.put(number)
+        # Texts typed one on another at a busy kernel cross on the way: what was read last is what must stand there.
+        self.box.send_state("value")
+
+
+class Bench(widgets.VBox):
+    """Controls, figure, sentence, legend. `figure.update` gets each control by name as a metric float (a share as 0-1),
+    every choice by name, and system="metric" or "US"."""
+
+    def __init__(self, figure, controls, legend, choices=(), guess=None):
+        self.figure, self.controls = figure, {c.name: c for c in controls}
+        self._guess, self._placing = guess, False
+        self.system = widgets.ToggleButtons(
+            options=[("metric, °C", "metric"), ("US, °F", "US")],
+            description="Units",
+            style={"button_width": "160px"},
+        )
+        self.choices = {
+            name: widgets.Dropdown(
+                options=options,
+                description=label,
+                style={"description_width": "initial"},
+                layout=_cell(label),
+            )
+            for name, label, options in choices
+        }
+        self.sentence, self.picture, self.guessed = (
+            widgets.HTML(layout=_WIDE),
+            widgets.HTML(layout=_WIDE),
+            widgets.HTML(layout=_WIDE),
+        )
+        self.sliders = {c.name: self._slider(c) for c in controls}
+        self.numbers = {c.name: NumberBox(c, [self.sliders[c.name]]) for c in controls}
+        self.boxes = {name: number.box for name, number in self.numbers.items()}
+        for name, number in self.numbers.items():
+            number.observe(guarded(self.sentence)(functools.partial(self._changed, name)), "value")
+        for choice in self.choices.values():
+            choice.observe(guarded(self.sentence)(lambda _change: self.refresh()), "value")
+        self.system.observe(guarded(self.sentence)(self._switched), "value")
+        panel = widgets.Box(
+            [*self.choices.values(), *self.numbers.values()],
+            layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"),
+        )
+        legend_html = widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE)
+        super().__init__([self.system, panel, self.sentence, self.guessed, self.picture, legend_html], layout=_WIDE)
+        self.refresh()
+
+    def _slider(self, control):
+        """A slider over the places of a control's own grid, which no unit switch touches; it shows no number."""
+        slider = widgets.IntSlider(
+            value=control.place_of(control.value),
+            min=0,
+            max=control.places,
+            readout=False,
+            layout=widgets.Layout(width="96%"),
+        )
+        slider.observe(guarded(self.sentence)(functools.partial(self._slid, control)), "value")
+        return slider
+
+    def _slid(self, control, change):
+        """A move of the student's: a slider the bench itself has set does not speak."""
+        if not self._placing:
+            self.numbers[control.name].put(control.at(change["new"], self.system.value))
+
+    def _changed(self, name, change):
+        control, slider = self.controls[name], self.sliders[name]
+        self._placing = True
+        try:
+            if control.at(slider.value, self.system.value) != change["new"]:
+                slider.value = control.place_of(change["new"])
+        finally:
+            self._placing = False
+        self.refresh()
+
+    def _switched(self, change):
+        for number in self.numbers.values():
+            number.show(change["new"])
+        self.refresh()
+
+    @property
+    def values(self):
+        """What the figure is given."""
+        numbers = {n: x.value / 100 if x.control.is_share else x.value for n, x in self.numbers.items()}
+        return {**numbers, **{n: c.value for n, c in self.choices.items()}, "system": self.system.value}
+
+    def refresh(self):
+        """Draw the picture again and write its sentence; a StudentError takes the sentence's place."""
+        try:
+            sentence = self.figure.update(**self.values)
+        except StudentError as error:
+            self.sentence.value, self.picture.value = text_html(str(error), "mend"), ""  # no picture of other values
+            return
+        self.sentence.value = text_html(sentence)
+        self.picture.value = picture_html(self.figure)
+        if self._guess:
+            self.guessed.value = text_html(_guess_said(*self._guess, self.system.value), "note")
+
+
+def _guess_said(lesson, name, system):
+    """The guess as it was typed, and in the units in force where those are others; "" without one."""
+    try:
+        entry = answers.last(lesson, name, answers.student())
+    except StudentError as error:
+        return str(error)
+    if not entry:
+        return ""
+    try:
+        typed = read_text(entry["answer"])
+    except StudentError:
+        return f"Your guess was {entry['answer']}."
+    metric = {"a mass": "g", "a volume": "mL"}.get(kind_of(typed.unit)) if typed.unit else None
+    shown = metric and (metric if system == "metric" else us_unit(metric))
+    kept = not shown or (system == "metric") == (typed.unit in ("g", "kg", "mL", "L"))
+    return f"Your guess was {entry['answer']}" + ("." if kept else f", that is {show(typed.quantity.to(shown))}.")

@@ -1,0 +1,315 @@
+"""Cards on a page: an exercise to answer, a guess to commit to, and the name that individual values are drawn from."""
+
+import html
+
+import ipywidgets as widgets
+
+from pastrylab.ground.units import Quantity, StudentError, kind_of, read_text, show, symbol
+from pastrylab.page.bench import _STYLES, _TABLE_BOX, _WIDE, guarded, text_html
+from pastrylab.page.boxes import answer_box as _answer_box
+from pastrylab.page.boxes import button as _button
+from pastrylab.page.boxes import on_enter as _on_enter
+from pastrylab.page.boxes import on_press
+from pastrylab.page.boxes import row as _row
+from pastrylab.school import answers, engine, exercise_values
+from pastrylab.school.standing import standing
+
+_TRIES = 2
+_ASKED = {
+    "number": "Your answer, a plain number",
+    "choice": "Your answer (a letter)",
+    "money": "Your answer, an amount of money",
+}
+_HEAD = {
+    "right": "Right",
+    "wrong": "Not yet",
+    "unit": "Look at the unit",
+    "unreadable": "Could not read that",
+}
+
+
+class ExerciseCard(widgets.VBox):
+    """One exercise: its text with this student's numbers, a box, a verdict, a hint, and the worked solution.
+
+    An open card holds the student, the values and the worked case it was opened with: what it grades is what it asks.
+    """
+
+    def __init__(self, exercise):
+        self.exercise = exercise
+        self.student, self.values, self.case = "", None, None
+        self.tries, self._opened = 0, False
+        self.box = _answer_box(_ASKED.get(self.exercise.kind, "Your answer, with its unit"), self._example())
+        self.check = _button("Check", "Look at my answer")
+        self.hint = _button("Hint", "Show one hint")
+        self.solution = _button("Worked solution", "Show every step with my numbers")
+        self.text, self.verdict, self.help, self.worked = (widgets.HTML(layout=_WIDE) for _ in range(4))
+        grade = guarded(self.verdict)(self.grade)
+        on_press(self.check, self.box, grade)
+        self.hint.on_click(guarded(self.help)(lambda _b: self.show_hint()))
+        self.solution.on_click(guarded(self.worked)(lambda _b: self.open_solution()))
+        _on_enter(self.box, grade)
+        buttons = _row(self.check, self.hint, self.solution)
+        super().__init__([self.text, self.box, buttons, self.verdict, self.help, self.worked], layout=_WIDE)
+        guarded(self.text)(self._ask)()
+        if self.case:
+            guarded(self.verdict)(self._show_again)()
+
+    def _example(self):
+        if self.exercise.kind == "choice":
+            return "A"
+        fixed = {"share": "25 %", "number": "1.5", "money": "4.50"}
+        return fixed.get(self.exercise.kind) or f"12.5 {symbol(self.exercise.unit)}"
+
+    def _ask(self):
+        self.student, self.values = answers.student(), exercise_values.values()
+        worked = engine.case(self.exercise, self.student, self.values)
+        self.text.value = _prompt_html(self.exercise, self.student, self.values)
+        self.case = worked
+
+    def _show_again(self):
+        """The answer that stands under this question; one to other numbers is named, not judged."""
+        stands = standing(self.case, self.student, self.values)
+        if not stands:
+            return
+        if stands.verdict:
+            self.box.value = stands.answer
+            self._say(stands.verdict, f"Your answer of {stands.day}. ")
+        else:
+            self.verdict.value = text_html(
+                f"Your answer of {stands.day}, {stands.answer}, was to older numbers. They have changed since: "
+                "read the question again and give a new one.",
+                "note",
+            )
+
+    def _asked(self):
+        if self.case is None:
+            raise StudentError(
+                "this exercise with values that do not serve it", "a sound exercise_values.csv", "ask your instructor"
+            )
+        return self.case
+
+    def grade(self):
+        """Grade what the box holds, keep it, and say the verdict. An empty box is no answer: nothing is kept."""
+        worked, typed = self._asked(), self.box.value
+        if not typed.strip():
+            self.verdict.value = text_html("The box is empty: type your answer first.", "note")
+            return
+        verdict = engine.verdict(worked, typed)
+        not_kept = answers.keep(self.exercise.lesson, self.exercise.id, typed, self.student, self.values)
+        self._say(verdict, after=not_kept)
+        if verdict.status == "wrong":
+            self.tries += 1
+            if self.tries >= _TRIES:
+                self.show_solution()
+
+    def _say(self, verdict, before="", after=""):
+        style = "good" if verdict.right else "mend"
+        message = (
+            verdict.message
+            if verdict.message.startswith(_HEAD[verdict.status])
+            else f"{_HEAD[verdict.status]}: {verdict.message}"
+        )
+        self.verdict.value = text_html(before + message, style) + text_html(after, "mend")
+
+    def show_hint(self):
+        self.help.value = text_html("Hint: " + engine.fill(self.exercise.hint, self._asked().g), "note")
+
+    def open_solution(self):
+        """Show the worked solution and note that it was asked for, once a card."""
+        self.show_solution()
+        if not self._opened:
+            self._opened = True
+            answers.keep(
+                self.exercise.lesson, self.exercise.id, "", self.student, self.values, did=answers.OPENED_SOLUTION
+            )
+
+    def show_solution(self):
+        worked = self._asked()
+        lines = [engine.fill(step, worked.g) for step in self.exercise.steps]
+        lines.append(f"Answer: {engine.answer_text(self.exercise, worked.g)}.")
+        steps = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
+        note = (
+            f"<p>{html.escape('An answer counts as right within ' + _tolerance_text(self.exercise) + '.')}</p>"
+            if self.exercise.because
+            else ""
+        )
+        self.worked.value = (
+            f'<div style="{_STYLES["say"]}"><b>Worked solution</b><ol style="margin:4px 0">{steps}</ol>{note}</div>'
+        )
+
+
+def _tolerance_text(exercise):
+    unit = {"share": "", "number": ""}.get(exercise.kind, exercise.unit.removeprefix("delta_"))
+    size = (
+        f"{100 * exercise.resolution:g} points of a percentage"
+        if exercise.kind == "share"
+        else f"{exercise.resolution:g} {unit}".strip()
+    )
+    return f"{size.replace('deg', '°')}: {exercise.because}"
+
+
+def _prompt_html(exercise, student, values):
+    text = " ".join(engine.prompt(exercise, student, values).split())
+    parts = [f'<div style="font-size:16px;font-weight:600;margin-top:8px">{html.escape(exercise.title)}</div>']
+    parts.append(f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(text)}</p>')
+    if exercise.table:
+        heads, rows = exercise.table(engine.givens(exercise, student, values))
+        parts.append(_table_html(exercise.title, heads, rows))
+    if exercise.options:
+        items = "".join(
+            f"<li style='margin:3px 0'>{html.escape(option)}</li>"
+            for _, option in engine.options(exercise, student, values)
+        )
+        parts.append(f'<ol type="A" style="font-size:15px;line-height:1.45;margin:4px 0">{items}</ol>')
+    if student:
+        parts.append(f'<div style="{_STYLES["note"]}">Values drawn for {html.escape(student)}.</div>')
+    return "".join(parts)
+
+
+def _table_html(caption, heads, rows):
+    words = [all(str(cell).strip(" -–")[:1].isalpha() for cell in column) for column in zip(*rows, strict=True)]
+    cells = [
+        f'style="padding:1px 8px;text-align:{"left" if of_words else "right"};border-bottom:1px solid #bbbbbb"'
+        for of_words in words
+    ]
+    head = "".join(
+        f'<th scope="col" {cell}>{html.escape(h)}</th>' if h else f"<td {cell}></td>"
+        for h, cell in zip(heads, cells, strict=True)
+    )
+    body = "".join(
+        "<tr>" + "".join(f"<td {cell}>{html.escape(str(c))}</td>" for c, cell in zip(row, cells, strict=True)) + "</tr>"
+        for row in rows
+    )
+    return (
+        f'<div style="{_TABLE_BOX}"><table style="border-collapse:collapse;font-size:14px;line-height:1.35;margin:6px 0">'
+        f'<caption style="text-align:left">{html.escape(caption)}</caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+    )
+
+
+class GuessCard(widgets.VBox):
+    """A guess to commit to before the bench shows the answer; kept, and shown again beside the result.
+
+    example: a guess of the kind asked for; another kind (a volume for a mass) is refused. result: what the guess is put
+    beside at once, where no bench shows it.
+    """
+
+    def __init__(self, lesson, name, question, example, result=None):
+        self.lesson, self.name = lesson, f"{lesson}.guess.{name}"
+        self._example, self._result = read_text(example), result and read_text(result).quantity
+        self.student = ""
+        self.box = _answer_box("My guess", example)
+        self.keep = _button("Keep my guess", "Write my guess down before I look")
+        self.said = widgets.HTML(layout=_WIDE)
+        on_press(self.keep, self.box, guarded(self.said)(self.record))
+        _on_enter(self.box, guarded(self.said)(self.record))
+        question_html = widgets.HTML(
+            f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(question)}</p>',
+            layout=_WIDE,
+        )
+        super().__init__([question_html, self.box, _row(self.keep), self.said], layout=_WIDE)
+        guarded(self.said)(self._show_again)()
+
+    def _show_again(self):
+        self.student = answers.student()
+        entry = answers.last(self.lesson, self.name, self.student)
+        if entry:
+            self.box.value = entry["answer"]
+            self.said.value = text_html(f"Kept on {entry['when'][:10]}: {entry['answer']}.", "note")
+
+    def record(self):
+        """Keep the guess, and say how it was understood. Raises StudentError for one of another kind."""
+        text, example = self.box.value.strip(), self.box.placeholder.removeprefix("for example ")
+        if not text:
+            raise StudentError("an empty box", "your guess with its unit", example)
+        guess = self._read(text, example)
+        not_kept = answers.keep(self.lesson, self.name, text, self.student)
+        if not_kept:
+            self.said.value = text_html(not_kept, "mend")
+            return
+        asked = self._example.unit
+        also = "" if symbol(guess.unit) == symbol(asked) else f", that is {show(guess.quantity.to(asked), 3)}"
+        self.said.value = text_html(f"Kept: {text}{also}. {self._beside(guess)}", "note")
+
+    def _read(self, text, example):
+        asked = self._example.unit
+        guess = read_text(text, str(Quantity(1, asked).dimensionality))
+        if not guess.unit:
+            raise StudentError(f"{text}, without a unit", "a guess with its unit", example)
+        of_a_kind = Quantity(1, guess.unit).dimensionality == Quantity(1, asked).dimensionality
+        if not of_a_kind or guess.unit.startswith("delta_") != asked.startswith("delta_"):
+            raise StudentError(f"{text}, {_kind(guess.unit)}", f"{_kind(asked)} as your guess", example)
+        return guess
+
+    def _beside(self, guess):
+        if self._result is None:
+            return "Now go on to the bench: your guess stands there beside the result."
+        unit = self._example.unit
+        off = float(guess.quantity.m_as(unit)) / float(self._result.m_as(unit)) - 1
+        said = f"{show(self._result)} is {show(self._result.to(unit))}: your guess is "
+        return said + (f"{100 * abs(off):.0f} % too {'high' if off > 0 else 'low'}." if abs(off) >= 0.005 else "right.")
+
+
+def _kind(unit):
+    return "a share" if unit == "percent" else kind_of(unit)
+
+
+class NameCard(widgets.VBox):
+    """The name or class number individual values are drawn from; empty for the class values."""
+
+    def __init__(self):
+        self.box = _answer_box("Your name or class number", "17")
+        self.keep = _button("Use it", "Draw my values from this name")
+        self.said = widgets.HTML(layout=_WIDE)
+        use = guarded(self.said)(self.use)
+        on_press(self.keep, self.box, use)
+        _on_enter(self.box, use)
+        super().__init__([self.box, _row(self.keep), self.said], layout=_WIDE)
+        guarded(self.said)(self._show_again)()
+
+    def _show_again(self):
+        self.box.value = answers.student()
+        self._say(answers.student())
+
+    def use(self):
+        try:
+            name = answers.set_student(self.box.value)
+        except OSError as error:
+            raise StudentError(
+                f"a name that cannot be kept ({error.strerror or error})",
+                "room on the disk and a folder you may write in",
+                "move the workbook to a folder of your own",
+            ) from None
+        self._say(name)
+
+    def _say(self, name):
+        said = (
+            f"Your exercises use values drawn for: {name}."
+            if name
+            else "No name set: your exercises use the class values."
+        )
+        self.said.value = text_html(said + " Run a lesson again to see a change.", "note")
+
+
+class AmountCard(widgets.VBox):
+    """Type an amount and see how the page understands it."""
+
+    def __init__(self):
+        self.box = _answer_box("An amount", "1 1/2 lb")
+        self.look = _button("Read it", "How is this understood?")
+        self.said = widgets.HTML(layout=_WIDE)
+        on_press(self.look, self.box, guarded(self.said)(self.read))
+        _on_enter(self.box, guarded(self.said)(self.read))
+        super().__init__([self.box, _row(self.look), self.said], layout=_WIDE)
+
+    def read(self):
+        typed = read_text(self.box.value)
+        if not typed.unit:
+            raise StudentError(f"{self.box.value.strip()}, a number without a unit", "the number and its unit", "500 g")
+        quantity = typed.quantity
+        metric = {"a mass": "g", "a volume": "mL", "a temperature": "degC", "a length": "mm"}.get(kind_of(typed.unit))
+        if metric and not typed.unit.startswith("delta_"):
+            said = f"Understood: {show(quantity)}, {kind_of(typed.unit)}. That is {show(quantity.to(metric))}."
+        else:
+            said = f"Understood: {show(quantity)}, {kind_of(typed.unit)}."
+        self.said.value = text_html(said, "good")

@@ -1,0 +1,214 @@
+"""A page that reads a log: choose, paste or load one, look at its line, then ask what it shows."""
+
+import html
+from dataclasses import dataclass
+
+import ipywidgets as widgets
+
+from pastrylab import logs as probelog
+from pastrylab.ground import files
+from pastrylab.ground.units import StudentError
+from pastrylab.page.bench import _STYLES, _WIDE, field, guarded, picture_html, text_html
+from pastrylab.page.boxes import TypedArea, TypedBox, button, on_press, row
+
+OWN = "my own log, pasted or loaded below"
+_AS_WRITTEN = ("as the log says", "")
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What a log shows: a sentence, whether all is well, and what stands below it, as (title, sentences)."""
+
+    sentence: str
+    sound: bool
+    sections: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True)
+class Plain:
+    """A picture with words of its own for those who do not see it."""
+
+    picture: object
+    alt: str
+
+    def png(self):
+        return self.picture.png()
+
+
+class LogReader(widgets.VBox):
+    """The page of one job's logs. A subclass says in `judge` what a log shows, and in `bring` what comes with a sample."""
+
+    def __init__(self, figure, job, logs, folder, legend, example, own=((), ())):
+        """logs: name in the list -> row of the table of logs; folder: where the files of those rows lie; legend: the
+        picture in words; example: of a pasted log; own: the subclass's controls, beside the log and in a row below.
+        """
+        self.figure, self.job, self.logs, self._folder = figure, job, logs, folder
+        self._loaded, self._quiet, self._asked_of = None, False, None
+        wide = field()
+        self.source = widgets.Dropdown(options=[*logs, OWN], description="Log", **wide)
+        units = [_AS_WRITTEN, ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")]
+        self.unit = widgets.Dropdown(options=units, description="The numbers are", **wide)
+        forms = [_AS_WRITTEN, *((form, form) for form in probelog.FORMS)]
+        self.times = widgets.Dropdown(options=forms, description="The times are", **wide)
+        self.column = widgets.Dropdown(options=[_AS_WRITTEN], description="The temperatures are in", **field())
+        self.paste = TypedArea(description="Paste a log", placeholder=example, rows=4, **wide)
+        self.load = widgets.FileUpload(
+            accept=".csv,.txt,.tsv",
+            description="Load a log file",
+            layout=widgets.Layout(width="auto", min_width="150px"),
+        )
+        self.read = button("Read the log", "Reads what is pasted or loaded, or the chosen log again")
+        self.system = widgets.ToggleButtons(
+            options=[("°C", "metric"), ("°F", "US")], description="Show in", style={"button_width": "70px"}
+        )
+        self.ask = button("Show the verdict", "Look at the line first")
+        self.notice, self.picture, self.verdict, self.details = (widgets.HTML(layout=_WIDE) for _ in range(4))
+        rows = [row(self.source, *own[0]), row(*own[1]), row(self.unit, self.times, self.column)]
+        rows += [row(self.system), row(self.paste), row(self.load, self.read), self.notice, self.picture]
+        rows.append(widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE))
+        self._listen((*own[0], *own[1]))
+        self._clear()
+        super().__init__([*rows, row(self.ask), self.verdict, self.details], layout=_WIDE)
+
+    def _listen(self, own):
+        said = guarded(self.notice)
+        see = said(lambda _change: self.refresh())
+        for control in (self.unit, self.times, self.column, self.system, *own):
+            if not isinstance(control, widgets.Text):
+                control.observe(see, "value")
+        self.source.observe(said(self._on_source), "value")
+        self.paste.observe(said(self._on_paste), "value")
+        self.load.observe(said(self._on_load), "value")
+        typed = [self.paste, *(control for control in own if isinstance(control, TypedBox))]
+        on_press(self.read, typed, said(self.refresh))
+        on_press(self.ask, typed, said(lambda: self._on_ask(None)))
+
+    def begin(self, first=None):
+        """Shows the first log, or the first whose name begins like that."""
+        name = next((name for name in self.logs if first and name.startswith(first)), next(iter(self.logs)))
+        self._set(self.source, name)
+        guarded(self.notice)(self._on_source)(None)
+
+    def judge(self, log):
+        """The Finding of a log; draws it. StudentError: what it cannot use."""
+        raise NotImplementedError
+
+    def bring(self, sample):
+        """Sets the controls that belong to a sample: its row of the table."""
+
+    def _set(self, control, value):
+        before, self._quiet = self._quiet, True
+        control.value = value
+        self._quiet = before
+
+    def _on_source(self, _change):
+        if self._quiet:
+            return
+        sample = self.logs.get(self.source.value)
+        if sample:
+            for control in (self.unit, self.times, self.column):
+                self._set(control, "")
+            before, self._quiet = self._quiet, True
+            self.bring(sample)
+            self._quiet = before
+        self.refresh()
+
+    def _on_paste(self, _change):
+        """What is pasted is the log from now on, whichever was chosen before."""
+        if self._quiet or not self.paste.value.strip():
+            return
+        self._set(self.source, OWN)
+        self._set(self.column, "")
+        self._clear()
+        self.notice.value = text_html('Your own log is chosen. Press "Read the log".')
+
+    def _on_load(self, change):
+        if change["new"]:
+            self._loaded = bytes(change["new"][0]["content"])
+            self._set(self.paste, "")
+            self._set(self.source, OWN)
+            self._set(self.column, "")
+            self.refresh()
+
+    def _on_ask(self, _button):
+        self._asked_of = self._which()
+        self.refresh()
+
+    def _which(self):
+        """What tells one log from another."""
+        return self.source.value, (self.paste.value.strip() or self._loaded) if self.source.value == OWN else ""
+
+    def _text(self):
+        if self.source.value != OWN:
+            return files.data_path(self._folder) / self.logs[self.source.value]["file"]
+        if self.paste.value.strip():
+            return self.paste.value.strip() + "\n"
+        if self._loaded:
+            return self._loaded
+        example = self.paste.placeholder.splitlines()[0]
+        raise StudentError(
+            "no log yet", "a log pasted into the box or loaded from a file", f"{example} in the first line"
+        )
+
+    def _log(self):
+        asked = {"unit": self.unit.value, "times": self.times.value, "column": self.column.value}
+        try:
+            log = probelog.read_log(self._text(), job=self.job, **{k: v or None for k, v in asked.items()})
+        except probelog.SeveralColumns as error:
+            self._offer(error.columns)
+            raise
+        self._offer(log.attrs["columns"])
+        return log
+
+    def _offer(self, columns):
+        """The control for the column is there where there is more than one."""
+        chosen = self.column.value if self.column.value in columns else ""
+        before, self._quiet = self._quiet, True
+        self.column.options = [_AS_WRITTEN, *((name, name) for name in columns)]
+        self.column.value = chosen
+        self.column.layout.display = "flex" if len(columns) > 1 else "none"
+        self._quiet = before
+
+    def _clear(self):
+        for part in (self.notice, self.picture, self.verdict, self.details):
+            part.value = ""
+        self.ask.layout.display = "none"
+        if len(self.column.options) < 3:
+            self.column.layout.display = "none"
+
+    def refresh(self):
+        """Read the log in force and draw it; say what it shows once that has been asked for."""
+        if self._quiet:
+            return
+        self._clear()
+        log = self._log()
+        finding = self.judge(log)
+        if self._asked_of != self._which():
+            self.picture.value = picture_html(Plain(self.figure, self._outline(log)))
+            self.details.value = _listed((("How the log was read", log.attrs["said"]),))
+            self.ask.layout.display = ""
+            return
+        self.picture.value = picture_html(self.figure)
+        self.verdict.value = text_html(finding.sentence, "good" if finding.sound else "mend")
+        self.details.value = _listed((*finding.sections, ("How the log was read", log.attrs["said"])))
+
+    def _outline(self, log):
+        """A log in a sentence that gives no verdict away."""
+        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+        first, last, low, high = (
+            self.figure.write(x, "degC", self.system.value)
+            for x in (degrees[0], degrees[-1], degrees.min(), degrees.max())
+        )
+        return (
+            f"The line of the log: {len(minutes)} readings over {minutes[-1]:.0f} minutes, from {first} to {last}, "
+            f"between {low} and {high}."
+        )
+
+
+def _listed(sections):
+    parts = []
+    for title, sentences in sections:
+        items = "".join(f"<li>{html.escape(sentence)}</li>" for sentence in sentences)
+        if items:
+            parts.append(f"<b>{html.escape(title)}</b><ul style='margin:2px 0 8px'>{items}</ul>")
+    return f'<div style="font-size:14px;line-height:1.45;padding:4px 10px">{"".join(parts)}</div>'

@@ -1,0 +1,171 @@
+"""A student's answers on disk: one JSON object a line, one file a lesson, in lessons/my-answers of the workbook.
+
+Lines are only ever appended. What a line says of itself (right or wrong) is never stored: verdicts are computed again
+from the answer, the student and the exercise values, whose file is kept under its id beside the answers. A line with
+`did` is no answer but something done, such as opening the worked solution.
+"""
+
+import json
+import os
+from datetime import UTC, datetime
+from pathlib import Path
+
+from pastrylab.ground import files
+from pastrylab.ground.units import StudentError
+from pastrylab.school import exercise_values
+from pastrylab.school.draws import student_named
+
+_LONGEST_ANSWER = 2000
+_LONGEST_NAME = 80
+_OF_AN_ANSWER = ("when", "student", "exercise", "answer", "values")
+OPENED_SOLUTION = "opened the worked solution"
+
+
+def folder():
+    """lessons/my-answers of the workbook in force; outside a workbook, my-answers in the current folder."""
+    workbook = files.workbook()
+    return (workbook / "lessons" if workbook else Path.cwd()) / "my-answers"
+
+
+def record(lesson, exercise, answer, student="", values=None, did=""):
+    """Append one answer to the lesson's file and keep the values file it belongs to. Returns the entry (a dict).
+
+    did: what was done, for a line that is no answer. Raises OSError where the disk is full or may not be written to.
+    """
+    values = exercise_values.values(values)
+    entry = {
+        "when": datetime.now(UTC).isoformat(timespec="seconds"),
+        "student": student_named(student)[:_LONGEST_NAME],
+        "exercise": exercise,
+        "answer": str(answer)[:_LONGEST_ANSWER],
+        "values": values.id,
+    }
+    if did:
+        entry["did"] = did
+    _keep_values(values)
+    _append(folder() / f"{lesson}.jsonl", json.dumps(entry, ensure_ascii=False))
+    return entry
+
+
+def keep(lesson, exercise, answer, student="", values=None, did=""):
+    """As `record`; where the disk does not take it, returns a sentence that says so and what to do, else ""."""
+    try:
+        record(lesson, exercise, answer, student, values, did)
+    except OSError as error:
+        return (
+            f"This was not kept: {folder()} cannot be written to ({error.strerror or error}). "
+            "Make room on the disk, or move the workbook to a folder of your own, and give it again."
+        )
+    return ""
+
+
+def read(lesson):
+    """(entries, torn): the lesson's answers in the order given, and the numbers of lines that could not be read."""
+    entries, torn = _lines(lesson)
+    return [entry for entry in entries if "did" not in entry], torn
+
+
+def done(lesson):
+    """What was done besides answering, in order: entries with `did`."""
+    return [entry for entry in _lines(lesson)[0] if "did" in entry]
+
+
+def _lines(lesson):
+    path = folder() / f"{lesson}.jsonl"
+    if not path.is_file():
+        return [], []
+    entries, torn = [], []
+    # An editor that saves the file again may put a byte order mark before the first line.
+    for number, line in enumerate(_bytes(path).removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
+        if not line.strip():
+            continue
+        try:
+            entry = json.loads(line.decode("utf-8"))
+            kept = _OF_AN_ANSWER + (("did",) if "did" in entry else ())
+            entries.append({key: str(entry[key]) for key in kept})
+        except (UnicodeDecodeError, ValueError, KeyError, TypeError, RecursionError):
+            torn.append(number)
+    return entries, torn
+
+
+def _bytes(path):
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise StudentError(
+            f"{path}, which cannot be read ({error.strerror or error})",
+            "a file you may read, for your earlier answers to show",
+            "a workbook in a folder of your own",
+        ) from None
+
+
+def given(lesson, exercise, student=""):
+    """All this student's answers to an exercise, in the order given; empty ones left out."""
+    student = student_named(student)[:_LONGEST_NAME]
+    mine = [e for e in read(lesson)[0] if e["exercise"] == exercise and e["student"] == student]
+    return [e for e in mine if e["answer"].strip()]
+
+
+def last(lesson, exercise, student=""):
+    """This student's last answer to an exercise, or None."""
+    mine = given(lesson, exercise, student)
+    return mine[-1] if mine else None
+
+
+def values_of(entry):
+    """The exercise values an answer was given under: those in force if their id fits, else the file kept under it.
+
+    Raises StudentError where that file is no longer there.
+    """
+    now = exercise_values.values()
+    if entry["values"] == now.id:
+        return now
+    kept = folder() / "values" / f"{Path(entry['values']).name}.csv"
+    if not kept.is_file():
+        raise StudentError(f"an answer under the values {entry['values']}", "the values file kept with it", kept.name)
+    values = exercise_values.values(kept)
+    if values.id != entry["values"]:
+        raise StudentError(f"a values file {kept.name} that was changed", "the file as it was kept", kept.name)
+    return values
+
+
+def student():
+    """The name or class number in force on this machine; "" for the class values."""
+    path = folder() / "student.txt"
+    return student_named(_bytes(path).decode("utf-8", "replace")[:_LONGEST_NAME]) if path.is_file() else ""
+
+
+def set_student(name):
+    """Remember a name or class number for all lessons; "" goes back to the class values. Returns it as it counts."""
+    name = student_named(name)[:_LONGEST_NAME]
+    folder().mkdir(parents=True, exist_ok=True)
+    (folder() / "student.txt").write_text(name + "\n", encoding="utf-8")
+    return name
+
+
+def _keep_values(values):
+    kept = folder() / "values" / f"{values.id}.csv"
+    if not kept.is_file():
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        draft = kept.with_suffix(f".{os.getpid()}.tmp")
+        try:
+            draft.write_text(values.to_csv(), encoding="utf-8")
+            draft.replace(kept)
+        except OSError:
+            draft.unlink(missing_ok=True)
+            raise
+
+
+def _append(path, line):
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with path.open("ab+") as file:
+        # A line torn by a crash must not swallow the next one.
+        torn = file.tell() > 0 and _last_byte(file) != b"\n"
+        file.write((b"\n" if torn else b"") + line.encode("utf-8") + b"\n")
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _last_byte(file):
+    file.seek(-1, os.SEEK_END)
+    return file.read(1)

@@ -1,0 +1,212 @@
+"""The exercise values in force: what exercise_values.csv may hold, row by row, and the id an answer carries."""
+
+import csv
+import functools
+import hashlib
+import io
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from pastrylab.ground.files import data_path
+from pastrylab.ground.money import CURRENCIES
+from pastrylab.ground.tables import Column, Table, read_table
+from pastrylab.ground.units import Quantity, StudentError, kind_of, unit_named
+from pastrylab.school.given_kinds import KINDS
+
+EXERCISE_VALUES = Table(
+    columns=(
+        Column("lesson"),
+        Column("exercise"),
+        Column("given"),
+        Column("value", "number"),
+        Column("unit", required=False),
+        Column("low", "number"),
+        Column("high", "number"),
+        Column("step", "number", above=0),
+    ),
+    key=("exercise", "given"),
+)
+_MOST_STEPS = 10_000
+_WITHOUT_UNIT = ("count", "number")
+
+
+@dataclass(frozen=True)
+class Given:
+    """One value of an exercise: the class value, its unit, and the range and step individual values are drawn from."""
+
+    value: float
+    unit: str
+    low: float
+    high: float
+    step: float
+
+    @property
+    def steps(self):
+        """How many steps lie between low and high."""
+        return round((self.high - self.low) / self.step)
+
+
+@dataclass(frozen=True)
+class Values:
+    """Exercise values in force, with the id that every recorded answer names.
+
+    faults: (exercise, StudentError) for each row that cannot be used; such a row stops its own exercise, no other.
+    """
+
+    givens: dict[tuple[str, str], Given]
+    lessons: dict[str, str]
+    name: str = "exercise_values.csv"
+    faults: tuple[tuple[str, StudentError], ...] = ()
+    id: str = field(init=False)
+
+    def __post_init__(self):
+        rows = [
+            f"{e}|{g}|{v.value!r}|{v.unit}|{v.low!r}|{v.high!r}|{v.step!r}" for (e, g), v in sorted(self.givens.items())
+        ]
+        object.__setattr__(self, "id", hashlib.sha256("\n".join(rows).encode()).hexdigest()[:8])
+
+    def of(self, exercise):
+        """Given by name for one exercise, in the order of the file. Raises StudentError where a row of it is at fault."""
+        for owner, fault in self.faults:
+            if owner == exercise:
+                raise fault
+        return {name: given for (owner, name), given in self.givens.items() if owner == exercise}
+
+    def moved(self, where):
+        """A copy with other class values: where is "low", "high", or a function (exercise, name, given) -> value."""
+        pick = where if callable(where) else lambda _e, _n, given: getattr(given, where)
+        moved = {(e, n): replace(given, value=pick(e, n, given)) for (e, n), given in self.givens.items()}
+        return Values(moved, self.lessons, self.name, self.faults)
+
+    def to_csv(self):
+        """The values as CSV text, as exercise_values.csv holds them."""
+        out = io.StringIO()
+        writer = csv.writer(out, lineterminator="\n")
+        writer.writerow([c.name for c in EXERCISE_VALUES.columns])
+        for (exercise, name), g in self.givens.items():
+            numbers = [f"{x:.10g}" for x in (g.value, g.low, g.high, g.step)]
+            writer.writerow([self.lessons[exercise], exercise, name, numbers[0], g.unit, *numbers[1:]])
+        return out.getvalue()
+
+
+def values(explicit=None):
+    """The exercise values in force: `explicit` (Values, path, CSV text, bytes), else the workbook's file, else the package's.
+
+    Raises StudentError naming file, row, column and remedy. In the file in force a row at fault stops its own exercise
+    only (Values.faults); in an explicit one it is raised.
+    """
+    found = survey(explicit)
+    if found.faults and explicit is not None and not isinstance(explicit, Values):
+        raise found.faults[0][1]
+    return found
+
+
+def survey(explicit=None):
+    """As `values`, with the faults of every row in Values.faults; raises StudentError only for the file as a whole."""
+    if isinstance(explicit, Values):
+        return explicit
+    if explicit is None:
+        path = data_path("exercise_values.csv")
+        return _values_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
+    if isinstance(explicit, str) and "\n" not in explicit:
+        explicit = Path(explicit)
+    return _values_from(explicit, getattr(explicit, "name", "exercise_values.csv"))
+
+
+@functools.lru_cache(maxsize=8)
+def _values_at(path, stamp):
+    return _values_from(path, "exercise_values.csv")
+
+
+def _values_from(source, name):
+    rejected = []
+    frame = read_table(source, EXERCISE_VALUES, name, rejected)
+    faults = [(cells.get("exercise", ""), fault) for _number, cells, fault in rejected]
+    givens, lessons = {}, {}
+    for number, row in zip(frame.attrs["rows"], frame.itertuples(index=False), strict=True):
+        where = f"{name}, row {number}, exercise {row.exercise}, given '{row.given}'"
+        try:
+            given = Given(row.value, _unit_in_csv(row.unit, where), row.low, row.high, row.step)
+            kind = KINDS.get(row.exercise, {}).get(row.given)
+            _check_unit(given, kind, where)
+            _check_range(given, where)
+            _check_count(given, kind, where)
+        except StudentError as fault:
+            faults.append((row.exercise, fault))
+            continue
+        givens[row.exercise, row.given] = given
+        lessons[row.exercise] = row.lesson
+    return Values(givens, lessons, name, tuple(faults))
+
+
+def _unit_in_csv(unit, where):
+    if not unit or unit in CURRENCIES:
+        return unit
+    try:
+        return unit_named(unit)
+    except StudentError as error:
+        raise StudentError(f"{where}, column 'unit': '{unit[:20]}'", error.needed, "kg") from None
+
+
+def _check_unit(given, kind, where):
+    """Refuse a unit of another kind than the exercise is worked out with."""
+    unit = "" if kind in _WITHOUT_UNIT else kind
+    if kind is None or _kind(given.unit) == _kind(unit):
+        return
+    found = f"'{given.unit}', {_said(given.unit)}" if given.unit else "an empty cell"
+    needed = f"{_said(unit)}, in a unit such as {unit}" if unit else "an empty cell: a plain number"
+    raise StudentError(f"{where}, column 'unit': {found}", needed, unit or "leave the cell empty")
+
+
+def _kind(unit):
+    if not unit or unit == "percent":
+        return unit
+    if unit in CURRENCIES:
+        return "money"
+    return unit.startswith("delta_"), Quantity(1, unit).dimensionality
+
+
+def _said(unit):
+    if unit in CURRENCIES:
+        return "money"
+    if unit == "percent":
+        return "a share in %"
+    return "a difference of temperatures" if unit.startswith("delta_") else kind_of(unit)
+
+
+def _check_range(given, where):
+    low, high, step = given.low, given.high, given.step
+    if low > high:
+        raise StudentError(
+            f"{where}: low {low:g} above high {high:g}", "low at most high", f"low {high:g}, high {low:g}"
+        )
+    if not low <= given.value <= high:
+        raise StudentError(
+            f"{where}, column 'value': {given.value:g}",
+            f"a value from low, {low:g}, to high, {high:g}; both may be widened, and students with a name draw from them",
+            f"low {min(low, given.value):g}, high {max(high, given.value):g}",
+        )
+    if given.steps > _MOST_STEPS:
+        raise StudentError(
+            f"{where}, column 'step': {step:g}", f"at most {_MOST_STEPS} steps from low to high", "a larger step"
+        )
+    if abs(low + given.steps * step - high) > 1e-6 * max(1.0, abs(high)):
+        raise StudentError(
+            f"{where}, column 'step': {step:g} does not lead from {low:g} to {high:g}",
+            "a step that divides the range",
+            f"{(high - low) / max(1, given.steps):g}",
+        )
+
+
+def _check_count(given, kind, where):
+    """Refuse half a thing."""
+    for column in ("value", "low", "high", "step") if kind == "count" else ():
+        number = getattr(given, column)
+        if not _whole(number):
+            raise StudentError(
+                f"{where}, column '{column}': {number:g}", "a whole number: this is counted", f"{number:.0f}"
+            )
+
+
+def _whole(number):
+    return float(number).is_integer()

@@ -1,0 +1,52 @@
+"""Which of a student's earlier answers stands under a question as it is asked now."""
+
+from dataclasses import dataclass
+
+from pastrylab.ground.units import StudentError
+from pastrylab.school import answers, engine
+from pastrylab.school.draws import draw
+
+
+@dataclass(frozen=True)
+class Standing:
+    """An earlier answer: its text, its day, and its verdict; None as verdict where it was to other numbers."""
+
+    answer: str
+    day: str
+    verdict: engine.Verdict | None
+
+
+def standing(worked, student, values):
+    """The last right answer to these numbers, else the last one to them, else the last to older ones; None without any.
+
+    worked: the exercise's Case for this student and these values. Verdicts are computed again. An answer whose own
+    values are no longer kept counts as one to older numbers. Returns Standing or None.
+    """
+    exercise = worked.exercise
+    given = answers.given(exercise.lesson, exercise.id, student)
+    now, asked = numbers(exercise, student, values), {values.id: numbers(exercise, student, values)}
+    for entry in given:
+        if entry["values"] not in asked:
+            asked[entry["values"]] = _numbers_of(exercise, student, entry)
+    same = [
+        Standing(e["answer"], e["when"][:10], engine.verdict(worked, e["answer"]))
+        for e in given
+        if asked[e["values"]] == now
+    ]
+    right = [one for one in same if one.verdict.right]
+    if same:
+        return (right or same)[-1]
+    return Standing(given[-1]["answer"], given[-1]["when"][:10], None) if given else None
+
+
+def numbers(exercise, student, values):
+    """What this student is asked with: (value, unit) by given."""
+    rows = values.of(exercise.id)
+    return {name: (draw(exercise.id, name, row, student), row.unit) for name, row in rows.items()}
+
+
+def _numbers_of(exercise, student, entry):
+    try:
+        return numbers(exercise, student, answers.values_of(entry))
+    except StudentError:
+        return None

@@ -1,0 +1,134 @@
+"""A bowl through the day: how many loads, what goes into each, when to start melting, how much to top it up by.
+
+Heat balances with the constants of `tempering`; drifting is Newton's law of cooling, in `cooling`. A bowl that holds
+crystals is topped up without melting them, so a top-up carries sensible heat alone.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from pastrylab.ground.units import In, Quantity, Reading, Share, StudentError, both, takes
+from pastrylab.trade.tempering import SPECIFIC_HEAT, crystals_stand_to, latent_heat, seed_mass
+
+FORM_V_MELTS = crystals_stand_to("dark")[0]  # degC, Wille & Lutton 1966
+BOWL = "10 lb"  # common practice, no source: what a small tempering bowl takes
+
+_MASS = In("kg", above=0, example="11 kg")
+
+
+@dataclass(frozen=True)
+class Loads:
+    """Fillings of a bowl for an order: how many, and how much goes into each when all are alike."""
+
+    count: int
+    each: Quantity
+
+
+@takes(chocolate=_MASS, capacity=In("kg", above=0, example="10 lb"))
+def loads(chocolate, capacity=BOWL):
+    """How often a bowl of `capacity` is filled for `chocolate`, seed included: Loads, all of one size.
+
+    Capacity: 10 lb (4.5 kg) for a small bowl is common practice, no source. Raises StudentError.
+    """
+    count = math.ceil(chocolate / capacity * (1 - 1e-12))
+    return Loads(count, Quantity(chocolate / count, "kg"))
+
+
+@dataclass(frozen=True)
+class Load:
+    """One filling: `melt` (leftovers and fresh) is melted out, `seed` is held back. Masses."""
+
+    melt: Quantity
+    leftovers: Quantity
+    fresh: Quantity
+    seed: Quantity
+
+    def __str__(self):
+        old = f", {both(self.leftovers.to('g'), 3)} of it leftovers" if self.leftovers.magnitude else ""
+        return f"Melt out {both(self.melt.to('g'), 3)}{old}; hold back {both(self.seed.to('g'), 3)} as seed."
+
+
+@takes(
+    total=_MASS,
+    melted_at=Reading(example="45 degC"),
+    seed_at=Reading(example="20 degC"),
+    target=Reading(example="31.5 degC"),
+    leftovers=In("kg", at_least=0, example="800 g"),
+    melted_share=Share(),
+)
+def load(total, melted_at, seed_at, target, leftovers="0 kg", kind="dark", melted_share=0.9):
+    """What one filling of `total` is made of, by heat balance: a Load.
+
+    Leftovers are melted out, never used as seed and never put into a tempered bowl: nobody knows their crystals.
+    Source: heat balance of tempering.seed_mass. Raises StudentError, also where more leftovers come back than the melt
+    takes.
+    """
+    per_melt = seed_mass.floats(1.0, melted_at, seed_at, target, kind, melted_share, 0.0)
+    melt = total / (1 + per_melt)
+    if leftovers > melt:
+        raise StudentError(
+            f"{leftovers:.4g} kg of leftovers for a melt of {melt:.4g} kg",
+            "no more leftovers than are melted out: keep the rest, dry and wrapped, for the next melt",
+            f"{math.floor(1000 * melt)} g of leftovers",
+        )
+    return Load(*(Quantity(mass, "kg") for mass in (melt, leftovers, melt - leftovers, total - melt)))
+
+
+@takes(
+    returns="min",
+    start=Reading(example="18 degC"),
+    end=Reading(example="45 degC"),
+    around=Reading(example="50 degC"),
+    halving=In("min", above=0, example="60 min"),
+)
+def melting_time(start, end, around, halving, kind="dark"):
+    """Time in which set chocolate melts out from `start` to `end` in a cupboard at `around`.
+
+    halving: the time in which the same vessel, melted, halves its excess over the room. Newton's law of heating, with
+    the latent heat taken up at form V's melting point, 33.8 degC: (halving / ln 2) x [ln((around - start) /
+    (around - end)) + (L / c) / (around - 33.8)]. For small pieces in a shallow vessel; a deep or unstirred one takes
+    longer. Raises StudentError where start, 33.8 degC, end and around do not rise in this order.
+    """
+    latent = latent_heat(kind)
+    steps = start, FORM_V_MELTS, end, around
+    if any(np.any(np.asarray(low) >= np.asarray(high)) for low, high in zip(steps, steps[1:], strict=False)):
+        raise StudentError(
+            f"{np.max(start):g} °C to {np.max(end):g} °C in a cupboard at {np.min(around):g} °C",
+            f"set chocolate below {FORM_V_MELTS:g} °C, an end above it, and a cupboard warmer than the end",
+            "from 18 °C to 45 °C in a cupboard at 50 °C",
+        )
+    warming = np.log((around - start) / (around - end))
+    return halving / math.log(2) * (warming + latent / SPECIFIC_HEAT / (around - FORM_V_MELTS))
+
+
+@takes(
+    returns="kg",
+    bowl=In("kg", above=0, example="2 kg"),
+    bowl_at=Reading(example="31 degC"),
+    top_up_at=Reading(example="45 degC"),
+    most=Reading(example="32 degC"),
+)
+def top_up(bowl, bowl_at, top_up_at, most):
+    """Melted-out chocolate at `top_up_at` that brings a tempered bowl from `bowl_at` to `most` and no further: a mass.
+
+    Nothing melts and nothing sets meanwhile, so only the temperatures count. Raises StudentError where they do not
+    rise from the bowl to `most` to the top-up.
+    """
+    if np.any(np.asarray(bowl_at) >= np.asarray(most)) or np.any(np.asarray(most) >= np.asarray(top_up_at)):
+        raise StudentError(
+            f"a bowl at {np.max(bowl_at):g} °C, {np.max(most):g} °C at most, a top-up at {np.min(top_up_at):g} °C",
+            "a bowl cooler than what it may reach, and a top-up warmer",
+            "a bowl at 31 °C, 32 °C at most, a top-up at 45 °C",
+        )
+    return bowl * (most - bowl_at) / (top_up_at - most)
+
+
+@takes(crystals=Share(), bowl=In("kg", above=0, example="2 kg"), added=In("kg", at_least=0, example="200 g"))
+def crystals_after(crystals, bowl, added):
+    """Share of the fat that is crystal once `added`, which holds none, is stirred into `bowl`: a plain float.
+
+    That is why a top-up thins a bowl that has thickened, and why too much of it takes the temper away.
+    """
+    return crystals * bowl / (bowl + added)

@@ -1,0 +1,127 @@
+"""Ingredients by name: other names, allergens and household weights, and kitchen measures to grams."""
+
+import difflib
+import functools
+import unicodedata
+
+from pastrylab.ground.datasets import INGREDIENTS
+from pastrylab.ground.files import data_path
+from pastrylab.ground.tables import read_table
+from pastrylab.ground.units import In, StudentError, takes
+
+US_ALLERGENS = (
+    *("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame"),
+)
+EU_ALLERGENS = (
+    *("cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts"),
+    *("celery", "mustard", "sesame", "sulphur dioxide and sulphites", "lupin", "molluscs"),
+)
+# The law wants the name of the kind as well: 21 USC 343(w)(2) for the US; Annex II for the EU.
+_BY_KIND = {"tree nuts", "fish", "crustacean shellfish", "nuts", "cereals containing gluten"}
+_LISTS = ("also", "allergens_us", "allergens_eu")
+
+
+def facts():
+    """All of ingredients.csv but the composition, by ingredient. Do not write to it.
+
+    Columns: also, allergens_us, allergens_eu (tuples of words), family, density_g_per_ml (NaN where none is
+    tabled), density_form, closes_reason, note, source. The allergens are those the ingredient is made of, by
+    the nine of US law (FALCPA 2004, FASTER Act 2021) and the fourteen of Regulation (EU) 1169/2011, Annex
+    II, as a label names them: "tree nuts (hazelnuts)", with the kind where the law wants it; traces are not in it, and the supplier's label decides. Raises StudentError for an allergen outside
+    those lists or a name that two ingredients share.
+    """
+    return _pantry()[0]
+
+
+def ingredient_name(name):
+    """The name ingredients.csv uses for an ingredient: ingredient_name("Butter") -> "butter unsalted".
+
+    Case, accents, commas and the space before % make no difference. Raises StudentError with the nearest
+    names where there is none.
+    """
+    return ingredient_names([name])[0]
+
+
+def ingredient_names(names):
+    """The names ingredients.csv uses for several ingredients, a list; the table is looked for once. Raises StudentError."""
+    known = _pantry()[1]
+    return [_named(name, known) for name in names]
+
+
+def _named(name, names):
+    if not isinstance(name, str):
+        raise StudentError(f"{name!r} as an ingredient", "the name of an ingredient", "heavy cream 36 %")
+    wanted = plain_name(name)
+    if wanted in names:
+        return names[wanted]
+    holding = [known for known in names if wanted and wanted in known][:4]
+    near = [*holding, *difflib.get_close_matches(wanted, names, 6, cutoff=0.5)]
+    found = list(dict.fromkeys(names[known] for known in near))[:5] or ["heavy cream 36 %", "honey"]
+    raise StudentError(
+        f"'{name[:60]}', which is not among the ingredients",
+        "one of the names in ingredients.csv; the nearest are " + ", ".join(found),
+        found[0],
+    )
+
+
+@functools.lru_cache(maxsize=4096)
+def plain_name(name):
+    """A name as names are compared: no case, accents or commas, one space between words and around %."""
+    bare = "".join(c for c in unicodedata.normalize("NFKD", name.casefold()) if not unicodedata.combining(c))
+    return " ".join(bare.replace(",", " ").replace("%", " % ").replace("\u2013", "-").split())
+
+
+@takes(returns="g", volume=In("mL", at_least=0, example="1 cup"))
+def mass_of(volume, ingredient):
+    """Mass of a household measure: mass_of("1 cup", "heavy cream") -> 238 g.
+
+    Volume times the bulk density of ingredients.csv, for the form named there (packed, unsifted, fluid):
+    mostly household weights of USDA SR28, whole grams a US cup. Dry goods vary by a tenth and more with the
+    hand that fills the cup. Raises StudentError for an unknown ingredient or one without a household weight.
+    """
+    return volume * _density(ingredient)
+
+
+@takes(returns="mL", mass=In("g", at_least=0, example="250 g"))
+def volume_of(mass, ingredient):
+    """Volume a mass takes up: volume_of("238 g", "heavy cream") -> 236.6 mL. The inverse of mass_of."""
+    return mass / _density(ingredient)
+
+
+def _density(ingredient):
+    name = ingredient_name(ingredient)
+    density = facts()["density_g_per_ml"][name]
+    if not density > 0:
+        raise StudentError(f"{name}, for which no household weight is tabled", "its mass from a scale", "250 g")
+    return float(density)
+
+
+def _with_its_kind(allergen):
+    """An allergen as a label names it: a table written without the kind of nut says so, and does not pass for complete."""
+    return f"{allergen} (which kind: see the pack)" if allergen in _BY_KIND else allergen
+
+
+def _pantry():
+    path = data_path("ingredients.csv")
+    return _pantry_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
+
+
+@functools.lru_cache(maxsize=8)
+def _pantry_at(path, stamp):
+    table, names = read_table(path, INGREDIENTS).set_index("ingredient"), {}
+    for column in _LISTS:
+        table[column] = table[column].map(lambda cell: tuple(w.strip() for w in cell.split(";") if w.strip()))
+    for column in _LISTS[1:]:
+        table[column] = table[column].map(lambda words: tuple(_with_its_kind(word) for word in words))
+    for name, row in table.iterrows():
+        where = f"ingredients.csv, {name}"
+        for column, known in (("allergens_us", US_ALLERGENS), ("allergens_eu", EU_ALLERGENS)):
+            odd = [word for word in row[column] if word.partition(" (")[0] not in known]
+            if odd:
+                raise StudentError(f"{where}, column '{column}': '{odd[0]}'", "of " + ", ".join(known), known[0])
+        for also in (name, *row.also):
+            if names.setdefault(plain_name(also), name) != name:
+                both = f"{where}: '{also}', which names {names[plain_name(also)]} too"
+                raise StudentError(both, "a name of one ingredient only", "a longer name")
+    columns = ("also", "family", "density_g_per_ml", "density_form", "allergens_us", "allergens_eu")
+    return table[[*columns, "closes_reason", "note", "source"]], names

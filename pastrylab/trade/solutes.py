@@ -1,0 +1,170 @@
+"""What dissolves in a filling's water: molar masses and Norrish constants, with their range and source.
+
+Constants belong to ln(aw / x_water) = -(sum sqrt(K_i) x_i)^2: natural logarithm, mole fractions, 25 degC.
+"""
+
+import re
+from dataclasses import dataclass
+
+import numpy as np
+
+from pastrylab.ground.units import Number, StudentError, takes
+
+WATER_MOLAR_MASS = 18.0153  # g/mol, IUPAC standard atomic weights
+_UNIT_IN_CHAIN = 162.1406  # g/mol, an anhydroglucose unit
+
+_ALDITOLS = (
+    "K read: water activity constants of alditols at 25 degC, International Journal of Dentistry 2010, "
+    "article 981072, table 3 note (d)"
+)
+_CHIRIFE = "K from memory: Chirife, Ferro Fontan & Benmergui 1980, Journal of Food Technology 15:59"
+
+
+@dataclass(frozen=True)
+class Solute:
+    """A dissolved substance. molar_mass in g/mol; k the Norrish constant (25 degC), k_low..k_high its honest
+    range.
+    """
+
+    name: str
+    molar_mass: float
+    k: float
+    k_low: float
+    k_high: float
+    source: str
+
+
+def _table(*rows):
+    return {row[0]: Solute(*row) for row in rows}
+
+
+SOLUTES = _table(
+    (
+        "sucrose",
+        342.2965,
+        6.47,
+        6.4,
+        6.5,
+        _CHIRIFE + "; 6.45 fits the osmotic coefficients of Robinson & Stokes 1965 best",
+    ),
+    (
+        "glucose",
+        180.1559,
+        2.25,
+        2.0,
+        2.5,
+        _CHIRIFE + "; freezing points of the CRC Handbook agree up to 30 %",
+    ),
+    (
+        "fructose",
+        180.1559,
+        2.25,
+        1.6,
+        2.25,
+        _CHIRIFE + "; 2.15 read in a general library after Ferro Fontan, Chirife & Boquet; freezing data ask for less",
+    ),
+    ("galactose", 180.1559, 2.25, 1.6, 2.5, "no constant found: taken as the other hexoses"),
+    ("invert sugar", 180.1559, 2.25, 1.9, 2.25, "as its hexoses, " + _CHIRIFE),
+    (
+        "maltose",
+        342.2965,
+        4.54,
+        4.54,
+        6.2,
+        _CHIRIFE + "; doubtful, freezing points of the CRC Handbook ask for about 6",
+    ),
+    (
+        "lactose",
+        342.2965,
+        10.2,
+        6.0,
+        10.2,
+        _CHIRIFE + "; unconfirmed, too little dissolves for it to matter much",
+    ),
+    (
+        "higher saccharides",
+        773.0,
+        13.5,
+        6.0,
+        14.0,
+        "computed, provisional: what is left of a 42 DE syrup (K 5.85, 429 g/mol) after 19 % glucose and 14 % maltose",
+    ),
+    ("glycerol", 92.0938, 1.16, 1.0, 1.2, _ALDITOLS),
+    ("erythritol", 122.1198, 1.34, 1.3, 1.4, _ALDITOLS),
+    ("xylitol", 152.1458, 1.66, 1.6, 1.7, _ALDITOLS),
+    ("sorbitol", 182.1718, 1.65, 1.6, 1.7, _ALDITOLS),
+    ("mannitol", 182.1718, 0.906, 0.9, 1.8, _ALDITOLS + "; freezing points of the CRC Handbook ask for 1.7"),
+    ("citric acid", 192.1235, 6.2, 5.0, 6.5, _CHIRIFE + "; unconfirmed"),
+)
+_ALIASES = {
+    "sugar": "sucrose",
+    "saccharose": "sucrose",
+    "dextrose": "glucose",
+    "levulose": "fructose",
+    "invert": "invert sugar",
+    "glycerine": "glycerol",
+}
+_SYRUP = re.compile(r"(?:glucose|corn) syrup(?: solids)?,? (?:de ?(\d+)|(\d+) ?de)$")
+_SYRUP_K = 5.85  # back-fitted to the aw 0.90 point of the corn-syrup isotherm of Sloan & Labuza 1975, DE taken as 42
+
+
+def solute_named(name):
+    """The Solute of a name ("sucrose", "dextrose", "glucose syrup DE 42") or of a Solute. Raises
+    StudentError.
+    """
+    if isinstance(name, Solute):
+        return name
+    key = re.sub(r"[\s_]+", " ", str(name)).strip().casefold()
+    key = _ALIASES.get(key, key)
+    if key in SOLUTES:
+        return SOLUTES[key]
+    syrup = _SYRUP.match(key)
+    if syrup:
+        return glucose_syrup_solids(float(syrup[1] or syrup[2]))
+    raise StudentError(f"a solute called '{name}'", "one of " + ", ".join(SOLUTES), "sucrose, or glucose syrup DE 42")
+
+
+_LEAST_DE, _MOST_DE = 20, 45
+
+
+@takes(de=Number(at_least=1, at_most=100, example="42"))
+def glucose_syrup_solids(de):
+    """The dry solids of glucose syrup as one effective solute.
+
+    de: dextrose equivalent, 20-45. Returns Solute with molar mass 18016 / DE (number average) and K = 5.85:
+    provisional, fitted to one point, at DE 42, of the corn-syrup isotherm of Sloan & Labuza 1975; no published K by DE
+    is known to us. Sweeter syrups are mostly glucose and maltose, K about 2 to 5: with 5.85 they would read too dry, so
+    they are refused. Raises StudentError outside the range.
+    """
+    if not _LEAST_DE <= de <= _MOST_DE:
+        raise StudentError(
+            f"a glucose syrup of DE {de:g}",
+            f"one from DE {_LEAST_DE} to {_MOST_DE}; of others give the sugars by name, from the supplier's sheet",
+            "glucose, maltose and higher saccharides",
+        )
+    source = "provisional: K back-fitted to Sloan & Labuza 1975 (aw 0.90); M = 18016 / DE"
+    return Solute(f"glucose syrup solids DE {de:g}", 18016.0 / de, _SYRUP_K, 2.25, 8.0, source)
+
+
+@takes(n=Number(at_least=1, at_most=10000, example="2"))
+def dextrose_equivalent(n):
+    """Dextrose equivalent of a glucose chain of n units: 100 x 180.16 / (162.14 n + 18.02).
+
+    n: units in the chain (1 glucose, 2 maltose). Returns a float, 100 for glucose, 52.6 for maltose.
+    Raises StudentError below 1. Source: definition of DE, reducing ends counted as glucose on dry matter.
+    """
+    return 100.0 * 180.1559 / (_UNIT_IN_CHAIN * n + WATER_MOLAR_MASS)
+
+
+def as_pairs(solutes):
+    """Solutes as a list of (Solute, mass): from a mapping {name: mass} or from (name, mass) pairs."""
+    pairs = solutes.items() if hasattr(solutes, "items") else solutes
+    return [(solute_named(name), mass) for name, mass in pairs]
+
+
+def mole_fractions(water, pairs):
+    """Mole fraction of water and sum of sqrt(K_i) x_i, for masses in grams (floats or arrays)."""
+    moles = [(solute, np.asarray(mass, dtype=float) / solute.molar_mass) for solute, mass in pairs]
+    in_water = np.asarray(water, dtype=float) / WATER_MOLAR_MASS
+    total = in_water + sum((n for _, n in moles), 0.0)
+    return in_water / total, sum((np.sqrt(solute.k) * n for solute, n in moles), 0.0) / total

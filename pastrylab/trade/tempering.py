@@ -1,0 +1,352 @@
+"""Tempering: the bands, seed by heat balance, and what a bowl needs next.
+
+Heat balance, no stirring heat: what the melted chocolate gives up = what the seed takes up + what bowl and room take.
+    c m_h (T_h - T) = m_s [c (T - T_s) + x L] + bowl_loss
+c = 1.59 kJ/(kg K) for chocolate between 15 and 40 degC, L = 46 J/g (dark) or 44 J/g (milk): Beckett (ed.), Industrial
+Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668. Above 40 degC the same table gives
+1.67: used nowhere here, it moves the heat of a melt-out by half a per cent. No figure for white was found: milk's L.
+The same table gives cocoa butter 157 J/g, so its dark chocolate holds about 29 % of it; a couverture holds more. Where
+a couverture of ingredients.csv is named as the kind, its cocoa butter sets L; milk fat, mostly melted already at room
+temperature, is left out.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pastrylab.ground import careful, datasets
+from pastrylab.ground.careful import CANNOT_TELL
+from pastrylab.ground.units import In, Q, Reading, Share, StudentError, takes
+from pastrylab.trade.pantry import facts, ingredient_name
+
+KINDS = ("dark", "milk", "white")
+SPECIFIC_HEAT = 1.59  # kJ/(kg K)
+LATENT_HEAT = {"dark": 46.0, "milk": 44.0, "white": 44.0}  # kJ/kg
+COCOA_BUTTER_LATENT = 157.0  # kJ/kg, the same table
+TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V of dark chocolate melts above it
+# kind -> (crystals stand up to, they are lost above), degC; in between it is a matter of time. Dark: melting point of
+# form V, Wille & Lutton 1966, and Greweling 2007. Milk and white, no source: milk fat lowers the melting point, by
+# 1.1 to 1.6 degC as an ideal mixture (heat of form V 137 kJ/kg, from memory); the lower figures leave half a degree to
+# what common practice still holds milk at (31 degC) and a degree to white (30 degC).
+_STAND_TO = {"dark": (33.8, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
+SEED_OF_MELT = (0.20, 0.33)  # common practice, no source: the share of the melt that is weighed in as seed
+CRYSTALS_OF_FAT = (0.01, 0.04)  # from memory: crystals a tempered mass needs, as a share of its fat
+# From memory (solid fat of cocoa butter): of what was set at 20 degC about a quarter has melted in the cooling band.
+_MELTS_IN_THE_COLD = 0.25
+
+_BATCH = In("kg", above=0, example="2 kg")
+_SEED = In("kg", at_least=0, example="500 g")
+_LOSS = In("kJ", at_least=0, example="5 kJ")
+
+
+def band_floats(kind):
+    """((melt low, high), (cool low, high), (work low, high)) in degC, plain floats, for "dark", "milk" or "white".
+
+    Source: datasets/chocolate_bands.csv, rows "in use" (McGee 2004). The supplier's sheet wins. Raises StudentError.
+    """
+    return _bands(kind, "in use")
+
+
+def wide_band_floats(kind):
+    """As band_floats, but each band spans all textbooks and common practice in chocolate_bands.csv."""
+    return _bands(kind, None)
+
+
+def band(kind):
+    """Melt-out, cooling and working band of a kind of chocolate: three pairs (low, high) of temperature readings.
+
+    Source: McGee, On Food and Cooking, 2004; for white the span of two textbooks. Raises StudentError.
+    """
+    return tuple((Q(low, "degC"), Q(high, "degC")) for low, high in band_floats(kind))
+
+
+def _bands(kind, origin):
+    frame = datasets.chocolate_bands()
+    name = kind_named(kind)
+    key = id(frame), name, origin  # asked at every move of a slider: looked for once a file
+    if key not in _spans:
+        rows = frame[(frame["kind"] == name) & ((frame["origin"] == origin) | (origin is None))]
+        stages = [rows[rows["stage"] == stage] for stage in ("melt", "cool", "work")]
+        spans = tuple((float(stage["low"].min()), float(stage["high"].max())) for stage in stages)
+        _spans[key] = frame, spans  # the frame is kept, so that its id is not given to another
+    return _spans[key][1]
+
+
+_spans = {}
+
+
+def kind_named(kind):
+    """ "dark", "milk" or "white" however it is written, also of a couverture of ingredients.csv ("dark 64 %").
+
+    Raises StudentError.
+    """
+    name = str(kind).strip().casefold()
+    return name if name in KINDS else _couverture(kind)[0]
+
+
+def latent_heat(kind):
+    """Latent heat of melting of set chocolate in kJ/kg, a plain float.
+
+    kind: "dark", "milk" or "white" for the figures of Beckett 2009, which belong to about 29 % of cocoa butter, or a
+    couverture of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError.
+    """
+    name = str(kind).strip().casefold()
+    return LATENT_HEAT[name] if name in KINDS else COCOA_BUTTER_LATENT * _couverture(kind)[1]
+
+
+def _couverture(kind):
+    """(kind, share of cocoa butter) of a couverture by its name in ingredients.csv. Raises StudentError."""
+    try:
+        name = ingredient_name(kind)
+    except StudentError:
+        name = ""
+    first = name.partition(" ")[0]
+    if first not in KINDS or facts().loc[name, "family"] != "chocolate":
+        raise StudentError(
+            f"'{str(kind)[:60]}' as the kind of chocolate",
+            "dark, milk or white, or a couverture of the list of ingredients",
+            "dark, or dark couverture 64 %",
+        )
+    return first, float(datasets.ingredients().loc[name, "cocoa_butter"])
+
+
+def crystals_stand_to(kind):
+    """Where temper is lost by warmth: (low, high) in degC, plain floats, for "dark", "milk" or "white".
+
+    Up to `low` the crystals of a tempered bowl stand; above `high` they are lost in time; in between it depends on how
+    long. A verdict takes the probe's error against the reader at both. Sources: dark 33.8 (Wille & Lutton 1966) and
+    34.0 (Greweling 2007); milk and white from common practice and the melting point of form V under milk fat, no
+    source. Raises StudentError.
+    """
+    return _STAND_TO[kind_named(kind)]
+
+
+@takes(
+    returns="kg",
+    batch=_BATCH,
+    melted_at=Reading(example="45 degC"),
+    seed_at=Reading(example="20 degC"),
+    target=Reading(example="32 degC"),
+    melted_share=Share(),
+    bowl_loss=_LOSS,
+)
+def seed_mass(batch, melted_at, seed_at, target, kind="dark", melted_share=0.9, bowl_loss="0 kJ"):
+    """Seed that brings `batch` of melted chocolate from `melted_at` down to `target`, as a mass.
+
+    melted_share: share of the seed that melts on the way, 0.85-0.95 is usual (common practice, no source).
+    kind: also a couverture of ingredients.csv, whose cocoa butter then sets the latent heat. bowl_loss: heat that bowl
+    and room take meanwhile. Quantities may hold arrays of one shape. Source: heat balance above. Raises StudentError,
+    also where seed, target and melt are not in rising order, or the target is too cold for the seed to melt.
+    """
+    latent = latent_heat(kind)
+    _rising(seed_at, target, melted_at)
+    if _too_cold(target, kind, melted_share):
+        raise _cannot_melt(
+            target, kind, melted_share, "a warmer target, or less of the seed melting", "a target in the working band"
+        )
+    spare = SPECIFIC_HEAT * batch * (melted_at - target) - bowl_loss
+    if np.any(np.asarray(spare) < 0):
+        raise StudentError(
+            f"a bowl loss of {np.max(bowl_loss):.4g} kJ",
+            "a loss smaller than the heat the chocolate gives up: this bowl cools below the target without seed",
+            "0 kJ",
+        )
+    return spare / (SPECIFIC_HEAT * (target - seed_at) + melted_share * latent)
+
+
+@takes(
+    returns="degC",
+    batch=_BATCH,
+    melted_at=Reading(example="45 degC"),
+    seed=_SEED,
+    seed_at=Reading(example="20 degC"),
+    melted_share=Share(),
+    bowl_loss=_LOSS,
+)
+def mixture_temperature(batch, melted_at, seed, seed_at, kind="dark", melted_share=0.9, bowl_loss="0 kJ"):
+    """Where the bowl ends up when `seed` is stirred into `batch`: the inverse of seed_mass, a temperature reading.
+
+    Raises StudentError, also where so much cold seed goes in that the stated share of it could not melt.
+    """
+    _rising(seed_at, melted_at)
+    end = ends_at(batch, melted_at, seed, seed_at, latent_heat(kind), melted_share, bowl_loss)
+    if np.any(np.asarray(end) < np.asarray(seed_at)) or _too_cold(end, kind, melted_share):
+        raise _cannot_melt(end, kind, melted_share, "less seed, or less of it melting", "a quarter of the melt as seed")
+    return end
+
+
+def ends_at(batch, melted_at, seed, seed_at, latent, melted_share, bowl_loss):
+    """The heat balance as it stands, for a curve: degC, without asking whether so much can melt. Floats or arrays."""
+    held = SPECIFIC_HEAT * (batch * melted_at + seed * seed_at)
+    return (held - melted_share * latent * seed - bowl_loss) / (SPECIFIC_HEAT * (batch + seed))
+
+
+def melts_down_to(kind):
+    """The coldest bowl, in degC, in which most of the seed can melt: the low end of the cooling band, where new
+    crystals come instead. A plain float. Raises StudentError."""
+    return band_floats(kind)[1][0]
+
+
+def _too_cold(end, kind, melted_share):
+    """Whether a bowl at `end` is too cold for that share of its seed to have melted."""
+    cold = np.asarray(end) < melts_down_to(kind) - 1e-9  # a target on the edge comes back from its seed on the edge
+    return bool(np.any(cold & (np.asarray(melted_share) > _MELTS_IN_THE_COLD)))
+
+
+def _cannot_melt(end, kind, melted_share, needed, example):
+    return StudentError(
+        f"{100 * np.max(melted_share):.3g} % of the seed melting in a bowl that ends at {np.min(end):.1f} °C",
+        f"{needed}: below {melts_down_to(kind):g} °C new crystals come, the seed does not melt",
+        example,
+    )
+
+
+@takes(returns="kJ", batch=_BATCH, start=Reading(example="20 degC"), end=Reading(example="45 degC"))
+def heat_to_melt(batch, start, end, kind="dark"):
+    """Heat that takes `batch` of set chocolate from `start` to melted out at `end`: warming plus melting, in kJ.
+
+    Between 30 degC and 34 degC part of the fat is melted already and this sum does not hold. kind: also a couverture of
+    ingredients.csv, as in seed_mass. Raises StudentError.
+    """
+    latent = latent_heat(kind)
+    if np.any(np.asarray(start) > 30) or np.any(np.asarray(end) < TEMPER_LOST):
+        raise StudentError(
+            f"{np.max(start):.4g} °C to {np.min(end):.4g} °C",
+            "set chocolate at the start (30 °C or colder) and melted chocolate at the end (34 °C or warmer)",
+            "from 20 °C to 45 °C",
+        )
+    return batch * (SPECIFIC_HEAT * (end - start) + latent)
+
+
+@takes(batch=_BATCH, seed=_SEED, melted_share=Share())
+def crystal_share(batch, seed, melted_share=0.9):
+    """Share of the bowl's fat that is still seed crystal after the seed went in: a plain float.
+
+    Compare it with the 1-4 % of the fat (from memory) that a tempered mass needs. Batch and seed of one chocolate.
+    """
+    return seed * (1 - melted_share) / (batch + seed)
+
+
+def seed_concerns(batch, melted_at, seed, target, kind, melted_share):
+    """What speaks against seeding a bowl like this, as a tuple of sentences without numbers; empty where nothing does.
+
+    Plain floats in kg and degC. Bands: the widest of chocolate_bands.csv; crystals_stand_to. How many crystals a bowl
+    needs is from memory, and that half the melt as seed is slow to melt is common practice: both only warn.
+    Raises StudentError.
+    """
+    (melt_low, melt_high), _, (work_low, work_high) = wide_band_floats(kind)
+    share, crystals = seed / batch, crystal_share.floats(batch, seed, melted_share)
+    found = (
+        (
+            target > crystals_stand_to(kind)[0],
+            "At this target the crystals of the seed melt too: no temper will come of it.",
+        ),
+        (work_high < target <= crystals_stand_to(kind)[0], "The target lies above the working band."),
+        (target < work_low, "The target lies below the working band: the bowl will be thick."),
+        (melted_at < melt_low, "The bowl is not melted out: old crystals may stand beside those of the seed."),
+        (melted_at > melt_high, "The bowl is warmer than its melt-out band: let it cool first."),
+        (share > 0.5, "So much seed is slow to melt: let the bowl cool before it goes in, and it needs less."),
+        (crystals > CRYSTALS_OF_FAT[1], "It leaves more crystals than a bowl in temper needs: it will be thick."),
+        (crystals < CRYSTALS_OF_FAT[0], "It leaves too few crystals to count on: smear, and hold some seed back."),
+    )
+    return tuple(sentence for holds, sentence in found if holds)
+
+
+@takes(returns="kg", batch=_BATCH, crystals=Share(), melted_share=Share(at_most=0.999))
+def seed_for_crystals(batch, crystals=0.01, melted_share=0.9):
+    """Seed that leaves the share `crystals` of the bowl's fat as crystals: the check apart from the heat balance.
+
+    Where a machine cools, the heat balance asks for little seed; this asks whether it brings crystals enough.
+    Raises StudentError where the unmelted part of the seed cannot reach that share.
+    """
+    kept = 1 - melted_share
+    if np.any(np.asarray(crystals) >= np.asarray(kept)):
+        raise StudentError(
+            f"{np.max(crystals):.3g} of the fat as crystals",
+            f"a share below {np.min(kept):.3g}, what stays unmelted",
+            "1 %",
+        )
+    return crystals * batch / (kept - crystals)
+
+
+@dataclass(frozen=True)
+class NextStep:
+    """What a bowl needs next: a short name, and the sentence for the bench."""
+
+    name: str
+    sentence: str
+
+
+_STEPS = (  # from cold to warm: what a bowl needs where its temperature is known
+    NextStep(
+        "melt out",
+        "Colder than the cooling band: weak crystals have come as well. Melt it out and temper it anew.",
+    ),
+    NextStep("warm", "Below the working band. Warm it half a degree at a time, stirring, then smear."),
+    NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work."),
+    NextStep(
+        "smear first",
+        "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.",
+    ),
+    NextStep(
+        "seed again",
+        "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.",
+    ),
+)
+_MELT_OUT, _WARM, _WORK, _SMEAR = range(4)
+_COLD_OR_NOT = NextStep(
+    CANNOT_TELL,
+    "It may have come colder than the cooling band. Warm it to the working band and smear: sets evenly and glossy, work; "
+    "streaks or stays dull, melt it out.",
+)
+_PROBE_TOO_COARSE = NextStep(
+    CANNOT_TELL,
+    "With such an error the bowl may be in temper or out of it. Check the probe in crushed ice and water, or take a "
+    "finer one; and smear.",
+)
+
+
+def next_step(kind, bowl_at, probe_error="0.5 delta_degC"):
+    """What a held bowl of tempered chocolate needs next, from its temperature alone, the smear test deciding.
+
+    Returns NextStep: "melt out", "warm", "work", "smear first", "seed again" or "cannot tell". "seed again" and "melt
+    out" are said where they hold at both ends of the probe's error, "work" only where the crystals stand at both; a
+    reading just outside the working band is at its edge. Sources: bands in datasets/chocolate_bands.csv, the widest;
+    crystals_stand_to. Raises StudentError.
+    """
+    return _next_step(kind, bowl_at, probe_error)
+
+
+@takes(bowl_at=Reading(), probe_error=In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC"))
+def _next_step(kind, bowl_at, probe_error):
+    (_, (cold, _), (low, high)) = wide_band_floats(kind)
+    stand, lost = crystals_stand_to(kind)
+
+    def needs(degrees):
+        """The step of a bowl known to stand at `degrees`."""
+        return sum((degrees >= cold, degrees >= low, degrees > high, degrees > lost))
+
+    coldest, warmest = needs(bowl_at - probe_error), needs(bowl_at + probe_error)
+    if warmest - coldest > 1:
+        return _PROBE_TOO_COARSE
+    if (coldest, warmest) == (_MELT_OUT, _WARM):
+        return _COLD_OR_NOT
+    if (coldest, warmest) == (_WORK, _SMEAR) and not careful.at_most(bowl_at, stand, probe_error):
+        return _STEPS[_SMEAR]
+    if (coldest, warmest) == (_WARM, _WORK):
+        return _STEPS[_WORK]
+    return _STEPS[coldest]
+
+
+def _rising(*temperatures):
+    """The last of (seed, target, melt) or (seed, melt) must be the warmest, the first the coldest."""
+    for low, high in zip(temperatures, temperatures[1:], strict=False):
+        if np.any(np.asarray(low) >= np.asarray(high)):
+            named = "seed, target and melt" if len(temperatures) == 3 else "seed and melt"
+            raise StudentError(
+                f"{', '.join(f'{np.max(t):.4g} °C' for t in temperatures)} for {named}",
+                "temperatures that rise: the seed coldest, the melted chocolate warmest",
+                "seed at 20 °C, target 31.5 °C, melt at 45 °C"
+                if len(temperatures) == 3
+                else "seed at 20 °C, melt at 45 °C",
+            )

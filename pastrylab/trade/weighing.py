@@ -1,0 +1,89 @@
+"""Weighing: what a gram too much means for a part, what a scale's step can promise, how far a cup strays."""
+
+import math
+import re
+from dataclasses import dataclass
+
+from pastrylab.ground.units import In, Quantity, Share, StudentError, takes
+
+_MASS = In("g", above=0, example="86 g")
+# A comma parts two weighings only where a space follows: "3,5 g" is one of them.
+_BETWEEN = re.compile(r"[\n;]|,\s")
+
+
+@takes(off_by=In("g", example="2 g"), part=In("g", above=0, example="500 g"))
+def error_share(off_by, part):
+    """By what share of itself a part is off, off_by / part: error_share("2 g", "4 g") -> 0.5. Raises StudentError."""
+    return off_by / part
+
+
+@takes(
+    returns="g",
+    step=In("g", above=0, example="1 g"),
+    allowed=Share(at_least=None, above=0, example='0.02 or "2 %"'),
+)
+def smallest_weighing(step, allowed):
+    """The smallest mass, in g, that a scale of that step weighs within a share of itself: step / allowed.
+
+    A digital display stands for anything within half a step of it (JCGM 100:2008, Guide to the Expression of
+    Uncertainty in Measurement, F.2.2.1). A tared weight is the difference of two displays, so the worst it can be off
+    by rounding alone is one step. Raises StudentError.
+    """
+    return step / allowed
+
+
+def as_shown(formula, step):
+    """A Formula as a scale with steps of `step` grams shows it: {ingredient: grams}, None for a part below that scale.
+
+    Parts the scale can weigh are rounded as Formula.rounded does, together; a part that would round to nothing has no
+    number on it. Plain floats.
+    """
+    large = {name: grams for name, grams in formula.grams.items() if grams >= step / 2}
+    while large:
+        try:
+            shown = type(formula).of_grams(large).rounded(Quantity(step, "g")).grams
+            return {name: shown.get(name) for name in formula.grams}
+        except StudentError:  # the smallest of them shrank below a step as the total was shared out
+            del large[min(large, key=large.get)]
+    return dict.fromkeys(formula.grams)
+
+
+def us_mass(grams):
+    """A mass in US customary units as a kitchen writes it: "2 lb 6.5 oz", "12.4 oz", "0.35 oz". Plain float in g."""
+    ounces = grams / 28.349523125  # NIST Handbook 44, appendix C
+    if round(ounces, 2) < 1:
+        return f"{ounces:.2f} oz"
+    tenths = round(10 * ounces)
+    pounds, tenths = divmod(tenths, 160)
+    rest = f"{tenths / 10:.1f}".removesuffix(".0") + " oz"
+    return rest if not pounds else f"{pounds} lb" + (f" {rest}" if tenths else "")
+
+
+@dataclass(frozen=True)
+class Spread:
+    """Repeated weighings of the same measure: how many, lowest, highest and mean mass, and (high - low) / mean."""
+
+    count: int
+    low: Quantity
+    high: Quantity
+    mean: Quantity
+    share: float
+
+
+def spread(weighings):
+    """How far repeated weighings of one measure lie apart. Returns Spread.
+
+    weighings: text with one mass a line ("82 g", "3 oz"; a semicolon parts them as well), or a list of masses. Raises
+    StudentError for fewer than two, or for one that is no mass.
+    """
+    if isinstance(weighings, str):
+        weighings = [piece.strip() for piece in _BETWEEN.split(weighings) if piece.strip()]
+    try:
+        grams = [_MASS.floats(f"weighing {i}", mass) for i, mass in enumerate(weighings, 1)]
+    except StudentError as error:
+        raise StudentError(error.given, error.needed, "86 g") from None
+    if len(grams) < 2:
+        raise StudentError("one weighing" if grams else "no weighing", "two at least, one a line", "82 g")
+    mean = math.fsum(grams) / len(grams)
+    low, high = min(grams), max(grams)
+    return Spread(len(grams), *(Quantity(x, "g") for x in (low, high, mean)), (high - low) / mean)
