@@ -6,10 +6,10 @@ import shutil
 import pytest
 
 from pastrylab import __main__ as command_line
+from pastrylab.course import benches
 from pastrylab.course import catalogue as exercises
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
-from pastrylab.page import cards
 from pastrylab.school import checking, exercise_values
 from pastrylab.school.given_kinds import KINDS
 
@@ -108,12 +108,12 @@ def test_a_spoiled_cell_is_named_by_check_key_and_card_and_stops_its_own_exercis
         exercises.key()
     assert command_line.main(["key"]) == 2
     assert f"row {row}" in capsys.readouterr().err
-    card = cards.ExerciseCard(exercise)
+    card = benches.exercise(exercise)
     assert f"row {row}" in card.text.value and "our side" not in card.text.value
     card.box.value = "1 g"
     card.check.click()
     assert "our side" not in card.verdict.value and card.verdict.value
-    other = cards.ExerciseCard("05.highest-reading")
+    other = benches.exercise("05.highest-reading")
     assert "row" not in other.text.value and "meter" in other.text.value
 
 
