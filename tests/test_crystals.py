@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from pastrylab import Formula
 from pastrylab.ground import datasets
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.trade import crystals, emulsion, tempering
+from pastrylab.trade import chocolate, crystals, emulsion
 
 ORDER = ("I", "II", "III", "IV", "V", "VI")
 
@@ -47,9 +47,9 @@ def test_within_its_error_a_form_is_at_its_edge():
     assert fates(45, 27.1, 27.1)["IV"] == crystals.FORMS
 
 
-@pytest.mark.parametrize("kind", tempering.KINDS)
+@pytest.mark.parametrize("kind", chocolate.KINDS)
 def test_every_working_band_lets_form_five_stand_and_no_weaker_one_after_a_melt_out(kind):
-    melt, _, work = tempering.band_floats(kind)
+    melt, _, work = chocolate.band_floats(kind)
     if kind == "white":  # milk fat moves all of it down: the melting points are those of pure cocoa butter
         work = (28, 30)
     for at in work:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from pastrylab.ground.files import folder
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.logs import CANNOT_TELL, CONSISTENT, METHODS, NOT_CONSISTENT, minutes_between, read_log, review_log
-from pastrylab.trade.tempering import KINDS
+from pastrylab.trade.chocolate import KINDS
 
 SEEDED, MACHINE, SOFTENED, REWARMED, SLAB = METHODS
 LOGS = {

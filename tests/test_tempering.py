@@ -6,16 +6,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.trade import tempering
+from pastrylab.trade import chocolate, tempering
 
 temperatures = st.tuples(st.floats(10, 26), st.floats(28, 34), st.floats(40, 55))
 
 
 @settings(max_examples=300, deadline=None)
-@given(st.floats(0.2, 20), temperatures, st.floats(0, 1), st.sampled_from(tempering.KINDS), st.floats(0, 0.5))
+@given(st.floats(0.2, 20), temperatures, st.floats(0, 1), st.sampled_from(chocolate.KINDS), st.floats(0, 0.5))
 def test_seed_and_mixture_temperature_invert_each_other(batch, degrees, share, kind, lost):
     seed_at, target, melted_at = degrees
-    loss = lost * tempering.SPECIFIC_HEAT * batch * (melted_at - target)
+    loss = lost * chocolate.SPECIFIC_HEAT * batch * (melted_at - target)
     seed = tempering.seed_mass.floats(batch, melted_at, seed_at, target, kind, share, loss)
     assert tempering.mixture_temperature.floats(batch, melted_at, seed, seed_at, kind, share, loss) == pytest.approx(
         target
@@ -84,7 +84,7 @@ def test_crystals_are_a_check_of_their_own():
         (lambda: tempering.heat_to_melt("1 kg", "32 degC", "45 degC"), "set chocolate"),
         (lambda: tempering.heat_to_melt("1 kg", "20 degC", "31 degC"), "melted chocolate at the end"),
         (lambda: tempering.seed_for_crystals("1 kg", 0.2, 0.9), "a share below"),
-        (lambda: tempering.band("caramel"), "dark, milk or white"),
+        (lambda: chocolate.band("caramel"), "dark, milk or white"),
     ],
 )
 def test_refused_kindly(call, says):
@@ -136,10 +136,10 @@ def test_next_step_takes_the_error_of_the_probe_against_the_bowl(kind, degrees, 
     assert ("mear" in found.sentence) == (step != "melt out")
 
 
-@given(st.sampled_from(tempering.KINDS), st.floats(0, 60), st.floats(0, 5))
+@given(st.sampled_from(chocolate.KINDS), st.floats(0, 60), st.floats(0, 5))
 def test_next_step_never_says_work_where_temper_may_be_lost_nor_lost_where_it_may_stand(kind, degrees, error):
     name = tempering.next_step(kind, Q(degrees, "degC"), Q(error, "delta_degC")).name
-    stand, lost = tempering.crystals_stand_to(kind)
+    stand, lost = chocolate.crystals_stand_to(kind)
     if name in ("work", "warm", "melt out"):
         assert degrees + error <= stand
     if name == "seed again":
@@ -149,14 +149,14 @@ def test_next_step_never_says_work_where_temper_may_be_lost_nor_lost_where_it_ma
 
 
 def test_crystals_stand_lower_in_milk_and_white_and_above_their_working_bands():
-    for kind in tempering.KINDS:
-        stand, lost = tempering.crystals_stand_to(kind)
-        top = tempering.wide_band_floats(kind)[2][1]
+    for kind in chocolate.KINDS:
+        stand, lost = chocolate.crystals_stand_to(kind)
+        top = chocolate.wide_band_floats(kind)[2][1]
         assert top + 0.5 <= stand < lost
-    dark, milk, white = (tempering.crystals_stand_to(kind) for kind in tempering.KINDS)
+    dark, milk, white = (chocolate.crystals_stand_to(kind) for kind in chocolate.KINDS)
     assert white[0] <= milk[0] < dark[0] and white[1] <= milk[1] < dark[1]
     with pytest.raises(StudentError, match="dark, milk or white"):
-        tempering.crystals_stand_to("ruby")
+        chocolate.crystals_stand_to("ruby")
 
 
 def test_what_can_melt_is_not_refused():
@@ -174,11 +174,11 @@ def test_what_can_melt_is_not_refused():
 
 def test_a_couverture_sets_its_own_heat_of_melting():
     """157 kJ for a kilogram of cocoa butter (Beckett 2009) times what ingredients.csv holds of it."""
-    assert tempering.latent_heat("dark") == 46 and tempering.latent_heat("Milk") == 44
-    assert tempering.latent_heat("dark 64 %") == pytest.approx(157 * 0.396)
-    assert tempering.latent_heat("milk couverture 33 %") == pytest.approx(157 * 0.2972)
-    assert tempering.kind_named("White couverture 28 %") == "white"
-    assert tempering.band("dark 64 %") == tempering.band("dark")
+    assert chocolate.latent_heat("dark") == 46 and chocolate.latent_heat("Milk") == 44
+    assert chocolate.latent_heat("dark 64 %") == pytest.approx(157 * 0.396)
+    assert chocolate.latent_heat("milk couverture 33 %") == pytest.approx(157 * 0.2972)
+    assert chocolate.kind_named("White couverture 28 %") == "white"
+    assert chocolate.band("dark 64 %") == chocolate.band("dark")
     seed = tempering.seed_mass("2 kg", "45 degC", "20 degC", "31.5 degC", kind="dark 64 %").m_as("kg")
     assert seed == pytest.approx(2 * 1.59 * 13.5 / (1.59 * 11.5 + 0.9 * 157 * 0.396))
     assert 0.20 < seed / 2 < 0.33, "a couverture needs what the habit says, the leaner chocolate of the table more"
@@ -190,13 +190,13 @@ def test_a_couverture_sets_its_own_heat_of_melting():
 
 
 def test_bands_rise_and_white_is_coldest():
-    for kind in tempering.KINDS:
-        melt, cool, work = tempering.band_floats(kind)
-        wide = tempering.wide_band_floats(kind)
+    for kind in chocolate.KINDS:
+        melt, cool, work = chocolate.band_floats(kind)
+        wide = chocolate.wide_band_floats(kind)
         assert cool[0] < cool[1] <= work[0] < work[1] < melt[0] < melt[1]
         for band, outer in zip((melt, cool, work), wide, strict=True):
             assert outer[0] <= band[0] and band[1] <= outer[1]
-    assert tempering.band("dark")[2][0] == Q(31, "degC")
+    assert chocolate.band("dark")[2][0] == Q(31, "degC")
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.logs.faults import rounding
-from pastrylab.trade.tempering import crystals_stand_to, wide_band_floats
+from pastrylab.trade.chocolate import crystals_stand_to, wide_band_floats
 
 SEEDED, MACHINE, SOFTENED, REWARMED, SLAB = METHODS = (
     "seeded in the bowl",

@@ -1,8 +1,8 @@
 """Review a tempering bowl's temperature log: what it shows, what it cannot show, and the next step at the bench.
 
 A log cannot prove temper. It shows whether the temperatures were those at which temper is made and kept; the smear
-test decides. Bands: tempering.wide_band_floats (all textbooks and common practice together); where temper is lost:
-tempering.crystals_stand_to.
+test decides. Bands: chocolate.wide_band_floats (all textbooks and common practice together); where temper is lost:
+chocolate.crystals_stand_to.
 """
 
 import re
@@ -17,7 +17,7 @@ from pastrylab.logs.bowl import EDGE, MACHINE, METHODS, SEEDED, at_work, bowl, f
 from pastrylab.logs.faults import gaps, jumps, rounding, sample_rate, stuck, taken_out, without_jumps
 from pastrylab.logs.stages import Edges, Stage, stages
 from pastrylab.logs.stages import at as _at
-from pastrylab.trade.tempering import kind_named
+from pastrylab.trade.chocolate import kind_named
 
 CONSISTENT = "consistent with temper"
 NOT_CONSISTENT = "not consistent with temper"

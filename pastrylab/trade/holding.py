@@ -1,6 +1,6 @@
 """A bowl through the day: how many loads, what goes into each, when to start melting, how much to top it up by.
 
-Heat balances with the constants of `tempering`; drifting is Newton's law of cooling, in `cooling`. A bowl that holds
+Heat balances with the constants of `chocolate`; drifting is Newton's law of cooling, in `cooling`. A bowl that holds
 crystals is topped up without melting them, so a top-up carries sensible heat alone.
 """
 
@@ -10,7 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.ground.units import In, Quantity, Reading, Share, StudentError, both, takes
-from pastrylab.trade.tempering import SPECIFIC_HEAT, crystals_stand_to, latent_heat, seed_mass
+from pastrylab.trade.chocolate import SPECIFIC_HEAT, crystals_stand_to, latent_heat
+from pastrylab.trade.tempering import seed_mass
 
 FORM_V_MELTS = crystals_stand_to("dark")[0]  # degC, Wille & Lutton 1966
 BOWL = "10 lb"  # common practice, no source: what a small tempering bowl takes

@@ -14,9 +14,7 @@ import numpy as np
 from pastrylab.ground import careful
 from pastrylab.ground.datasets import ingredients
 from pastrylab.ground.units import In, Quantity, Reading, StudentError, both, takes
-from pastrylab.trade.formula import Formula
-from pastrylab.trade.pantry import ingredient_name
-from pastrylab.trade.tempering import (
+from pastrylab.trade.chocolate import (
     SPECIFIC_HEAT,
     TEMPER_LOST,
     crystals_stand_to,
@@ -24,6 +22,8 @@ from pastrylab.trade.tempering import (
     latent_heat,
     wide_band_floats,
 )
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.pantry import ingredient_name
 
 STATES = ("tempered", "drops")
 SET_UP_TO = 30.0  # degC: drops that stand warmer are half melted, and the sum does not hold
@@ -84,7 +84,7 @@ def liquid_temperature(
 
     of: the liquid, an ingredient or a Formula (then `liquid` is its mass). state: "tempered" (liquid and in temper,
     nothing melts) or "drops" (set; all of it melts, so the target is 34 degC or warmer). kind: "dark", "milk", "white" or
-    a couverture, as tempering.latent_heat. loss: heat that bowl and room take. Heat balance above. Raises StudentError,
+    a couverture, as chocolate.latent_heat. loss: heat that bowl and room take. Heat balance above. Raises StudentError,
     also for tempered chocolate warmer or colder than it can be, and where the liquid would have to boil or freeze.
     """
     latent = _latent(state, kind, chocolate_at)
@@ -148,7 +148,7 @@ def tempered_from_to(kind):
 
     kind: "dark", "milk", "white" or a couverture. From a degree under the top of its cooling band (chocolate_bands.csv;
     the degree is our own judgement: thick, but it still flows) to where its crystals are lost
-    (tempering.crystals_stand_to). Raises StudentError.
+    (chocolate.crystals_stand_to). Raises StudentError.
     """
     plain = _plain(kind)
     return wide_band_floats(plain)[1][1] - 1, crystals_stand_to(plain)[1]
@@ -157,7 +157,7 @@ def tempered_from_to(kind):
 def temper_kept(kind):
     """Between which ends a ganache sets in temper: (low, high) in degC, plain floats.
 
-    Up to where the crystals of its kind stand (tempering.crystals_stand_to); from the top of its cooling band, under which
+    Up to where the crystals of its kind stand (chocolate.crystals_stand_to); from the top of its cooling band, under which
     weaker forms grow: 29 degC for dark (Greweling, Chocolates and Confections, 2007). Raises StudentError.
     """
     plain = _plain(kind)

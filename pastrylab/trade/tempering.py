@@ -1,34 +1,40 @@
-"""Tempering: the bands, seed by heat balance, and what a bowl needs next.
+"""Tempering: seed by heat balance, whether it brings crystals enough, and what a held bowl needs next.
 
 Heat balance, no stirring heat: what the melted chocolate gives up = what the seed takes up + what bowl and room take.
     c m_h (T_h - T) = m_s [c (T - T_s) + x L] + bowl_loss
-c = 1.59 kJ/(kg K) for chocolate between 15 and 40 degC, L = 46 J/g (dark) or 44 J/g (milk): Beckett (ed.), Industrial
-Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668. Above 40 degC the same table gives
-1.67: used nowhere here, it moves the heat of a melt-out by half a per cent. No figure for white was found: milk's L.
-The same table gives cocoa butter 157 J/g, so its dark chocolate holds about 29 % of it; a couverture holds more. Where
-a couverture of ingredients.csv is named as the kind, its cocoa butter sets L; milk fat, mostly melted already at room
-temperature, is left out.
+c, L, the bands and where the crystals stand: chocolate, with their sources.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.ground import careful, datasets
+from pastrylab.ground import careful
 from pastrylab.ground.careful import CANNOT_TELL
-from pastrylab.ground.units import In, Q, Reading, Share, StudentError, takes
-from pastrylab.trade.pantry import facts, ingredient_name
+from pastrylab.ground.units import In, Reading, Share, StudentError, takes
+from pastrylab.trade.chocolate import (
+    SPECIFIC_HEAT,
+    TEMPER_LOST,
+    band,
+    band_floats,
+    crystals_stand_to,
+    latent_heat,
+    wide_band_floats,
+)
 
-KINDS = ("dark", "milk", "white")
-SPECIFIC_HEAT = 1.59  # kJ/(kg K)
-LATENT_HEAT = {"dark": 46.0, "milk": 44.0, "white": 44.0}  # kJ/kg
-COCOA_BUTTER_LATENT = 157.0  # kJ/kg, the same table
-TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V of dark chocolate melts above it
-# kind -> (crystals stand up to, they are lost above), degC; in between it is a matter of time. Dark: melting point of
-# form V, Wille & Lutton 1966, and Greweling 2007. Milk and white, no source: milk fat lowers the melting point, by
-# 1.1 to 1.6 degC as an ideal mixture (heat of form V 137 kJ/kg, from memory); the lower figures leave half a degree to
-# what common practice still holds milk at (31 degC) and a degree to white (30 degC).
-_STAND_TO = {"dark": (33.8, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
+# What a lesson asks for under this topic; the house itself asks the module where a name stands.
+__all__ = [
+    "NextStep",
+    "band",
+    "crystal_share",
+    "crystals_stand_to",
+    "heat_to_melt",
+    "mixture_temperature",
+    "next_step",
+    "seed_for_crystals",
+    "seed_mass",
+]
+
 SEED_OF_MELT = (0.20, 0.33)  # common practice, no source: the share of the melt that is weighed in as seed
 CRYSTALS_OF_FAT = (0.01, 0.04)  # from memory: crystals a tempered mass needs, as a share of its fat
 # From memory (solid fat of cocoa butter): of what was set at 20 degC about a quarter has melted in the cooling band.
@@ -37,88 +43,6 @@ _MELTS_IN_THE_COLD = 0.25
 _BATCH = In("kg", above=0, example="2 kg")
 _SEED = In("kg", at_least=0, example="500 g")
 _LOSS = In("kJ", at_least=0, example="5 kJ")
-
-
-def band_floats(kind):
-    """((melt low, high), (cool low, high), (work low, high)) in degC, plain floats, for "dark", "milk" or "white".
-
-    Source: datasets/chocolate_bands.csv, rows "in use" (McGee 2004). The supplier's sheet wins. Raises StudentError.
-    """
-    return _bands(kind, "in use")
-
-
-def wide_band_floats(kind):
-    """As band_floats, but each band spans all textbooks and common practice in chocolate_bands.csv."""
-    return _bands(kind, None)
-
-
-def band(kind):
-    """Melt-out, cooling and working band of a kind of chocolate: three pairs (low, high) of temperature readings.
-
-    Source: McGee, On Food and Cooking, 2004; for white the span of two textbooks. Raises StudentError.
-    """
-    return tuple((Q(low, "degC"), Q(high, "degC")) for low, high in band_floats(kind))
-
-
-def _bands(kind, origin):
-    frame = datasets.chocolate_bands()
-    name = kind_named(kind)
-    key = id(frame), name, origin  # asked at every move of a slider: looked for once a file
-    if key not in _spans:
-        rows = frame[(frame["kind"] == name) & ((frame["origin"] == origin) | (origin is None))]
-        stages = [rows[rows["stage"] == stage] for stage in ("melt", "cool", "work")]
-        spans = tuple((float(stage["low"].min()), float(stage["high"].max())) for stage in stages)
-        _spans[key] = frame, spans  # the frame is kept, so that its id is not given to another
-    return _spans[key][1]
-
-
-_spans = {}
-
-
-def kind_named(kind):
-    """ "dark", "milk" or "white" however it is written, also of a couverture of ingredients.csv ("dark 64 %").
-
-    Raises StudentError.
-    """
-    name = str(kind).strip().casefold()
-    return name if name in KINDS else _couverture(kind)[0]
-
-
-def latent_heat(kind):
-    """Latent heat of melting of set chocolate in kJ/kg, a plain float.
-
-    kind: "dark", "milk" or "white" for the figures of Beckett 2009, which belong to about 29 % of cocoa butter, or a
-    couverture of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError.
-    """
-    name = str(kind).strip().casefold()
-    return LATENT_HEAT[name] if name in KINDS else COCOA_BUTTER_LATENT * _couverture(kind)[1]
-
-
-def _couverture(kind):
-    """(kind, share of cocoa butter) of a couverture by its name in ingredients.csv. Raises StudentError."""
-    try:
-        name = ingredient_name(kind)
-    except StudentError:
-        name = ""
-    first = name.partition(" ")[0]
-    if first not in KINDS or facts().loc[name, "family"] != "chocolate":
-        raise StudentError(
-            f"'{str(kind)[:60]}' as the kind of chocolate",
-            "dark, milk or white, or a couverture of the list of ingredients",
-            "dark, or dark couverture 64 %",
-        )
-    return first, float(datasets.ingredients().loc[name, "cocoa_butter"])
-
-
-def crystals_stand_to(kind):
-    """Where temper is lost by warmth: (low, high) in degC, plain floats, for "dark", "milk" or "white".
-
-    Up to `low` the crystals of a tempered bowl stand; above `high` they are lost in time; in between it depends on how
-    long. A verdict takes the probe's error against the reader at both. Sources: dark 33.8 (Wille & Lutton 1966) and
-    34.0 (Greweling 2007); milk and white from common practice and the melting point of form V under milk fat, no
-    source. Raises StudentError.
-    """
-    return _STAND_TO[kind_named(kind)]
 
 
 @takes(

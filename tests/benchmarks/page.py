@@ -22,6 +22,7 @@ import numpy as np
 from ipywidgets import FloatSlider, interact
 
 from pastrylab import tempering
+from pastrylab.trade import chocolate
 
 %matplotlib inline
 
@@ -31,7 +32,7 @@ def draw(melted_at):
     batch = 2.0
     seed = tempering.seed_mass.floats(batch, melted_at, 20.0, 31.5, "dark", 0.9, 0.0)
     seeds = np.linspace(0, 0.6 * batch, 200)
-    latent, heat = tempering.LATENT_HEAT["dark"], tempering.SPECIFIC_HEAT
+    latent, heat = chocolate.LATENT_HEAT["dark"], chocolate.SPECIFIC_HEAT
     ends = (heat * (batch * melted_at + seeds * 20) - 0.9 * latent * seeds) / (heat * (batch + seeds))
     figure, axes = plt.subplots(figsize=(7.2, 4.4), dpi=100, layout="constrained")
     axes.set_title("Where the bowl ends up as seed goes in", fontsize=14, loc="left")

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from pastrylab.ground import datasets
-from pastrylab.trade import tempering
+from pastrylab.trade import chocolate
 
 PATH = Path(__file__).resolve().parents[2] / "lessons" / "02-tempering.ipynb"
 CELLS = {cell["id"]: " ".join("".join(cell["source"]).split()) for cell in json.loads(PATH.read_text("utf-8"))["cells"]}
@@ -43,11 +43,11 @@ def test_what_the_page_says(cell, words):
 
 
 def test_those_numbers_are_those_of_functions_and_tables():
-    melt, _, work = tempering.band_floats("dark")
+    melt, _, work = chocolate.band_floats("dark")
     assert melt == (45, 50) and work[1] == 32
-    assert [tempering.crystals_stand_to(kind)[1] for kind in tempering.KINDS] == [34, 32.5, 32.5]
+    assert [chocolate.crystals_stand_to(kind)[1] for kind in chocolate.KINDS] == [34, 32.5, 32.5]
     assert datasets.ingredients().loc["dark couverture 64 %", "cocoa_butter"] == pytest.approx(0.396)
-    assert (tempering.COCOA_BUTTER_LATENT, *tempering.LATENT_HEAT.values()) == (157, 46, 44, 44)
+    assert (chocolate.COCOA_BUTTER_LATENT, *chocolate.LATENT_HEAT.values()) == (157, 46, 44, 44)
     assert 2 * 1.59 * 13.5 == pytest.approx(42.9, abs=0.05)
     assert 1.59 * 11.5 + 0.9 * 62.2 == pytest.approx(74.2, abs=0.1)
     assert 42.9 / 74.2 == pytest.approx(0.578, abs=5e-4)

@@ -9,7 +9,7 @@ from scipy.optimize import curve_fit
 from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
 from pastrylab.logs import cooling
-from pastrylab.trade import crystals, holding, tempering
+from pastrylab.trade import chocolate, crystals, holding
 
 WILLE = "Wille & Lutton, Polymorphism of cocoa butter, JAOCS 43 (1966) 491-496, read in a table that quotes it"
 PRACTICE = "common practice, no source"
@@ -43,7 +43,7 @@ def test_every_form_names_its_source():
 def test_holding_uses_the_melting_point_of_form_five():
     table = datasets.cocoa_butter().set_index("form")
     assert holding.FORM_V_MELTS == table.loc["V", "melts_at"]
-    assert tempering.TEMPER_LOST - table.loc["V", "melts_at"] <= table.loc["V", "error"]
+    assert chocolate.TEMPER_LOST - table.loc["V", "melts_at"] <= table.loc["V", "error"]
 
 
 @pytest.mark.parametrize(("at", "expected", "tolerance"), [(20, 76, 6), (25, 70, 5), (30, 44, 10)])
@@ -125,7 +125,7 @@ def test_halving_time_against_scipy(outside):
 def test_melting_time_against_an_integration(outside, kind, around):
     """Enthalpy marched through the plateau by scipy, against the closed form."""
     start, end, halving, melts = 18.0, 40.0, 60.0, 33.8
-    span = tempering.LATENT_HEAT[kind] / tempering.SPECIFIC_HEAT
+    span = chocolate.LATENT_HEAT[kind] / chocolate.SPECIFIC_HEAT
 
     def temperature(heat):  # heat over the start, in kelvin of sensible heat
         at = start + heat

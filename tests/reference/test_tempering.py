@@ -5,7 +5,7 @@ import math
 import pytest
 
 from pastrylab.ground.units import Q
-from pastrylab.trade import tempering
+from pastrylab.trade import chocolate, tempering
 
 BECKETT = (
     "Beckett (ed.), Industrial Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668"
@@ -18,9 +18,9 @@ PRACTICE = "common practice, no source"
 @pytest.mark.parametrize(
     ("name", "expected", "got", "tolerance"),
     [
-        ("latent heat of dark chocolate, kJ/kg", 46, lambda: tempering.LATENT_HEAT["dark"], 0.5),
-        ("latent heat of milk chocolate, kJ/kg", 44, lambda: tempering.LATENT_HEAT["milk"], 0.5),
-        ("heat capacity of chocolate 15-40 °C, kJ/(kg K)", 1.59, lambda: tempering.SPECIFIC_HEAT, 0.005),
+        ("latent heat of dark chocolate, kJ/kg", 46, lambda: chocolate.LATENT_HEAT["dark"], 0.5),
+        ("latent heat of milk chocolate, kJ/kg", 44, lambda: chocolate.LATENT_HEAT["milk"], 0.5),
+        ("heat capacity of chocolate 15-40 °C, kJ/(kg K)", 1.59, lambda: chocolate.SPECIFIC_HEAT, 0.005),
     ],
 )
 def test_constants(outside, name, expected, got, tolerance):
@@ -69,16 +69,16 @@ def test_mixture_temperature(outside):
     ],
 )
 def test_bands(outside, kind, stage, edge, expected):
-    got = tempering.band(kind)[stage][edge].m_as("degC")
+    got = chocolate.band(kind)[stage][edge].m_as("degC")
     name = f"{kind}: {('melt-out', 'cooling', 'working')[stage]} band, {('low', 'high')[edge]} end, °C"
     outside(quantity=name, expected=expected, got=got, tolerance=0.5, source=MCGEE)
 
 
 def test_temper_lost(outside):
     source = "Greweling, Chocolates and Confections, 2007"
-    outside(quantity="temper lost above, °C", expected=34, got=tempering.TEMPER_LOST, tolerance=0.5, source=source)
+    outside(quantity="temper lost above, °C", expected=34, got=chocolate.TEMPER_LOST, tolerance=0.5, source=source)
     wille = "Wille & Lutton, Polymorphism of cocoa butter, JAOCS 43 (1966) 491-496, read in a table that quotes it"
-    stand, lost = tempering.crystals_stand_to("dark")
+    stand, lost = chocolate.crystals_stand_to("dark")
     outside(quantity="form V stands up to, °C", expected=33.8, got=stand, tolerance=0.05, source=wille)
     outside(quantity="form V lost above, °C", expected=34, got=lost, tolerance=0.05, source=source)
     outside(
@@ -97,7 +97,7 @@ def test_temper_of_milk_and_white_is_lost_where_an_ideal_mixture_melts(outside, 
     """ln x = -(heat / R)(1/T - 1/T_V): form V under liquid milk fat; 860 and 750 g/mol, 137 kJ/kg, from memory."""
     cocoa, milk = (fat - milk_fat) / 860, milk_fat / 750
     inverse = 1 / (33.8 + 273.15) - 8.314 / (137 * 860) * math.log(cocoa / (cocoa + milk))
-    stand, lost = tempering.crystals_stand_to(kind)
+    stand, lost = chocolate.crystals_stand_to(kind)
     melts = 1 / inverse - 273.15
     assert stand < melts
     outside(
@@ -110,7 +110,7 @@ def test_temper_of_milk_and_white_is_lost_where_an_ideal_mixture_melts(outside, 
 
 
 def test_practice_on_set_points(outside):
-    melt, _, work = tempering.wide_band_floats("dark")
+    melt, _, work = chocolate.wide_band_floats("dark")
     outside(
         quantity="112 °F counts as melted out (low end of the widest band, °F)",
         expected=112,

@@ -6,7 +6,7 @@ from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
 from pastrylab.logs import cooling
 from pastrylab.school.engine import Exercise, Option, Slip
-from pastrylab.trade import emulsion, mixing, tempering
+from pastrylab.trade import chocolate, emulsion, mixing
 from pastrylab.trade.formula import Formula
 
 _DARK = "dark couverture 64 %"
@@ -218,7 +218,7 @@ WARM = Exercise(
     sane=(31, 40),
     hint="The chocolate must warm up to {target}; the cream pays for it. A kilogram of cream holds twice as much heat.",
     lets={
-        "c_chocolate": lambda g: Q(tempering.SPECIFIC_HEAT, "kJ/(kg*K)"),
+        "c_chocolate": lambda g: Q(chocolate.SPECIFIC_HEAT, "kJ/(kg*K)"),
         "c_cream": lambda g: mixing.specific_heat(_CREAM, g.target),
         "rise": lambda g: Q(g.target.m_as("degC") - g.chocolate_at.m_as("degC"), "delta_degC"),
         "needed": lambda g: (g.chocolate * g.c_chocolate * g.rise).to("kJ"),

@@ -10,7 +10,7 @@ from pastrylab.page.bench import Bench, Control, field, guarded, text_html
 from pastrylab.page.boxes import TypedBox, on_enter
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.log_reader import Finding, LogReader
-from pastrylab.trade import tempering
+from pastrylab.trade import chocolate
 
 _LESSON = "02"
 _FIRST = "dark couverture 64 %"
@@ -48,9 +48,9 @@ def seed_bench():
 def _couvertures():
     """The couvertures of the ingredient list, the one the page speaks of first."""
     names = [
-        name for name in datasets.ingredients().index if name.split()[0] in tempering.KINDS and "couverture" in name
+        name for name in datasets.ingredients().index if name.split()[0] in chocolate.KINDS and "couverture" in name
     ]
-    return sorted(names, key=lambda name: name != _FIRST) or list(tempering.KINDS)
+    return sorted(names, key=lambda name: name != _FIRST) or list(chocolate.KINDS)
 
 
 def crystal_bench():
@@ -88,7 +88,7 @@ class LogBench(LogReader):
 
     def __init__(self, first=None):
         wide = field()
-        self.kind = widgets.Dropdown(options=tempering.KINDS, description="Chocolate", **wide)
+        self.kind = widgets.Dropdown(options=chocolate.KINDS, description="Chocolate", **wide)
         self.method = widgets.Dropdown(options=probelog.METHODS, description="Method", **wide)
         self.seeded_at = TypedBox(
             description="Seeded after",

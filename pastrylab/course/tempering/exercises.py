@@ -6,12 +6,12 @@ from pastrylab import logs as probelog
 from pastrylab.ground.units import Q, StudentError, show
 from pastrylab.school.draws import fill
 from pastrylab.school.engine import Exercise, Option, Slip
-from pastrylab.trade import holding, tempering
+from pastrylab.trade import chocolate, holding, tempering
 
-_HEAT_CAPACITY = {"heat_capacity": lambda g: Q(tempering.SPECIFIC_HEAT, "kJ/(kg*K)")}
+_HEAT_CAPACITY = {"heat_capacity": lambda g: Q(chocolate.SPECIFIC_HEAT, "kJ/(kg*K)")}
 _CHOCOLATE = "dark couverture 64 %"
 _COUVERTURE = {"couverture": lambda g: _CHOCOLATE}
-_LATENT = {**_COUVERTURE, "latent": lambda g: Q(tempering.latent_heat(_CHOCOLATE), "kJ/kg")}
+_LATENT = {**_COUVERTURE, "latent": lambda g: Q(chocolate.latent_heat(_CHOCOLATE), "kJ/kg")}
 
 
 def _seed(g, share=None):
@@ -267,8 +267,8 @@ READ_LOG = Exercise(
     sane=(2, 240),
     hint="Find when it falls through {high} and when it falls through {low}; both may lie between two rows.",
     lets={
-        "low": lambda g: tempering.band("dark")[2][0],
-        "high": lambda g: tempering.band("dark")[2][1],
+        "low": lambda g: chocolate.band("dark")[2][0],
+        "high": lambda g: chocolate.band("dark")[2][1],
         "rows_inside": lambda g: _rows_inside(g),
         "enters": lambda g: Q(
             (g.start - g.high).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"
@@ -360,7 +360,7 @@ WHAT_NOW = Exercise(
     lets={
         **_LATENT,
         "error": lambda g: Q(0.5, "delta_degC"),
-        "lost": lambda g: Q(tempering.crystals_stand_to("dark")[1], "degC"),
+        "lost": lambda g: Q(chocolate.crystals_stand_to("dark")[1], "degC"),
         "finding": lambda g: _step_now(g).sentence,
         "seed": lambda g: _seed_back(g, g.melted_share),
         "without_latent": lambda g: _seed_back(g, 0),

@@ -4,7 +4,7 @@ import numpy as np
 
 from pastrylab.ground import datasets
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
-from pastrylab.trade import crystals, tempering
+from pastrylab.trade import chocolate, crystals, tempering
 from pastrylab.trade.weighing import us_mass
 
 _HABIT = tuple(100 * share for share in tempering.SEED_OF_MELT)
@@ -114,10 +114,10 @@ class SeedBalance(Picture):
         share = 100 * seed / batch
         right = next(limit for limit in (60, 120, 240, 480, 5000) if share < 0.95 * limit)
         seeds = np.linspace(0, right / 100 * batch, 200)
-        latent = tempering.latent_heat(kind)
+        latent = chocolate.latent_heat(kind)
         ends = tempering.ends_at(batch, melted_at, seeds, seed_at, latent, melted_share, bowl_loss)
         possible = ends >= max(seed_at, tempering.melts_down_to(kind))
-        low, high = tempering.band_floats(kind)[2]
+        low, high = chocolate.band_floats(kind)[2]
         self._curve.set_data(100 * seeds[possible] / batch, ends[possible])
         self._point.set_data([share], [target])
         self._drop.set_data([0, share, share], [target, target, 0])
@@ -159,10 +159,10 @@ class ProbeLog(Picture):
             self._labels.append(
                 axes.text(1.01, 30, name, transform=axes.get_yaxis_transform(), va="center", fontsize=11, color=INK)
             )
-        self._lost = axes.axhline(tempering.TEMPER_LOST, color=LOST, lw=1.6, ls=(0, (6, 3)))
+        self._lost = axes.axhline(chocolate.TEMPER_LOST, color=LOST, lw=1.6, ls=(0, (6, 3)))
         self._lost_label = axes.text(
             1.01,
-            tempering.TEMPER_LOST,
+            chocolate.TEMPER_LOST,
             "temper lost",
             transform=axes.get_yaxis_transform(),
             va="center",
@@ -178,11 +178,11 @@ class ProbeLog(Picture):
     def update(self, *, log, review, system="metric"):
         """log: DataFrame with minutes and degC; review: probelog.Review. Returns the sentence."""
         minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
-        bands = tempering.wide_band_floats(review.kind)
+        bands = chocolate.wide_band_floats(review.kind)
         for (low, high), patch, label in zip(bands, self._bands, self._labels, strict=True):
             patch.set(y=low, height=high - low)
             label.set_y((low + high) / 2)
-        lost = tempering.crystals_stand_to(review.kind)[1]
+        lost = chocolate.crystals_stand_to(review.kind)[1]
         self._lost.set_ydata([lost, lost])
         self._lost_label.set_y(lost)
         judged = minutes <= review.ends
