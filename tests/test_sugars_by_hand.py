@@ -4,8 +4,9 @@ import math
 
 import pytest
 
+from pastrylab.ground.constants import WATER_MOLAR_MASS
 from pastrylab.trade import sugars
-from pastrylab.trade.solutes import SOLUTES, WATER_MOLAR_MASS
+from pastrylab.trade.solutes import SOLUTES
 from pastrylab.trade.sugars.refractometer import compare_with_scale
 
 BATES = "Bates & Pinching 1949, JACS 71:1274: pKa of citric acid 3.13, 4.76, 6.40 (read in a table that quotes them)"

@@ -2,8 +2,10 @@
 
 import pint
 
+from pastrylab.ground.constants import ZERO_CELSIUS
+
 # NIST SP 811 (2008) appendix B: pound 453.592 37 g and gallon 231 cubic inches, both exact.
-_DEFINITIONS = """
+_DEFINITIONS = f"""
 milli- = 1e-3 = m-
 centi- = 1e-2 = c-
 deci- = 1e-1 = d-
@@ -14,7 +16,7 @@ meter = [length] = m
 gram = [mass] = g
 second = [time] = s
 kelvin = [temperature]; offset: 0 = K
-degree_Celsius = kelvin; offset: 273.15 = °C = degC
+degree_Celsius = kelvin; offset: {ZERO_CELSIUS} = °C = degC
 degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = °F = degF
 percent = 0.01 = %
 piece = []

@@ -9,6 +9,7 @@ mostly melted already at room temperature, is left out.
 """
 
 from pastrylab.ground import datasets
+from pastrylab.ground.constants import FORM_V_MELTS
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade.pantry import facts, ingredient_name
 
@@ -21,7 +22,7 @@ TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V 
 # form V, Wille & Lutton 1966, and Greweling 2007. Milk and white, no source: milk fat lowers the melting point, by
 # 1.1 to 1.6 degC as an ideal mixture (heat of form V 137 kJ/kg, from memory); the lower figures leave half a degree to
 # what common practice still holds milk at (31 degC) and a degree to white (30 degC).
-_STAND_TO = {"dark": (33.8, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
+_STAND_TO = {"dark": (FORM_V_MELTS, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
 
 
 def band_floats(kind):

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.ground.constants import FORM_V_MELTS
 from pastrylab.ground.units import In, Quantity, Reading, Share, StudentError, both, takes
-from pastrylab.trade.chocolate import SPECIFIC_HEAT, crystals_stand_to, latent_heat
+from pastrylab.trade.chocolate import SPECIFIC_HEAT, latent_heat
 from pastrylab.trade.tempering import seed_mass
 
-FORM_V_MELTS = crystals_stand_to("dark")[0]  # degC, Wille & Lutton 1966
 BOWL = "10 lb"  # common practice, no source: what a small tempering bowl takes
 
 _MASS = In("kg", above=0, example="11 kg")

@@ -8,9 +8,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.ground.constants import (
+    CITRIC_ACID_MOLAR_MASS,
+    DISACCHARIDE_MOLAR_MASS,
+    HEXOSE_MOLAR_MASS,
+    WATER_MOLAR_MASS,
+)
 from pastrylab.ground.units import Number, StudentError, takes
 
-WATER_MOLAR_MASS = 18.0153  # g/mol, IUPAC standard atomic weights
 _UNIT_IN_CHAIN = 162.1406  # g/mol, an anhydroglucose unit
 
 _ALDITOLS = (
@@ -41,7 +46,7 @@ def _table(*rows):
 SOLUTES = _table(
     (
         "sucrose",
-        342.2965,
+        DISACCHARIDE_MOLAR_MASS,
         6.47,
         6.4,
         6.5,
@@ -49,7 +54,7 @@ SOLUTES = _table(
     ),
     (
         "glucose",
-        180.1559,
+        HEXOSE_MOLAR_MASS,
         2.25,
         2.0,
         2.5,
@@ -57,17 +62,17 @@ SOLUTES = _table(
     ),
     (
         "fructose",
-        180.1559,
+        HEXOSE_MOLAR_MASS,
         2.25,
         1.6,
         2.25,
         _CHIRIFE + "; 2.15 read in a general library after Ferro Fontan, Chirife & Boquet; freezing data ask for less",
     ),
-    ("galactose", 180.1559, 2.25, 1.6, 2.5, "no constant found: taken as the other hexoses"),
-    ("invert sugar", 180.1559, 2.25, 1.9, 2.25, "as its hexoses, " + _CHIRIFE),
+    ("galactose", HEXOSE_MOLAR_MASS, 2.25, 1.6, 2.5, "no constant found: taken as the other hexoses"),
+    ("invert sugar", HEXOSE_MOLAR_MASS, 2.25, 1.9, 2.25, "as its hexoses, " + _CHIRIFE),
     (
         "maltose",
-        342.2965,
+        DISACCHARIDE_MOLAR_MASS,
         4.54,
         4.54,
         6.2,
@@ -75,7 +80,7 @@ SOLUTES = _table(
     ),
     (
         "lactose",
-        342.2965,
+        DISACCHARIDE_MOLAR_MASS,
         10.2,
         6.0,
         10.2,
@@ -94,7 +99,7 @@ SOLUTES = _table(
     ("xylitol", 152.1458, 1.66, 1.6, 1.7, _ALDITOLS),
     ("sorbitol", 182.1718, 1.65, 1.6, 1.7, _ALDITOLS),
     ("mannitol", 182.1718, 0.906, 0.9, 1.8, _ALDITOLS + "; freezing points of the CRC Handbook ask for 1.7"),
-    ("citric acid", 192.1235, 6.2, 5.0, 6.5, _CHIRIFE + "; unconfirmed"),
+    ("citric acid", CITRIC_ACID_MOLAR_MASS, 6.2, 5.0, 6.5, _CHIRIFE + "; unconfirmed"),
 )
 _ALIASES = {
     "sugar": "sucrose",
@@ -153,7 +158,7 @@ def dextrose_equivalent(n):
     n: units in the chain (1 glucose, 2 maltose). Returns a float, 100 for glucose, 52.6 for maltose.
     Raises StudentError below 1. Source: definition of DE, reducing ends counted as glucose on dry matter.
     """
-    return 100.0 * 180.1559 / (_UNIT_IN_CHAIN * n + WATER_MOLAR_MASS)
+    return 100.0 * HEXOSE_MOLAR_MASS / (_UNIT_IN_CHAIN * n + WATER_MOLAR_MASS)
 
 
 def as_pairs(solutes):

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.ground.careful import written_up
+from pastrylab.ground.constants import ZERO_CELSIUS
 from pastrylab.ground.roots import plain
 from pastrylab.ground.units import In, Number, Quantity, Reading, Share, StudentError, takes
 from pastrylab.trade.keeping import (  # noqa: F401  (part of this module's face)
@@ -317,7 +318,7 @@ def salt_standard(salt, temperature):
     if key not in _SALTS:
         raise StudentError(f"a salt called '{salt}'", "one of " + ", ".join(_SALTS), "sodium chloride")
     a, b = _SALTS[key]
-    return plain(a * np.exp(b / (temperature + 273.15)) / 100.0)
+    return plain(a * np.exp(b / (temperature + ZERO_CELSIUS)) / 100.0)
 
 
 def meter_offset(shown, salt, temperature):

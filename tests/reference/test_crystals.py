@@ -6,7 +6,7 @@ import pytest
 from scipy.integrate import solve_ivp
 from scipy.optimize import curve_fit
 
-from pastrylab.ground import datasets
+from pastrylab.ground import constants, datasets
 from pastrylab.ground.units import Q
 from pastrylab.logs import cooling
 from pastrylab.trade import chocolate, crystals, holding
@@ -42,7 +42,7 @@ def test_every_form_names_its_source():
 
 def test_holding_uses_the_melting_point_of_form_five():
     table = datasets.cocoa_butter().set_index("form")
-    assert holding.FORM_V_MELTS == table.loc["V", "melts_at"]
+    assert constants.FORM_V_MELTS == table.loc["V", "melts_at"]
     assert chocolate.TEMPER_LOST - table.loc["V", "melts_at"] <= table.loc["V", "error"]
 
 

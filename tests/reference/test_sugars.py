@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from iapws.iapws97 import _PSat_T, _TSat_P
 
+from pastrylab.ground.constants import WATER_MOLAR_MASS
 from pastrylab.ground.reference import measured
 from pastrylab.ground.units import Q
 from pastrylab.trade import sugars
-from pastrylab.trade.solutes import SOLUTES, WATER_MOLAR_MASS
+from pastrylab.trade.solutes import SOLUTES
 
 HERZFELD = "Herzfeld series: CRC Handbook; Mohos 2010, Confectionery and Chocolate Engineering, table A2.2"
 CRC = "CRC Handbook 102nd ed. 2021, Concentrative properties of aqueous solutions, sucrose, 20 degC"

@@ -2,10 +2,11 @@
 
 import math
 
+from pastrylab.ground.constants import WATER_MOLAR_MASS
 from pastrylab.ground.units import Q
 from pastrylab.school.engine import Exercise, Option, Slip
 from pastrylab.trade import keeping, water_activity
-from pastrylab.trade.solutes import SOLUTES, WATER_MOLAR_MASS
+from pastrylab.trade.solutes import SOLUTES
 
 _SALT = "sodium chloride"
 

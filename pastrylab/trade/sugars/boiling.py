@@ -4,16 +4,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.ground.constants import WATER_MOLAR_MASS, ZERO_CELSIUS
 from pastrylab.ground.roots import bisect, plain
 from pastrylab.ground.units import In, Quantity, Reading, Share, StudentError, takes
-from pastrylab.trade.solutes import SOLUTES, WATER_MOLAR_MASS, as_pairs, mole_fractions
+from pastrylab.trade.solutes import SOLUTES, as_pairs, mole_fractions
 
 # IAPWS-IF97, region 4 (saturation line), table 34 of the release.
 _N = (
     *(0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2, 0.12020824702470e5, -0.32325550322333e7),
     *(0.14915108613530e2, -0.48232657361591e4, 0.40511340542057e6, -0.23855557567849, 0.65017534844798e3),
 )
-_ZERO = 273.15
 _SEA_LEVEL = 101.325  # kPa
 # Starzak & Peacock: ln gamma_w = Q/(R T) (1 + a x + b x^2) x^2, x the mole fraction of sucrose.
 _Q, _A, _B, _R = -17638.0, -1.0038, -0.24653, 8.314462618
@@ -31,7 +31,7 @@ def saturation_pressure(temperature):
 
     Source: IAPWS-IF97, region 4, equation 30. Raises StudentError outside the range.
     """
-    t = temperature + _ZERO
+    t = temperature + ZERO_CELSIUS
     v = t + _N[8] / (t - _N[9])
     a = v**2 + _N[0] * v + _N[1]
     b = _N[2] * v**2 + _N[3] * v + _N[4]
@@ -46,7 +46,7 @@ def _boils_at(kilopascal):
     f = _N[0] * beta**2 + _N[3] * beta + _N[6]
     g = _N[1] * beta**2 + _N[4] * beta + _N[7]
     d = 2 * g / (-f - np.sqrt(f**2 - 4 * e * g))
-    return plain((_N[9] + d - np.sqrt((_N[9] + d) ** 2 - 4 * (_N[8] + _N[9] * d))) / 2 - _ZERO)
+    return plain((_N[9] + d - np.sqrt((_N[9] + d) ** 2 - 4 * (_N[8] + _N[9] * d))) / 2 - ZERO_CELSIUS)
 
 
 @takes(returns="hPa", altitude=_ALTITUDE)
@@ -93,7 +93,7 @@ def sucrose_water_activity(solids_share, temperature):
 def _log_activity(solids_share, temperature):
     sugar = solids_share / SOLUTES["sucrose"].molar_mass
     x = sugar / (sugar + (1.0 - solids_share) / WATER_MOLAR_MASS)
-    return np.log1p(-x) + _Q / (_R * (temperature + _ZERO)) * (1 + _A * x + _B * x**2) * x**2
+    return np.log1p(-x) + _Q / (_R * (temperature + ZERO_CELSIUS)) * (1 + _A * x + _B * x**2) * x**2
 
 
 def _log_pressure(log_activity, temperature):
@@ -151,7 +151,7 @@ def mixed_syrup_boiling_point(water, solutes, altitude=None, pressure=None):
     log_air = np.log(_pressure(altitude, pressure))
 
     def excess(t):
-        return _log_pressure(np.log(in_water) - root_k**2 * 298.15 / (t + _ZERO), t) - log_air
+        return _log_pressure(np.log(in_water) - root_k**2 * (25.0 + ZERO_CELSIUS) / (t + ZERO_CELSIUS), t) - log_air
 
     if excess(_HOTTEST) < 0:
         raise StudentError(

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.ground.constants import CITRIC_ACID_MOLAR_MASS, WATER_MOLAR_MASS, ZERO_CELSIUS
 from pastrylab.ground.roots import plain
 from pastrylab.ground.units import In, Number, Quantity, Reading, Share, StudentError, show, takes
-from pastrylab.trade.solutes import SOLUTES, WATER_MOLAR_MASS
+from pastrylab.trade.solutes import SOLUTES
 from pastrylab.trade.sugars.density import water_per_ml
 
 # C12H22O11 + H2O -> 2 C6H12O6: water taken up per gram of sucrose.
@@ -63,7 +64,7 @@ def inversion_rate(ph, temperature, solids_share=0.0):
     """
     constant, slope = _VUKOV
     water = water_per_ml(solids_share)
-    return plain(10.0 ** (constant + np.log10(water) - slope / (np.asarray(temperature) + 273.15) - ph))
+    return plain(10.0 ** (constant + np.log10(water) - slope / (np.asarray(temperature) + ZERO_CELSIUS) - ph))
 
 
 @takes(rate=In("1/min", above=0, example="0.02 1/min"), time=_TIME)
@@ -189,9 +190,9 @@ def invert_class(dry_matter, invert_of_dry_matter, fructose_to_glucose=1.0):
     return "invert sugar syrup" if invert_of_dry_matter > 0.50 else "invert sugar solution"
 
 
-# Citric acid: pKa of Bates & Pinching 1949, JACS 71:1274 (read in a table that quotes them); anhydrous 192.12 g/mol, sodium
-# hydrogen carbonate 84.007 g/mol.
-_CITRIC_PKA, _CITRIC, _SODA = (3.13, 4.76, 6.40), 192.1235, 84.0066
+# Citric acid: pKa of Bates & Pinching 1949, JACS 71:1274 (read in a table that quotes them); molar mass of sodium
+# hydrogen carbonate in g/mol.
+_CITRIC_PKA, _SODA = (3.13, 4.76, 6.40), 84.0066
 _ACID_PER_SUGAR = 0.001  # common practice: about 1 g of citric acid per kg of sugar
 
 
@@ -206,7 +207,7 @@ def soda_for(acid, ph=5.5):
     k1, k2, k3 = (10.0**-p for p in _CITRIC_PKA)
     first, second, third = h**2 * k1, h * k1 * k2, k1 * k2 * k3
     charge = (first + 2 * second + 3 * third) / (h**3 + first + second + third)
-    return plain(acid * charge * _SODA / _CITRIC)
+    return plain(acid * charge * _SODA / CITRIC_ACID_MOLAR_MASS)
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.ground import careful
+from pastrylab.ground.constants import WATER_MOLAR_MASS
 from pastrylab.ground.roots import bisect, plain
 from pastrylab.ground.units import In, Number, Reading, Share, StudentError, takes
 from pastrylab.trade.saturation import holds
-from pastrylab.trade.solutes import SOLUTES, WATER_MOLAR_MASS, as_pairs
+from pastrylab.trade.solutes import SOLUTES, as_pairs
 
 # Grams per 100 g solution over 0-100 degC. Both fits from memory, each within 0.3 of independent tables read.
 _CHARLES = (64.397, 0.07251, 0.0020569, -9.035e-6, 0.0)  # Charles 1960
