@@ -6,7 +6,7 @@ import pytest
 
 from pastrylab.course.emulsion.figures import CreamCooling
 from pastrylab.ground.units import StudentError
-from pastrylab.logs.cooling import INSIDE, MISSED, OPEN, check_cooling
+from pastrylab.logs.cream import INSIDE, MISSED, OPEN, check_cooling
 
 FOOD_CODE = "FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, to 5 °C in 6 h in all"
 

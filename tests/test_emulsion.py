@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from pastrylab.course.emulsion.figures import WaterAgainstFat
 from pastrylab.ground import datasets
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.logs import cooling
+from pastrylab.logs import cooling, cream
 from pastrylab.trade import emulsion, mending, mixing
 from pastrylab.trade.emulsion import phases
 from pastrylab.trade.formula import Formula
@@ -282,9 +282,9 @@ def test_a_mended_formula_lies_in_its_bands_or_says_which_clash(chocolate, cream
 @few
 @given(st.floats(5, 200))
 def test_a_pan_that_halves_faster_never_does_worse(halving):
-    order = {cooling.INSIDE: 0, cooling.OPEN: 1, cooling.MISSED: 2}
+    order = {cream.INSIDE: 0, cream.OPEN: 1, cream.MISSED: 2}
     faster, slower = (
-        cooling.check_cooling(log(*((t, 2 + 83 * 2 ** (-t / h)) for t in range(0, 600, 10))))
+        cream.check_cooling(log(*((t, 2 + 83 * 2 ** (-t / h)) for t in range(0, 600, 10))))
         for h in (halving, halving * 1.1)
     )
     assert order[faster.verdict] <= order[slower.verdict]
@@ -294,17 +294,17 @@ def test_a_pan_that_halves_faster_never_does_worse(halving):
 @pytest.mark.parametrize(
     ("points", "verdict", "said"),
     [
-        ([(0, 85), (20, 57.6), (60, 30)], cooling.OPEN, "1 h 20 min left"),
-        ([(0, 85), (20, 56), (200, 30)], cooling.MISSED, "first limit"),
-        ([(0, 58), (10, 56), (60, 20), (400, 6)], cooling.MISSED, "second limit"),
-        ([(0, 48), (30, 20), (60, 4)], cooling.OPEN, "still hot"),
-        ([(0, 58), (119, 21), (300, 4)], cooling.OPEN, "Only more readings"),
-        ([(0, 90), (300, 80)], cooling.OPEN, "2 h 00 min left"),
-        ([(0, 90), (20, 55), (50, 20), (60, 30), (70, 20), (90, 4)], cooling.INSIDE, "dated"),
+        ([(0, 85), (20, 57.6), (60, 30)], cream.OPEN, "1 h 20 min left"),
+        ([(0, 85), (20, 56), (200, 30)], cream.MISSED, "first limit"),
+        ([(0, 58), (10, 56), (60, 20), (400, 6)], cream.MISSED, "second limit"),
+        ([(0, 48), (30, 20), (60, 4)], cream.OPEN, "still hot"),
+        ([(0, 58), (119, 21), (300, 4)], cream.OPEN, "Only more readings"),
+        ([(0, 90), (300, 80)], cream.OPEN, "2 h 00 min left"),
+        ([(0, 90), (20, 55), (50, 20), (60, 30), (70, 20), (90, 4)], cream.INSIDE, "dated"),
     ],
 )
 def test_cooling_logs(points, verdict, said):
-    found = cooling.check_cooling(log(*points))
+    found = cream.check_cooling(log(*points))
     assert found.verdict == verdict and said in found.advice
     assert "safe" not in (found.sentence + found.advice + found.caution).lower()
 
@@ -314,7 +314,7 @@ def test_cooling_logs(points, verdict, said):
 )
 def test_logs_without_order_are_refused(made):
     with pytest.raises(StudentError, match="log|readings"):
-        cooling.check_cooling(made)
+        cream.check_cooling(made)
 
 
 @few

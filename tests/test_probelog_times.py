@@ -8,7 +8,7 @@ import pytest
 
 from pastrylab.ground.units import StudentError
 from pastrylab.logs import CHOCOLATE, CREAM, read_log
-from pastrylab.logs.cooling import INSIDE, MISSED, check_cooling
+from pastrylab.logs.cream import INSIDE, MISSED, check_cooling
 
 # --- times: the examples by which the fault was found ----------------------------------------------------------------
 

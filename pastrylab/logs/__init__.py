@@ -1,12 +1,13 @@
 """A tempering bowl's temperature log: read_log takes a file or text, review_log says what it shows and what it cannot."""
 
-from pastrylab.logs.columns import SeveralColumns
+from pastrylab.logs.bowl import METHODS
 from pastrylab.logs.jobs import CHOCOLATE, CREAM
 from pastrylab.logs.moment import minutes_into
-from pastrylab.logs.reader import log_columns, read_log
-from pastrylab.logs.review import CANNOT_TELL, CONSISTENT, METHODS, NOT_CONSISTENT, Review, minutes_between, review_log
-from pastrylab.logs.stages import Stage
+from pastrylab.logs.reader import read_log
+from pastrylab.logs.review import CANNOT_TELL, CONSISTENT, NOT_CONSISTENT, Review, review_log
+from pastrylab.logs.series import minutes_between
 from pastrylab.logs.times import FORMS
+from pastrylab.logs.vessel import SeveralColumns
 
 __all__ = [
     "CANNOT_TELL",
@@ -18,8 +19,6 @@ __all__ = [
     "NOT_CONSISTENT",
     "Review",
     "SeveralColumns",
-    "Stage",
-    "log_columns",
     "minutes_between",
     "minutes_into",
     "read_log",

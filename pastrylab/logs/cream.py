@@ -1,4 +1,9 @@
-"""What a log of cooling cream shows of its pan, and what it cannot: begun late, warmed again, a probe stuck or out."""
+"""Boiled cream that must cool in two stages, checked from a thermometer log.
+
+Rule: FDA Food Code 3-501.14(A): cooked food that must be kept cold falls from 57 to 21 degC (135 to 70 degF) within 2 h,
+and from 57 to 5 degC (41 degF) within 6 h in all. A log tells what the probe saw, where it stood. Nothing here says that
+food may be eaten: the local code and licensed practice prevail.
+"""
 
 import math
 from dataclasses import dataclass
@@ -6,126 +11,165 @@ from dataclasses import dataclass
 import numpy as np
 
 from pastrylab.ground.careful import at_most
+from pastrylab.ground.units import In
+from pastrylab.logs.faults import rounding
+from pastrylab.logs.pan import COLD, FIRST_LIMIT, HOT, MIDDLE, WHOLE_LIMIT, boiled, doubts, first, out_of_cold
+from pastrylab.logs.series import known
 
-HOT, MIDDLE, COLD = 57.0, 21.0, 5.0  # degC, FDA Food Code 3-501.14(A)
-# Common practice, no source: cream stirred over ice halves its excess in five minutes at best, a bare probe in air in
-# one to four. A probe taken out of the pan is known by that.
-NO_PAN, TOO_SUDDEN, HOW_MUCH_FASTER = 3.0, 6.0, 5.0  # minutes, minutes, times as fast as the pan before
-_LOOK_AHEAD, _FALL = 20.0, 8.0  # minutes in which a probe comes to rest; degC that are a fall
-_REPEATS, _STANDS, _LEAP = 4, 15.0, 3.0  # readings, minutes, degC: a probe that froze while the pan went on cooling
-_STANDS_LONG, _WARM_ROOM = 40.0, 26.0  # minutes, degC: no pan stands still so long while it is warmer than a room
-_LEAP_OUT = 5.0  # degC, at a degree a minute or more: a probe that leaves a cold pan
-_RAW = 25.0  # degC: cream not yet warmed
+CAUTION = (
+    "A log shows what the probe saw. It says nothing about what was in the cream before. Your local food code and "
+    "licensed practice prevail."
+)
+INSIDE, MISSED, OPEN = "within the limits", "a limit was missed", "cannot say yet"
+_TYPICAL_ERROR = "0.5 delta_degC"
+_BLIND = 30.0  # minutes between two readings that may hide a whole stage
+_NAMES = ("57 to 21 °C (135 to 70 °F)", "57 to 5 °C (135 to 41 °F)")
 
 
 @dataclass(frozen=True)
-class Doubt:
-    """Why a log cannot show the limits kept, whatever it reads; `upto`: readings before it still show the pan."""
+class Limit:
+    """One limit: name, the least and the most minutes it can have taken (`most` None where the log does not show the
+    end), minutes allowed, kept: True, False or None where the log cannot tell.
+    """
 
-    said: str
-    decides: str
-    upto: int | None = None
-
-
-def first(where):
-    """Index of the first True, or None."""
-    found = np.flatnonzero(where)
-    return int(found[0]) if found.size else None
+    name: str
+    least: float
+    most: float | None
+    allowed: float
+    kept: bool | None
 
 
-def boiled(degrees, error):
-    """Index of the first reading surely hot in a log that begins with raw cream and only warms; else 0."""
-    hot = first(degrees - error >= HOT)
-    warms = hot and degrees[0] <= _RAW and np.all(np.diff(degrees[: hot + 1]) > -1)
-    return hot if warms else 0
+@dataclass(frozen=True)
+class Cooling:
+    """What a cooling log shows: `verdict` ("within the limits", "a limit was missed" or "cannot say yet"), two stages,
+    `started`: the earliest minute at which the clock can have begun, the sentence, what to do, and the caution that goes
+    with it.
+    """
+
+    verdict: str
+    stages: tuple[Limit, ...]
+    started: float
+    sentence: str
+    advice: str
+    caution: str = CAUTION
 
 
-def out_of_cold(minutes, degrees, error):
-    """Number of readings until the probe was taken out of cold cream for good: it leaps, as no cold pan warms."""
-    cold = np.flatnonzero(degrees + error <= COLD)
-    after = int(cold[-1]) + 1 if cold.size else len(degrees)
-    for i in range(after - 1, min(after + 1, len(degrees) - 1)):
-        leap = degrees[i + 1] - degrees[i]
-        if leap >= _LEAP_OUT and leap >= minutes[i + 1] - minutes[i]:
-            return after
-    return len(degrees)
+@dataclass(frozen=True)
+class _Error:
+    """degC by which a reading may be wrong, where it is to show a limit missed, and where it is to show it kept."""
+
+    missed: float
+    kept: float
 
 
-def doubts(minutes, degrees, error):
-    """Tuple of Doubt of a log (plain arrays, minutes and degC). error: .missed and .kept, degC either way."""
-    found = (
-        _begins_late(degrees, error.kept),
-        _warmed_again(minutes, degrees, error.missed),
-        _frozen(minutes, degrees),
-        _pulled_out(minutes, degrees),
+def check_cooling(log, probe_error=_TYPICAL_ERROR):
+    """Whether a log shows the two limits kept: a Cooling. log: DataFrame with minutes and degC, as read_log gives.
+
+    The clock starts when the log first falls through 57 degC (it may begin with raw cream that warms); warming it again
+    starts no new clock. Between two readings anything may have happened, and each may be wrong by probe_error: a limit
+    counts as kept only where the longest time that leaves is within it (what a display of whole degrees rounds away
+    against it as well), as missed only where the shortest is beyond it. Source: FDA Food Code 3-501.14(A). Raises
+    StudentError for a log without two readings.
+    """
+    error = In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC").floats("probe_error", probe_error)
+    minutes, degrees = known(log)
+    error = _Error(error, error + rounding(degrees))
+    hot = boiled(degrees, error.kept)
+    minutes, degrees = minutes[hot:], degrees[hot:]
+    out = out_of_cold(minutes, degrees, error.kept)
+    minutes, degrees = minutes[:out], degrees[:out]
+    found = doubts(minutes, degrees, error)
+    upto = min((d.upto for d in found if d.upto is not None), default=len(minutes))
+    shown, read = minutes[:upto], degrees[:upto]
+    early, late = _clock_starts(shown, read, error)
+    stages = tuple(
+        _stage(shown, read, (early, late), limit, error)
+        for limit in zip(_NAMES, (MIDDLE, COLD), (FIRST_LIMIT, WHOLE_LIMIT), strict=True)
     )
-    return tuple(doubt for doubt in found if doubt)
+    if found:
+        stages = tuple(_unshown(stage) for stage in stages)
+    kept = [stage.kept for stage in stages]
+    verdict = MISSED if False in kept else INSIDE if all(kept) else OPEN
+    ran = float(minutes[-1]) - early
+    return Cooling(verdict, stages, early, _sentence(stages, found), _advice(stages, verdict, found, ran))
 
 
-def _begins_late(degrees, error):
-    if at_most(HOT, degrees[0], error):
-        return None
-    return Doubt(
-        "The log does not begin surely above 57 °C (135 °F): the clock may have been running before it.",
-        "Next time put the probe in while the cream is still hot: then the log can tell.",
+def _clock_starts(minutes, degrees, error):
+    """(earliest, latest) minute at which the pan can have fallen through 57 degC for the first time."""
+    maybe, surely = first(degrees - error.kept < HOT), first(degrees + error.missed < HOT)
+    early = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
+    return float(early), float(minutes[-1] if surely is None else minutes[surely])
+
+
+def _stage(minutes, degrees, starts, limit, error):
+    """One limit (name, degC, minutes): how long it can have taken at least and at most, and whether it was kept."""
+    name, cold, allowed = limit
+    maybe, warm = first(degrees - error.missed <= cold), np.flatnonzero(degrees - error.missed > cold)
+    soonest = minutes[-1] if maybe is None else minutes[max(maybe - 1, 0)]
+    least = max(0.0, float(soonest) - starts[1])
+    since = int(warm[-1]) + 1 if warm.size else 0  # from here on it is nowhere surely above the limit
+    there = first(degrees[since:] + error.kept <= cold)
+    if there is None:
+        return Limit(name, least, None, allowed, None if at_most(least, allowed) else False)
+    after = since + there
+    most = float(minutes[after]) - starts[0]
+    kept = at_most((least + most) / 2, allowed, (most - least) / 2)
+    read = int(np.sum((minutes >= starts[0]) & (minutes <= minutes[after])))
+    if kept and read < 3 and most > (_BLIND if cold > COLD else 0.0):  # one step that shows nothing of the way
+        kept = None
+    return Limit(name, least, most, allowed, kept)
+
+
+def _unshown(stage):
+    """A stage of a log with a doubt: missed where that is sure, else not shown."""
+    return Limit(stage.name, stage.least, stage.most, stage.allowed, False if stage.kept is False else None)
+
+
+def _clock(minutes, up=True):
+    """Time in words, never shorter than it is where it runs, never longer where it is left."""
+    whole = math.ceil(round(minutes, 6)) if up else math.floor(round(minutes, 6))
+    return f"{whole // 60} h {whole % 60:02d} min"
+
+
+def _sentence(stages, found):
+    parts = [_of_stage(stage, bool(found)) for stage in stages]
+    return " ".join([*parts, *(doubt.said for doubt in found)])
+
+
+def _of_stage(stage, doubted):
+    allowed = f"{stage.allowed / 60:g} h allowed"
+    if stage.kept:
+        return f"{stage.name}: at most {_clock(stage.most)}, {allowed}: kept."
+    if stage.kept is False:
+        return f"{stage.name}: at least {_clock(stage.least, up=False)}, {allowed}: missed."
+    if stage.most is None:
+        return (
+            f"{stage.name}: not reached{' as far as the log shows the pan' if doubted else ' in this log'}, {allowed}."
+        )
+    if doubted:
+        return f"{stage.name}: {allowed}, not shown."
+    spread = f"between {_clock(stage.least, up=False)} and {_clock(stage.most)}"
+    return f"{stage.name}: {spread}, {allowed}: too few readings, or too close, to tell."
+
+
+def _advice(stages, verdict, found, ran):
+    if verdict == MISSED:
+        which = "first" if stages[0].kept is False else "second"
+        return (
+            f"The {which} limit was missed. Do not use it: throw it away, as your local code will ask, and tell whoever "
+            "is responsible."
+        )
+    if verdict == INSIDE:
+        return "Both limits were kept as far as this probe saw. Keep it at 5 °C (41 °F) or colder, dated."
+    if found:
+        return f"{found[0].decides} Until then treat the limits as not kept."
+    for stage in stages:
+        if stage.most is None:
+            left = stage.allowed - ran
+            if left <= 0:
+                return f"The time for {stage.name} may be over already: tell whoever is responsible, now."
+            return f"Not done: {_clock(left, up=False)} left for {stage.name}. Spread it out, stir it over ice."
+    return (
+        "Only more readings decide, above all where it passes 57, 21 and 5 °C (135, 70 and 41 °F), by a probe you have "
+        "checked in ice water. Until then treat the limits as not kept."
     )
-
-
-def _warmed_again(minutes, degrees, error):
-    below = first(degrees + error < HOT)
-    again = None if below is None else first(degrees[below:] > HOT)
-    if again is None:
-        return None
-    return Doubt(
-        f"At {minutes[below + again]:.0f} min it was above 57 °C again: that starts no new clock.",
-        "Say what was done to it, and let whoever is responsible decide by your local code.",
-    )
-
-
-def _halving(excess, later, apart):
-    """Minutes in which an excess halves; infinite where it does not fall."""
-    return apart / math.log2(excess / later) if excess > later > 0 else math.inf
-
-
-def _pulled_out(minutes, degrees):
-    """A fall no pan can make: faster than any in ice, or far faster than this one before."""
-    for i in np.flatnonzero((np.diff(degrees) < 0) & (degrees[:-1] > COLD + _FALL)):
-        j = first(degrees[i + 1 :] <= degrees[i] - _FALL)
-        j = None if j is None else j + i + 1
-        if j is not None and _too_fast(minutes, degrees, i, j):
-            k = i + int(np.argmin(np.diff(degrees[i : j + 1]) / np.diff(minutes[i : j + 1])))
-            return Doubt(
-                f"From {minutes[k]:.0f} to {minutes[k + 1]:.0f} min it falls from {degrees[k]:.0f} to "
-                f"{degrees[k + 1]:.0f} °C, faster than a pan can: as if the probe had been taken out.",
-                "Keep the probe in the middle of the pan, and stir before you read.",
-                k + 1,
-            )
-    return None
-
-
-def _too_fast(minutes, degrees, i, j):
-    """Whether the fall from reading i to j is none of a pan's, by where it comes to rest (in ice, if the log ends)."""
-    upto = int(np.searchsorted(minutes, minutes[j] + _LOOK_AHEAD)) + 1
-    rest = float(degrees[i + 1 : upto].min()) - 0.5 if upto <= len(minutes) else min(0.0, float(degrees.min()) - 0.5)
-    fall = _halving(degrees[i] - rest, degrees[j] - rest, minutes[j] - minutes[i])
-    before = _halving(degrees[0] - rest, degrees[i] - rest, minutes[i] - minutes[0]) if i else 0.0
-    return fall < NO_PAN or (fall < TOO_SUDDEN and before > HOW_MUCH_FASTER * fall)
-
-
-def _frozen(minutes, degrees):
-    """One exact reading for long, while a pan would go on cooling."""
-    edges = np.flatnonzero(np.diff(degrees) != 0)
-    for first, last in zip((0, *(edges + 1)), (*edges, len(degrees) - 1), strict=True):
-        at, count, stood = degrees[first], last - first + 1, minutes[last] - minutes[first]
-        on_the_stove = first == 0 and at > HOT + 2 * _FALL
-        if on_the_stove or at <= MIDDLE or count < _REPEATS or stood < _STANDS:
-            continue
-        leaps = last + 1 < len(degrees) and at - degrees[last + 1] > _LEAP
-        if leaps or (count > 2 * _REPEATS and stood >= _STANDS_LONG and at > _WARM_ROOM):
-            return Doubt(
-                f"The probe shows exactly {at:.1f} °C from {minutes[first]:.0f} to {minutes[last]:.0f} min"
-                f"{' and then leaps' if leaps else ''}: it was stuck, and the pan was not measured.",
-                "Stir, move the probe, and read by a second one: this log cannot be mended.",
-                int(first) + 1,
-            )
-    return None

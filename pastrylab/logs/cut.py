@@ -2,7 +2,7 @@
 
 import csv
 import re
-from collections import namedtuple
+from dataclasses import dataclass
 
 from pastrylab.ground.units import StudentError
 from pastrylab.logs.tokens import CLOCK, DATE, NUMBER, SPELT, token
@@ -22,12 +22,25 @@ _SPACED_PLAIN = re.compile(
     r"([0-9]{1,9}(?:\.[0-9]{1,9})?|[0-9]{1,4}:[0-9]{2}(?::[0-9]{2})?) +([0-9]{1,9}(?:\.[0-9]{1,9})?)"
 )
 
-# lines: the text's lines; cells: those of each line, without blanks round them; separator: one of SEPARATORS
-Sheet = namedtuple("Sheet", "lines cells separator said")
+
+@dataclass(frozen=True)
+class Sheet:
+    """A log's text in lines, with the cells of each, without blanks round them; the separator, one of SEPARATORS; and
+    that in sentences.
+    """
+
+    lines: list[str]
+    cells: list[tuple[str, ...]]
+    separator: str
+    said: tuple[str, ...]
 
 
 def cut(text):
-    """Sheet of a log's text. StudentError: too long a log or a line, or no line that holds a time and a temperature."""
+    """Sheet of a log's text. StudentError: too long a log or a line, or no line that holds a time and a temperature.
+
+    >>> cut("0; 45,5\\n5; 41,0").cells
+    [('0', '45,5'), ('5', '41,0')]
+    """
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     if len(lines) > MOST_LINES:
         raise StudentError(f"a log of {len(lines)} lines", f"at most {MOST_LINES} lines", "one reading every 10 s")
@@ -75,12 +88,20 @@ def _by_spaces(line):
 
 
 def is_reading(cell):
-    """Whether a cell holds a number, a temperature, a time or a date."""
+    """Whether a cell holds a number, a temperature, a time or a date.
+
+    >>> is_reading("88.7 °F"), is_reading("seed in")
+    (True, False)
+    """
     return bool(TEMPERATURE.fullmatch(cell)) or token(cell) is not None or bool(re.fullmatch(DATE, cell))
 
 
 def score(cells):
-    """2 where the first two filled cells are readings, 1 where the first and a later one are, else 0."""
+    """2 where the first two filled cells are readings, 1 where the first and a later one are, else 0.
+
+    >>> score(("9:05", "45.5", "stirred")), score(("9:05", "stirred", "45.5")), score(("time", "degC"))
+    (2, 1, 0)
+    """
     filled = [cell for cell in cells if cell]
     if len(filled) < 2 or not is_reading(filled[0]):
         return 0
@@ -88,6 +109,10 @@ def score(cells):
 
 
 def rows_named(numbers):
-    """ "Row 3", or "Rows 3, 4, 5 and 2 more": the beginning of a sentence about rows."""
+    """The beginning of a sentence about rows, five of them by number.
+
+    >>> rows_named([3]), rows_named([3, 4, 5, 8, 9, 12, 13])
+    ('Row 3', 'Rows 3, 4, 5, 8, 9 and 2 more')
+    """
     shown = ", ".join(map(str, numbers[:5])) + (f" and {len(numbers) - 5} more" if len(numbers) > 5 else "")
     return f"Row {shown}" if len(numbers) == 1 else f"Rows {shown}"

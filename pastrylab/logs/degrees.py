@@ -5,9 +5,9 @@ import re
 import numpy as np
 
 from pastrylab.ground.units import StudentError
-from pastrylab.logs.columns import named_unit
 from pastrylab.logs.cut import TEMPERATURE
-from pastrylab.logs.times import without_spikes
+from pastrylab.logs.headings import named_unit
+from pastrylab.logs.plausible import without_spikes
 
 FAULT_BELOW, FAULT_ABOVE = -30.0, 150.0  # degC, beyond these a probe shows an error code
 _MARKS = {"c": "degC", "f": "degF", "℃": "degC", "℉": "degF", "": None}
@@ -55,7 +55,7 @@ def _read(cells):
 def _bare(values, labels, rows, columns, asked, job):
     """(unit of the readings that name none, sentences)."""
     told = [named_unit(text) for text in columns.told if re.search(r"(?i)\bunits?\b|\btemp(erature)?\b", text)]
-    header = named_unit(columns.header["temperature"]) or next(filter(None, told), None)
+    header = named_unit(columns.over_temperature) or next(filter(None, told), None)
     written = {label for label in labels or () if label}
     open_ones = labels is None or None in labels
     if asked and header and asked != header and open_ones:

@@ -4,7 +4,7 @@ All functions take arrays of minutes (rising) and degC. The limits are common pr
 chocolate does not turn round by 2 degC at more than 4 degC/min, and no probe repeats a tenth of a degree for long.
 """
 
-from collections import namedtuple
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -19,8 +19,24 @@ VERY_LONG = 90.0  # minutes of one exact reading
 JITTER = 0.03  # degC: a reading that lives departs from a straight line by more
 COARSE = 0.45  # degC: steps of whole degrees, of either kind
 
-Jump = namedtuple("Jump", "at degc by")
-Stuck = namedtuple("Stuck", "start end degc sure")
+
+@dataclass(frozen=True)
+class Jump:
+    """A reading that leaps away: its minute, degC, and degC off the line between its neighbours."""
+
+    at: float
+    degc: float
+    by: float
+
+
+@dataclass(frozen=True)
+class Stuck:
+    """A stretch of one exact reading: its minutes, degC, and whether it surely was the probe's fault."""
+
+    start: float
+    end: float
+    degc: float
+    sure: bool
 
 
 def sample_rate(minutes):

@@ -11,7 +11,7 @@ import numpy as np
 import pandas as pd
 
 from pastrylab.ground.units import StudentError
-from pastrylab.logs import columns as which
+from pastrylab.logs.columns import find
 from pastrylab.logs.cut import cut, rows_named
 from pastrylab.logs.degrees import celsius, sound
 from pastrylab.logs.jobs import CHOCOLATE
@@ -34,26 +34,17 @@ def read_log(path_or_text, unit=None, times=None, column=None, job=CHOCOLATE):
     unit, times = _unit(unit), _form(times)
     text, about_file = _text(path_or_text)
     sheet = cut(text)
-    columns = which.find(sheet, job, column)
+    columns = find(sheet, job, column)
     rows, about_rows = readings(sheet, columns)
     degrees, unit, about_unit = celsius(rows, columns, unit, job)
     rows, degrees, about_faults = _without_faults(rows, degrees)
-    read = to_minutes(rows, degrees, columns.header["time"], times, job)
+    read = to_minutes(rows, degrees, columns.over_time, times, job)
     frame, about_order = _frame(read.minutes, degrees, rows.notes)
-    said = [*about_file, *sheet.said, *columns.said, *about_rows, *about_unit, *about_faults, *read.said, *about_order]
+    said = (*about_file, *sheet.said, *columns.said, *about_rows, *about_unit, *about_faults, *read.said, *about_order)
     first = float(read.minutes.min())
     frame.attrs.update(said=said, unit=unit, column=columns.taken, columns=columns.offered, times=read.form)
     frame.attrs.update(first=first % 1440 if read.clock else first, clock=read.clock)
     return frame
-
-
-def log_columns(path_or_text, job=CHOCOLATE):
-    """Names of the columns of a log that can hold the temperature. StudentError: for what is no log."""
-    sheet = cut(_text(path_or_text)[0])
-    try:
-        return which.find(sheet, job).offered
-    except which.SeveralColumns as error:
-        return error.columns
 
 
 def _unit(given):
@@ -111,23 +102,24 @@ def _without_faults(rows, degrees):
 
 def _frame(minutes, degrees, notes):
     """(the log sorted, counted from the first reading, repeated times averaged; sentences)."""
-    said = []
     order = np.argsort(minutes, kind="stable")
-    if np.any(np.diff(order) < 0):
-        said.append("The rows were not in the order of time and have been sorted.")
-        notes = [notes[i] for i in order]
     counted = np.round(minutes[order] - minutes[order[0]], 6)
-    frame = pd.DataFrame({"minutes": counted, "degC": degrees[order], "note": notes})
-    repeated = int(frame["minutes"].duplicated().sum())
-    if repeated:
-        groups = frame.groupby("minutes")
-        apart = float((groups["degC"].max() - groups["degC"].min()).max())
-        said.append(f"Repeated times: {repeated}. Their readings were averaged; the widest lie {apart:.1f} °C apart.")
-        joined = groups["note"].agg(lambda column: "; ".join(dict.fromkeys(filter(None, column))))
-        frame = pd.DataFrame({"degC": groups["degC"].mean(), "note": joined}).reset_index()
+    noted = [notes[i] for i in order]
+    frame, repeated = _averaged(pd.DataFrame({"minutes": counted, "degC": degrees[order], "note": noted}))
     if len(frame) < 2:
         given = "a log whose readings all have one time"
         raise StudentError(given, "readings at two times or more", "0, 45.2 and 5, 40.1")
-    if not any(notes):
-        frame = frame.drop(columns="note")
-    return frame, tuple(said)
+    moved = ("The rows were not in the order of time and have been sorted.",) if np.any(np.diff(order) < 0) else ()
+    return frame if any(notes) else frame.drop(columns="note"), (*moved, *repeated)
+
+
+def _averaged(frame):
+    """(a sorted log without repeated times, sentences)."""
+    repeated = int(frame["minutes"].duplicated().sum())
+    if not repeated:
+        return frame, ()
+    groups = frame.groupby("minutes")
+    apart = float((groups["degC"].max() - groups["degC"].min()).max())
+    joined = groups["note"].agg(lambda column: "; ".join(dict.fromkeys(filter(None, column))))
+    frame = pd.DataFrame({"degC": groups["degC"].mean(), "note": joined}).reset_index()
+    return frame, (f"Repeated times: {repeated}. Their readings were averaged; the widest lie {apart:.1f} °C apart.",)

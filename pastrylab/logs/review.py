@@ -9,14 +9,14 @@ import re
 from dataclasses import dataclass
 
 import numpy as np
-import pandas as pd
 
-from pastrylab.ground.units import Difference, In, Q, Reading, StudentError, takes
-from pastrylab.logs import judge
+from pastrylab.ground.units import Difference, In, Q, StudentError
+from pastrylab.logs import judge_making, judge_probe, judge_work
 from pastrylab.logs.bowl import EDGE, MACHINE, METHODS, SEEDED, at_work, bowl, falls_by_seed, top_of_fall
 from pastrylab.logs.faults import gaps, jumps, rounding, sample_rate, stuck, taken_out, without_jumps
-from pastrylab.logs.stages import Edges, Stage, stages
-from pastrylab.logs.stages import at as _at
+from pastrylab.logs.findings import AGAINST, FOR, OPEN, Finding
+from pastrylab.logs.series import checked, minutes_within
+from pastrylab.logs.stages import Edges, Stage, at, stages
 from pastrylab.trade.chocolate import kind_named
 
 CONSISTENT = "consistent with temper"
@@ -65,30 +65,6 @@ class Review:
         return found[band]
 
 
-@takes(returns="min", low=Reading(example="31 degC"), high=Reading(example="32 degC"))
-def minutes_between(log, low, high):
-    """Time a log spends between two readings, with straight lines between its readings. StudentError if low > high."""
-    if low > high:
-        raise StudentError(f"{low:.4g} °C to {high:.4g} °C", "the lower reading first", "31 °C to 32 °C")
-    return judge.minutes_between(*_arrays(log), low, high)
-
-
-def _arrays(log):
-    if not isinstance(log, pd.DataFrame) or not {"minutes", "degC"} <= set(log.columns):
-        raise StudentError("something that is not a log", "what read_log gives back", 'read_log("my_log.csv")')
-    try:
-        t, temps = (log[name].to_numpy(dtype=float) for name in ("minutes", "degC"))
-    except (TypeError, ValueError):
-        raise StudentError("a log with words in it", "numbers in minutes and degC", "read_log(path)") from None
-    if len(t) < 2 or not (np.isfinite(t).all() and np.isfinite(temps).all()) or np.any(np.diff(t) <= 0):
-        raise StudentError(
-            "a log with a missing number, fewer than two readings, or times that do not rise",
-            "two readings or more in the order of time",
-            'read_log("my_log.csv")',
-        )
-    return t, temps
-
-
 def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     """Review of a log from read_log. kind: "dark", "milk" or "white"; method: one of METHODS.
 
@@ -96,7 +72,7 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     probe_error: degC either way, or text such as "1 delta_degF"; it is taken against the bowl, together with what a display
     of whole degrees rounds away. StudentError for what it cannot use.
     """
-    t, temps = _arrays(log)
+    t, temps = checked(log)
     kind, method, error = kind_named(kind), _method(method), _probe_error(probe_error) + rounding(temps)
     told = _minutes(seeded_at, t[-1])
     notes = list(log["note"]) if "note" in log else [""] * len(t)
@@ -106,7 +82,7 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     kept = keep[:out]
     it = bowl(kind, method, error, t[kept], temps[kept], tuple(str(notes[i]) for i in kept), told)
     still = stuck(it.t, it.temps)
-    findings = (*judge.probe(it, leaps, still), *_left(t, temps, keep[out:]), *_of_bowl(it))
+    findings = (*judge_probe.probe(it, leaps, still), *_left(t, temps, keep[out:]), *_of_bowl(it))
     verdict, reasons, advice = _said(findings)
     seeded = _seeded(it)
     return Review(
@@ -116,7 +92,7 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
         verdict=verdict,
         reasons=reasons,
         advice=advice,
-        excursions=judge.excursions(it),
+        excursions=judge_work.excursions(it),
         seeded_at=seeded,
         at_work=None if it.arrived is None else float(it.t[it.arrived]),
         highest=float(it.temps.max()),
@@ -132,13 +108,20 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
 
 def _of_bowl(it):
     """All findings about the bowl itself, in the order of its day."""
-    questions = (judge.pauses, judge.route, judge.dip, judge.seeding, judge.holding, judge.end)
-    return [finding for question in questions for finding in question(it)]
+    asked = (
+        judge_probe.pauses,
+        judge_making.route,
+        judge_making.dip,
+        judge_making.seeding,
+        judge_work.holding,
+        judge_work.end,
+    )
+    return [finding for question in asked for finding in question(it)]
 
 
 def _said(findings):
     """(verdict, reasons, advice) of all findings: those against stand first, then the open ones."""
-    sides = [[f for f in findings if f.side == side] for side in (judge.AGAINST, judge.OPEN, judge.FOR)]
+    sides = [[f for f in findings if f.side == side] for side in (AGAINST, OPEN, FOR)]
     against, open_, _ = sides
     verdict = NOT_CONSISTENT if against else CANNOT_TELL if open_ else CONSISTENT
     deciding = next((f.decides for f in (*against, *open_) if f.decides), "Hold the bowl where it is and stir it.")
@@ -148,8 +131,8 @@ def _said(findings):
 def _left(t, temps, out):
     if not len(out):
         return ()
-    said = f"From {t[out[0]]:.3g} min on the probe is out of the bowl, at {_at(temps[out[-1]])} in the end: not judged."
-    return (judge.Finding(judge.FOR, said),)
+    said = f"From {t[out[0]]:.3g} min on the probe is out of the bowl, at {at(temps[out[-1]])} in the end: not judged."
+    return (Finding(FOR, said),)
 
 
 def _seeded(it):
@@ -180,7 +163,7 @@ def _minutes_in_bands(it):
         ("temper lost", judged, it.stands[1] + it.error, np.inf),
         ("below cool", judged, -np.inf, cool_low - EDGE),
     )
-    return tuple((name, judge.minutes_between(it.t[part], it.temps[part], a, b)) for name, part, a, b in spans)
+    return tuple((name, minutes_within(it.t[part], it.temps[part], a, b)) for name, part, a, b in spans)
 
 
 def _method(method):
@@ -190,28 +173,20 @@ def _method(method):
     return name
 
 
-@takes(value=Difference(at_least=0, at_most=3, example="0.5 delta_degC"))
-def _difference(value):
-    return value
-
-
-@takes(value=In("min", at_least=0, example="12 min"))
-def _time(value):
-    return value
-
-
-def _plain(value):
-    return isinstance(value, int | float | np.number) and not isinstance(value, bool)
-
-
 def _probe_error(value):
-    return _difference(value=Q(float(value), "delta_degC") if _plain(value) else value)
+    value = Q(float(value), "delta_degC") if _plain(value) else value
+    return Difference(at_least=0, at_most=3, example="0.5 delta_degC").floats("probe_error", value)
 
 
 def _minutes(value, last):
     if value is None:
         return None
-    minutes = _time(value=Q(float(value), "min") if _plain(value) else value)
+    value = Q(float(value), "min") if _plain(value) else value
+    minutes = In("min", at_least=0, example="12 min").floats("seeded_at", value)
     if minutes > last:
         raise StudentError(f"seeding at {minutes:.4g} min", f"a time within the log (0 to {last:.4g} min)", '"12 min"')
     return minutes
+
+
+def _plain(value):
+    return isinstance(value, int | float | np.number) and not isinstance(value, bool)

@@ -5,22 +5,19 @@ vessel would have cooled. What stays open is asked for in a StudentError; the qu
 """
 
 import re
-from collections import namedtuple
+from dataclasses import dataclass
 
 import numpy as np
 
 from pastrylab.ground.units import StudentError
+from pastrylab.logs.plausible import halving, plausible
 from pastrylab.logs.tokens import JOINED, Token, in_minutes, minute_of_day
 
 FORMS = ("minutes", "seconds", "hours", "mm:ss", "h:mm")  # what a log's times can be said to be
 EARLIEST_KITCHEN = 5 * 60.0  # minutes after midnight: a stopwatch does not begin there
-LEAST_FALL = 5.0  # degC, a fall whose speed says something
 _SIZE = {"minutes": 1.0, "seconds": 1 / 60, "hours": 60.0}
 _LONG = {"mm:ss": "minutes and seconds", "h:mm": "hours and minutes"}
 _ASK = 'what the times are: over their column, or chosen at "The times are"'
-
-# minutes: of each row, not yet from the first; form: how they were read; clock: whether they are times of the day
-Times = namedtuple("Times", "minutes form clock said")
 
 _HINTS = (
     ("mm:ss", r"(?<![a-z:])m{1,2}:s{1,2}(?![a-z])|min:s"),
@@ -32,8 +29,24 @@ _HINTS = (
 )
 
 
+@dataclass(frozen=True)
+class Times:
+    """Minutes of each row, not yet counted from the first; how they were read; whether they are times of the day; and
+    that in sentences.
+    """
+
+    minutes: np.ndarray
+    form: str
+    clock: bool
+    said: tuple[str, ...]
+
+
 def hinted(header):
-    """What a header says about its times: one of FORMS, "days", or None."""
+    """What a header says about its times: one of FORMS, "days", or None.
+
+    >>> hinted("time (mm:ss)"), hinted("elapsed_min"), hinted("time")
+    ('mm:ss', 'minutes', None)
+    """
     header = header.replace("_", " ").lower()
     return next((hint for hint, words in _HINTS if re.search(words, header)), None)
 
@@ -261,46 +274,3 @@ def _like_a_clock(parts, as_hours):
     """Whether times begin as those of a clock do: at five or later, or at a quarter after one or later."""
     quarters = all(p[1] in (0, 15, 30, 45) and not any(p[2:]) for p in parts)
     return as_hours[0] >= (60 if quarters else EARLIEST_KITCHEN)
-
-
-# --- what the job allows ------------------------------------------------------------------------------------------
-
-
-def plausible(minutes, degrees, job, shortest=None):
-    """Whether a log of the job can run like this: its length, its usual step, and how fast its vessel cools.
-
-    shortest: minutes a log runs at least, those of the job where it is None.
-    """
-    order = np.argsort(minutes, kind="stable")
-    minutes, degrees = minutes[order], degrees[order]
-    length = minutes[-1] - minutes[0]
-    if not (job.shortest if shortest is None else shortest) <= length <= job.longest:
-        return False
-    if np.median(np.diff(minutes)) > job.longest_step:
-        return False
-    found = halving(minutes, degrees, job)
-    return found is None or job.halving[0] <= found <= job.halving[1]
-
-
-def halving(minutes, degrees, job):
-    """Minutes in which the excess over job.around halves in the greater part of the log's fall; None without a fall.
-
-    From the last reading within 2 degC of the warmest to the first that has done 60 % of the fall. The minutes rise.
-    """
-    degrees = without_spikes(degrees)
-    start = int(np.flatnonzero(degrees >= degrees.max() - 2)[-1])
-    top, after = degrees[start], degrees[start:]
-    end = start + int(np.flatnonzero(after <= top - 0.6 * (top - after.min()))[0])
-    if end == start or top - degrees[end] < LEAST_FALL:
-        return None
-    high, low = (max(degree - job.around, 1.0) for degree in (top, degrees[end]))
-    return None if high <= low else float((minutes[end] - minutes[start]) / np.log2(high / low))
-
-
-def without_spikes(degrees):
-    """The middle one of each three readings: a single one that leaps away and back is gone. The ends stay."""
-    if len(degrees) < 3:
-        return degrees
-    before, here, after = degrees[:-2], degrees[1:-1], degrees[2:]
-    middle = np.maximum(np.minimum(before, here), np.minimum(np.maximum(before, here), after))
-    return np.concatenate([degrees[:1], middle, degrees[-1:]])

@@ -3,7 +3,7 @@
 import datetime
 import functools
 import re
-from collections import namedtuple
+from typing import NamedTuple
 
 DATE = r"[0-9]{1,4}[-/.][0-9]{1,2}[-/.][0-9]{1,4}"
 CLOCK = (
@@ -13,9 +13,6 @@ CLOCK = (
 SPELT = r"(?:[0-9]{1,6}(?:[.,][0-9]{1,9})?\s*(?:h(?:ours?|rs?)?|min(?:ute)?s?|m|s(?:ec(?:ond)?s?)?)(?![a-z])\.?\s*)+"
 NUMBER = r"[+-]?[0-9]{1,9}(?:[.,][0-9]{0,15})?"
 
-# form: number (value: it), a:b and a:b:c (its parts), clock (minute of the day), dated (two minutes, one for
-# each order of day and month), spelt (minutes)
-Token = namedtuple("Token", "form value")
 _NUMBER, _CLOCK, _SPELT = (re.compile(f"(?i){pattern}") for pattern in (NUMBER, CLOCK, SPELT))
 _DATED = re.compile(rf"(?i)({DATE})[T\s,]+({CLOCK})\s*(Z|[+-][0-9]{{2}}:?[0-9]{{2}})?")
 _PLAIN_DATED = re.compile(
@@ -32,8 +29,21 @@ JOINED = re.compile(r"(?i)([0-9]{1,2})h([0-9]{2})")
 _SIZES = {"h": 60.0, "m": 1.0, "s": 1 / 60}
 
 
+class Token(NamedTuple):
+    """One time: its form, and by that its value: "number" (it), "a:b" and "a:b:c" (tuple of the parts), "clock" (minute
+    of the day), "dated" (two minutes, one for each order of day and month), "spelt" (minutes).
+    """
+
+    form: str
+    value: float | tuple[float, ...]
+
+
 def token(text):
-    """Token of one cell, or None."""
+    """Token of one cell, or None for what is no time.
+
+    >>> token("9:05"), token("1 h 20 min")
+    (Token(form='a:b', value=(9.0, 5.0)), Token(form='spelt', value=80.0))
+    """
     text = text.strip()
     if _NUMBER.fullmatch(text):
         return Token("number", float(text.replace(",", ".")))
@@ -56,6 +66,9 @@ def plain_times(texts):
     """(form, values) of times that are all written in one plain way, the same as token gives one by one; else None.
 
     A hundred thousand times: no object is made for each but its value.
+
+    >>> plain_times(["0", "2,5"])
+    ('number', [0.0, 2.5])
     """
     for form, pattern in _PLAIN_FORMS:
         if all(map(pattern.fullmatch, texts)):
@@ -136,7 +149,11 @@ def _days(text):
 
 
 def minute_of_day(clock):
-    """Minutes since midnight of a Token of a time of day, or None where it is none."""
+    """Minutes since midnight of a Token of a time of day, or None where it is none.
+
+    >>> minute_of_day(token("9:05 pm"))
+    1265.0
+    """
     if clock is None or clock.form not in ("a:b", "a:b:c", "clock"):
         return None
     if clock.form == "clock":
@@ -145,5 +162,9 @@ def minute_of_day(clock):
 
 
 def in_minutes(parts):
-    """Minutes of hours, minutes and seconds."""
+    """Minutes of (hours, minutes, seconds), of which the last may be missing.
+
+    >>> in_minutes((1, 20, 30))
+    80.5
+    """
     return sum(part * 60 / 60**k for k, part in enumerate(parts))

@@ -5,7 +5,7 @@ from sheets import BOWLS, CREAM, SHEETS
 
 from pastrylab.ground.units import StudentError
 from pastrylab.logs import CONSISTENT, NOT_CONSISTENT, read_log, review_log
-from pastrylab.logs.cooling import INSIDE, MISSED, check_cooling
+from pastrylab.logs.cream import INSIDE, MISSED, check_cooling
 from pastrylab.logs.jobs import CREAM as CREAM_JOB
 
 ANSWER = {CONSISTENT: True, NOT_CONSISTENT: False, INSIDE: True, MISSED: False}

@@ -6,7 +6,7 @@ import pytest
 from simulated import CREAM, SCENES, bowl, cream
 
 from pastrylab.logs import CANNOT_TELL, CONSISTENT, NOT_CONSISTENT, read_log, review_log
-from pastrylab.logs.cooling import INSIDE, MISSED, OPEN, check_cooling
+from pastrylab.logs.cream import INSIDE, MISSED, OPEN, check_cooling
 
 ANSWER = {CONSISTENT: True, NOT_CONSISTENT: False, CANNOT_TELL: None, INSIDE: True, MISSED: False, OPEN: None}
 EACH = 25

@@ -8,7 +8,7 @@ from scipy.optimize import minimize, nnls
 
 from pastrylab.ground import datasets, nearest
 from pastrylab.ground.units import Q
-from pastrylab.logs import cooling
+from pastrylab.logs import cream, pan
 from pastrylab.trade import emulsion, mending, mixing
 from pastrylab.trade.formula import Formula
 
@@ -224,11 +224,11 @@ def log(*points):
 
 def test_cooling_limits(outside):
     for quantity, expected, got, tolerance in (
-        ("first limit, 135 to 70 degF, h", 2, cooling.FIRST_LIMIT / 60, 0),
-        ("whole limit, 135 to 41 degF, h", 6, cooling.WHOLE_LIMIT / 60, 0),
-        ("start of the clock, degF", 135, Q(cooling.HOT, "degC").m_as("degF"), 0.5),
-        ("end of the first stage, degF", 70, Q(cooling.MIDDLE, "degC").m_as("degF"), 0.5),
-        ("end of the second stage, degF", 41, Q(cooling.COLD, "degC").m_as("degF"), 0.5),
+        ("first limit, 135 to 70 degF, h", 2, pan.FIRST_LIMIT / 60, 0),
+        ("whole limit, 135 to 41 degF, h", 6, pan.WHOLE_LIMIT / 60, 0),
+        ("start of the clock, degF", 135, Q(pan.HOT, "degC").m_as("degF"), 0.5),
+        ("end of the first stage, degF", 70, Q(pan.MIDDLE, "degC").m_as("degF"), 0.5),
+        ("end of the second stage, degF", 41, Q(pan.COLD, "degC").m_as("degF"), 0.5),
     ):
         outside(
             quantity="two-stage cooling: " + quantity, expected=expected, got=got, tolerance=tolerance, source=FOOD_CODE
@@ -245,7 +245,7 @@ def test_two_stage_cooling(outside, hours, verdict):
     outside(
         quantity=f"70 degF at {first} h, 41 degF at {second} h",
         expected=verdict,
-        got=cooling.check_cooling(made).verdict,
+        got=cream.check_cooling(made).verdict,
         tolerance="exact",
         source=FOOD_CODE,
     )

@@ -3,7 +3,7 @@
 from pastrylab import logs as probelog
 from pastrylab.course.emulsion.figures import CreamCooling, WarmLiquid, WaterAgainstFat
 from pastrylab.ground import datasets
-from pastrylab.logs import cooling
+from pastrylab.logs import cream
 from pastrylab.page.bench import Bench, Control
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.log_reader import Finding, LogReader
@@ -116,11 +116,9 @@ class CoolingBench(LogReader):
 
     def judge(self, log):
         """The two limits, held against a log."""
-        found = cooling.check_cooling(log)
+        found = cream.check_cooling(log)
         sentence = self.figure.update(log=log, found=found, system=self.system.value)
-        return Finding(
-            sentence, found.verdict == cooling.INSIDE, (("Next at the bench", (found.advice, found.caution)),)
-        )
+        return Finding(sentence, found.verdict == cream.INSIDE, (("Next at the bench", (found.advice, found.caution)),))
 
 
 def cooling_bench():

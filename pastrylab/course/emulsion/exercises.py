@@ -4,7 +4,7 @@ import numpy as np
 
 from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
-from pastrylab.logs import cooling
+from pastrylab.logs import cooling, pan
 from pastrylab.school.engine import Exercise, Option, Slip
 from pastrylab.trade import chocolate, emulsion, mixing
 from pastrylab.trade.formula import Formula
@@ -271,24 +271,22 @@ COOL = Exercise(
     sane=(20, 240),
     hint="Count from the ice water, not from zero: how often must the excess halve until {middle} is reached?",
     lets={
-        "hot": lambda g: Q(cooling.HOT, "degC"),
-        "middle": lambda g: Q(cooling.MIDDLE, "degC"),
-        "limit": lambda g: Q(cooling.FIRST_LIMIT / 60, "h"),
-        "first_excess": lambda g: Q(cooling.HOT - g.around.m_as("degC"), "delta_degC"),
-        "last_excess": lambda g: Q(cooling.MIDDLE - g.around.m_as("degC"), "delta_degC"),
-        "halvings": lambda g: float(
-            np.log2((cooling.HOT - g.around.m_as("degC")) / (cooling.MIDDLE - g.around.m_as("degC")))
-        ),
+        "hot": lambda g: Q(pan.HOT, "degC"),
+        "middle": lambda g: Q(pan.MIDDLE, "degC"),
+        "limit": lambda g: Q(pan.FIRST_LIMIT / 60, "h"),
+        "first_excess": lambda g: Q(pan.HOT - g.around.m_as("degC"), "delta_degC"),
+        "last_excess": lambda g: Q(pan.MIDDLE - g.around.m_as("degC"), "delta_degC"),
+        "halvings": lambda g: float(np.log2((pan.HOT - g.around.m_as("degC")) / (pan.MIDDLE - g.around.m_as("degC")))),
     },
     slips=(
         Slip(
             "straight line",
-            lambda g: g.halving * (cooling.HOT - cooling.MIDDLE) / (g.first_excess.m_as("delta_degC") / 2),
+            lambda g: g.halving * (pan.HOT - pan.MIDDLE) / (g.first_excess.m_as("delta_degC") / 2),
             "You let it fall on at its first pace. The nearer it comes to the ice water, the slower it falls.",
         ),
         Slip(
             "counted from zero",
-            lambda g: g.halving * np.log2(cooling.HOT / cooling.MIDDLE),
+            lambda g: g.halving * np.log2(pan.HOT / pan.MIDDLE),
             "You counted from zero. What halves is the excess over the ice water at {around}.",
         ),
         Slip(

@@ -3,7 +3,7 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from pastrylab.logs import cooling
+from pastrylab.logs import pan
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import emulsion, mixing
 from pastrylab.trade.formula import Formula
@@ -222,10 +222,10 @@ class CreamCooling(Picture):
         axes.set_title("Cream that cools, and the two limits", fontsize=14, loc="left")
         axes.set_xlabel("time, minutes")
         self._gates = []
-        for limit, name, style in ((cooling.MIDDLE, "by now at 21 °C", "--"), (cooling.COLD, "by now at 5 °C", "-.")):
+        for limit, name, style in ((pan.MIDDLE, "by now at 21 °C", "--"), (pan.COLD, "by now at 5 °C", "-.")):
             (gate,) = axes.plot([], [], color=LOST, lw=2.4, ls=style, marker="v", ms=9, markevery=[-1], label=name)
             self._gates.append((gate, limit))
-        self._hot = axes.axhline(cooling.HOT, color="#666666", lw=1.4, ls=":", label="the clock starts: 57 °C")
+        self._hot = axes.axhline(pan.HOT, color="#666666", lw=1.4, ls=":", label="the clock starts: 57 °C")
         (self._curve,) = axes.plot([], [], color=LINE, lw=2, marker="o", ms=4, label="the probe")
         self._legend = axes.legend(loc="upper right", fontsize=11)
         self._system = None
@@ -233,13 +233,13 @@ class CreamCooling(Picture):
         _settle(self)
 
     def update(self, *, log, found, system="metric"):
-        """log: DataFrame with minutes and degC; found: a cooling.Cooling. Returns the sentence."""
+        """log: DataFrame with minutes and degC; found: a cream.Cooling. Returns the sentence."""
         minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
         self._curve.set_data(minutes, degrees)
         for (gate, limit), stage in zip(self._gates, found.stages, strict=True):
             gate.set_data([found.started, found.started + stage.allowed], [limit, limit])
         self.axes.set(
-            xlim=(0, max(minutes[-1], found.started + cooling.WHOLE_LIMIT) + 15),
+            xlim=(0, max(minutes[-1], found.started + pan.WHOLE_LIMIT) + 15),
             ylim=(min(0, degrees.min() - 2), max(degrees.max(), 60) + 4),
         )
         if self._system != system:
@@ -248,7 +248,7 @@ class CreamCooling(Picture):
             self.temperature_axis(self.axes.yaxis, system, step=10, us_step=20)
             for text, (at, before) in zip(
                 self._legend.get_texts(),
-                ((cooling.MIDDLE, "no later at "), (cooling.COLD, "no later at "), (cooling.HOT, "the clock starts: ")),
+                ((pan.MIDDLE, "no later at "), (pan.COLD, "no later at "), (pan.HOT, "the clock starts: ")),
                 strict=False,
             ):
                 text.set_text(f"{before}{self.write(at, 'degC', system)}")

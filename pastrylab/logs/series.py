@@ -1,0 +1,59 @@
+"""A log's readings as plain arrays, and the minutes they spend between two temperatures."""
+
+import numpy as np
+import pandas as pd
+
+from pastrylab.ground.units import Reading, StudentError, takes
+
+
+def checked(log):
+    """(minutes, degC) of a log in which every reading is a number. StudentError for what is no such log."""
+    if not isinstance(log, pd.DataFrame) or not {"minutes", "degC"} <= set(log.columns):
+        raise StudentError("something that is not a log", "what read_log gives back", 'read_log("my_log.csv")')
+    try:
+        t, temps = (log[name].to_numpy(dtype=float) for name in ("minutes", "degC"))
+    except (TypeError, ValueError):
+        raise StudentError("a log with words in it", "numbers in minutes and degC", "read_log(path)") from None
+    if len(t) < 2 or not (np.isfinite(t).all() and np.isfinite(temps).all()) or np.any(np.diff(t) <= 0):
+        raise StudentError(
+            "a log with a missing number, fewer than two readings, or times that do not rise",
+            "two readings or more in the order of time",
+            'read_log("my_log.csv")',
+        )
+    return t, temps
+
+
+def known(log):
+    """(minutes, degC) of a log, its readings without a number left out. StudentError for fewer than two in order."""
+    try:
+        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+    except (KeyError, TypeError, ValueError, AttributeError):
+        raise StudentError(
+            "a log without minutes and degC", "a log as read_log gives it", "read_log('my_log.csv')"
+        ) from None
+    known = np.isfinite(minutes) & np.isfinite(degrees)
+    minutes, degrees = minutes[known], degrees[known]
+    if len(minutes) < 2 or np.any(np.diff(minutes) <= 0):
+        raise StudentError(
+            "a log with fewer than two readings in order", "readings whose times rise", "0, 60 C / 30, 40 C"
+        )
+    return minutes, degrees
+
+
+@takes(returns="min", low=Reading(example="31 degC"), high=Reading(example="32 degC"))
+def minutes_between(log, low, high):
+    """Time a log spends between two readings, with straight lines between its readings. StudentError if low > high."""
+    if low > high:
+        raise StudentError(f"{low:.4g} °C to {high:.4g} °C", "the lower reading first", "31 °C to 32 °C")
+    return minutes_within(*checked(log), low, high)
+
+
+def minutes_within(t, temps, low, high):
+    """Minutes between two temperatures, with straight lines between the readings; plain arrays, degC."""
+    if len(t) < 2:
+        return 0.0
+    bottom, top = np.minimum(temps[:-1], temps[1:]), np.maximum(temps[:-1], temps[1:])
+    inside = np.clip(np.minimum(top, high) - np.maximum(bottom, low), 0, None)
+    flat = top == bottom
+    share = np.where(flat, (bottom >= low) & (bottom <= high), inside / np.where(flat, 1.0, top - bottom))
+    return float(np.sum(share * np.diff(t)))
