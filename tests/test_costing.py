@@ -13,23 +13,17 @@ from pastrylab.ground.money import Money
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade.costing import (
-    TERMS,
     batch_cost,
     box_cost,
     break_even,
-    break_even_revenue,
     contribution,
     edible_portion_cost,
-    edible_yield,
-    fixed_share,
     food_cost_share,
     formula_cost,
     labour_cost,
     margin_of,
     margin_to_markup,
-    markup_of,
     markup_to_margin,
-    portions,
     price_by_margin,
     price_by_markup,
     price_for,
@@ -48,8 +42,6 @@ from pastrylab.trade.purchasing import (
     pods_until_bulk_pays,
     price_list,
     tool_cost,
-    unit_price,
-    uses_until_dear_pays,
 )
 
 prices_paid = st.decimals("0.01", "9999", places=2)
@@ -129,34 +121,17 @@ def test_break_even_is_the_first_piece_that_pays(fixed, price, variable):
     pieces = break_even(fixed, price, variable)
     assert pieces * (price - variable) >= fixed
     assert pieces == 0 or (pieces - 1) * (price - variable) < fixed
-    assert break_even_revenue(fixed, price, variable) <= Money(pieces * price) + Decimal("1e-12")
-
-
-@given(prices_paid, st.integers(1, 40), prices_paid, st.integers(41, 150))
-def test_a_dear_tool_pays_from_the_first_use_that_costs_no_more(cheap_price, cheap_life, dear_price, dear_life):
-    cheap, dear = Tool.of("cheap", cheap_price, cheap_life), Tool.of("dear", dear_price, dear_life)
-    found = uses_until_dear_pays(cheap, dear)
-    pays = [n for n in range(1, dear_life + 1) if tool_cost(dear, n) <= tool_cost(cheap, n)]
-    assert found == (pays[0] if pays else None)
-
-
-@given(st.integers(0, 99), st.integers(0, 99), st.integers(1, 30), st.integers(31, 120))
-def test_upkeep_counts_when_a_dear_tool_pays(cheap_upkeep, dear_upkeep, cheap_life, dear_life):
-    cheap = Tool.of("cheap", 3, cheap_life, Decimal(cheap_upkeep) / 100)
-    dear = Tool.of("dear", 17, dear_life, Decimal(dear_upkeep) / 100)
-    pays = [n for n in range(1, dear_life + 1) if tool_cost(dear, n) <= tool_cost(cheap, n)]
-    assert uses_until_dear_pays(cheap, dear) == (pays[0] if pays else None)
 
 
 # --- packs and formulas -----------------------------------------------------------------------------
 
 
-def test_unit_prices_by_mass_volume_and_piece():
-    assert unit_price(PACKS["dark couverture 64 %"], "kg") == 16
-    assert unit_price(PACKS["dark couverture 64 %"], "100 g") == Decimal("1.6")
-    assert unit_price(PACKS["heavy cream 36 %"], "100 mL") == Decimal("0.6")
-    assert unit_price(PACKS["pod"], "piece") == 2
-    assert float(unit_price(PACKS["heavy cream 36 %"], "kg", "1.2 g/mL")) == pytest.approx(5, rel=1e-9)
+def test_what_a_use_costs_by_mass_volume_and_piece():
+    # By hand: 40 / 2.5; 6 / (1000 x 0.96) x 96; 20 / 10; 6 / (1 x 0.96) / 1.2 x 0.96.
+    assert cost_of_use(PACKS["dark couverture 64 %"], "1 kg") == 16
+    assert cost_of_use(PACKS["heavy cream 36 %"], "96 mL") == Decimal("0.6")
+    assert cost_of_use(PACKS["pod"], 1) == 2
+    assert float(cost_of_use(PACKS["heavy cream 36 %"], "0.96 kg", "1.2 g/mL")) == pytest.approx(5, rel=1e-9)
 
 
 def test_a_pound_pack_is_full_of_ounces():
@@ -236,15 +211,7 @@ def test_the_cent_left_over_goes_to_the_largest_remainder():
     assert [str(line) for line in yen.values()] == ["34 JPY", "33 JPY", "33 JPY"]
 
 
-def test_portions_and_yield():
-    assert portions("1 kg", "300 g") == 3
-    assert edible_yield("2 kg", "0 g") == 0
-    assert edible_yield("1 lb", "8 oz") == pytest.approx(0.5)
-
-
-def test_terms_are_explained():
-    assert {"margin", "markup", "food-cost percent", "contribution", "break-even"} <= set(TERMS)
-    assert markup_of(4, 6) == pytest.approx(0.5)
+def test_what_is_left_of_a_price():
     assert margin_of(4, 6) == pytest.approx(1 / 3)
     assert margin_of(6, 4) == pytest.approx(-0.5)
     assert contribution(4, 6) == -2
@@ -259,6 +226,11 @@ def test_a_pod_singly_in_bulk_and_used_again():
     assert pod_cost("$46", pods=25, usable=0.92, used=1.5, credit="$0.40") == Decimal("2.4")
     assert pods_until_bulk_pays("$4", "$46", 25, 0.92) == 12
     assert pods_until_bulk_pays("$2", "$46", 25, 0.92) == 23
+
+
+def test_a_tool_worn_out_is_bought_again_and_its_upkeep_paid_for_each_use():
+    brush = Tool.of("brush", "$4", 5, upkeep="$0.10", food_safe=True)
+    assert [tool_cost(brush, uses) for uses in (1, 5, 6)] == [Decimal("4.10"), Decimal("4.50"), Decimal("8.60")]
 
 
 def test_only_food_safe_tools_touch_food():
@@ -290,7 +262,7 @@ def test_the_price_list_reads_and_covers_what_a_lab_buys():
 def test_bulk_is_cheaper_by_the_unit_in_the_price_list():
     packs = price_list(prices())
     bag, carton = packs["dark couverture 64 %, bag"], packs["dark couverture 64 %, carton of bags"]
-    assert unit_price(carton) < unit_price(bag)
+    assert cost_of_use(carton, "1 kg") < cost_of_use(bag, "1 kg")
     assert packs["dark couverture 64 %"] is bag
 
 
@@ -346,16 +318,14 @@ NAN = float("nan")
         (lambda: edible_portion_cost(1.86, 75), "for 75 % write 0.75"),
         (lambda: edible_portion_cost(1.86, NAN), "nan for the yield"),
         (lambda: edible_portion_cost("$1.86/lb", 0.75), "the price alone"),
-        (lambda: edible_yield("1 kg", "1.2 kg"), "yield above 100 %"),
-        (lambda: portions("1 kg", "100 g", "2 kg"), "more waste"),
         (lambda: Pack.of("0 kg", 5), "above zero"),
         (lambda: Pack.of(2.5, 5), "whole number of pieces"),
         (lambda: Pack.of("30 min", 5), "a mass, a volume or a number of pieces"),
         (lambda: Pack.of("1 kg", None), "nothing for the price of the pack"),
         (lambda: Pack.of("1 kg", 5, 0), "above 0"),
         (lambda: Pack.of("1 kg", 5, price_range=(6, 7)), "outside its range"),
-        (lambda: unit_price(PACKS["honey"], "L"), "sold by weight"),
-        (lambda: unit_price(PACKS["pod"], "kg"), "sold by the piece"),
+        (lambda: cost_of_use(PACKS["honey"], "1 L"), "sold by weight"),
+        (lambda: cost_of_use(PACKS["pod"], "1 kg"), "sold by the piece"),
         (lambda: cost_of_use(PACKS["honey"], 25), "sold by weight"),
         (lambda: cost_of_use(PACKS["honey"], "-25 g"), "above zero"),
         (lambda: cost_of_use(PACKS["honey"], Q(NAN, "g")), "nan"),
@@ -383,13 +353,11 @@ NAN = float("nan")
         (lambda: price_by_markup("5", "40"), "40 %, or 4000 %"),
         (lambda: margin_to_markup(1), "below 1"),
         (lambda: margin_of(3, 0), "above 0"),
-        (lambda: markup_of(0, 3), "above 0"),
         (lambda: break_even(100, 4, 4), "never break even"),
         (lambda: break_even(-1, 6, 4), "at least 0"),
         (lambda: break_even(NAN, 6, 4), "nan"),
         (lambda: break_even("$5", "6 EUR", 4), "EUR and USD"),
         (lambda: break_even("12,000", 6, 4), "12000 or 12.00"),
-        (lambda: fixed_share(0, 0, 5), "no cost at all"),
         (lambda: pod_cost("$3", credit="$4"), "less than a fresh pod"),
         (lambda: pod_cost("$3", pods=0), "at least 1"),
         (lambda: pod_cost("$3", used=-1), "at least 0"),

@@ -7,17 +7,15 @@ from dataclasses import dataclass
 
 from pastrylab.ground.money import Money, Price, add, common_currency, share
 from pastrylab.ground.units import Q
-from pastrylab.trade.costing import (
+from pastrylab.trade.costing.costs import (
     BatchCost,
     FormulaCost,
     batch_cost,
     box_cost,
-    contribution,
     formula_cost,
     labour_cost,
-    margin_of,
-    price_for,
 )
+from pastrylab.trade.costing.prices import contribution, margin_of, price_for
 
 
 @dataclass(frozen=True)
