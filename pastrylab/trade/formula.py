@@ -1,4 +1,4 @@
-"""A formula by weight: its parts, percents, scale and composition by mass balance.
+"""A formula by weight: its parts, percents, ratios, scale, and how it is weighed.
 
 Every ingredient is a row of ingredients.csv, found by its name or by one of its other names. Masses come in
 with their unit and are grams inside; shares are plain numbers from 0 to 1.
@@ -9,67 +9,28 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT, ingredients
-from pastrylab.ground.units import In, Number, Quantity, Share, StudentError, kind_of, read_text, show, takes
-from pastrylab.trade.pantry import facts, ingredient_name, ingredient_names, mass_of, plain_name, volume_of
+from pastrylab.ground.units import In, Number, Quantity, StudentError, show, takes
+from pastrylab.trade.composition import Composition, component_grams
+from pastrylab.trade.pantry import facts, ingredient_name, ingredient_names, mass_of, members_of
+from pastrylab.trade.weighing import PART_MASS, part_grams, part_pairs
+from pastrylab.trade.yields import purchase, yield_after
 
-__all__ = [
-    "Composition",
-    "Formula",
-    "Scarcest",
-    "ingredient_name",
-    "mass_of",
-    "purchase",
-    "volume_of",
-    "yield_after",
-]
+# What a lesson asks for under this topic, mass_of among it: measures are turned into grams before they are parts.
+__all__ = ["Formula", "Scarcest", "mass_of", "purchase", "yield_after"]
 
-SUGARS = ("sucrose", "glucose", "fructose", "lactose", "maltose")
-# Families of ingredients under one word. Syrups are no liquid here: name them too where a recipe counts them.
-GROUPS = {"liquid": ("cream", "milk", "fruit", "drink", "spirit"), "sweetener": ("sugar", "syrup")}
 COUNTS = ("all", "cream", "water")
 _SLACK = 1e-9
 
 
-class _Weight(In):
-    """A mass whose refusal shows how a formula is written."""
-
-    def refuse(self, name, given, needed=None, code=False):
-        return StudentError(f"{given} for {name}", needed or "a mass, with its unit", f"250 g of {name}")
-
-
-_WEIGHT = _Weight("g", at_least=0, example="250 g")
-
-
-def _weigh(name, mass):
-    """The mass of one part in g. Raises StudentError for a volume, a bare number, NaN, a negative mass."""
-    unit = read_text(mass, "[mass]").unit if isinstance(mass, str) else getattr(mass, "units", "g")
-    if kind_of(str(unit)) == "a volume":
-        written = mass.strip()[:40] if isinstance(mass, str) else show(mass)
-        raise StudentError(f"{written} of {name}, a volume", "a mass: a formula is by weight", _weighed(name, mass))
-    grams = _WEIGHT.floats(name, mass)
-    if np.ndim(grams):
-        raise _WEIGHT.refuse(name, "several masses", "one mass for each ingredient")
-    return grams
-
-
-def _weighed(name, volume):
-    """About what a household measure weighs, in words; any mass where nothing is tabled."""
-    try:
-        return f"{show(mass_of(volume, name), 3)}, about what that measure weighs"
-    except StudentError:
-        return f"250 g of {name}"
-
-
-def _pairs(parts):
-    if not hasattr(parts, "items"):
-        raise StudentError(f"'{str(parts)[:60]}'", "ingredients with their masses", "40 g of honey")
-    return parts.items()
-
-
 @dataclass(frozen=True)
 class Scarcest:
-    """The ingredient that runs out first, how many times the formula it allows, and what is left of each."""
+    """The ingredient that runs out first, how many times the formula it allows, and what is left of each.
+
+    ingredient: its name. factor: a plain float. left: {ingredient: mass} of the parts named in the stock.
+
+    >>> Formula({"honey": "40 g", "butter": "20 g"}).scarcest({"butter": "60 g"}).factor
+    3.0
+    """
 
     ingredient: str
     factor: float
@@ -83,20 +44,29 @@ class Formula:
     Masses are text or quantities. Two names of one ingredient are added up. Raises StudentError for an
     unknown ingredient, a volume, a number without a unit, a negative mass, an empty formula or one that
     weighs nothing.
+
+    >>> Formula({"honey": "40 g", "butter": "1 oz", "Honey": "10 g"})
+    Formula({'honey': '50 g', 'butter unsalted': '28.35 g'})
     """
 
     _grams: tuple[tuple[str, float], ...]
 
     def __init__(self, parts):
-        pairs = list(_pairs(parts))
+        pairs = list(part_pairs(parts))
         names = ingredient_names(name for name, _ in pairs)
-        self._fill((known, _weigh(*pair)) for known, pair in zip(names, pairs, strict=True))
+        self._fill((known, part_grams(*pair)) for known, pair in zip(names, pairs, strict=True))
 
     @classmethod
     def of_grams(cls, grams):
-        """A formula from {ingredient: grams as plain numbers}, for functions that compute in floats."""
+        """A formula from {ingredient: grams as plain numbers}, for functions that compute in floats.
+
+        Raises StudentError as Formula does.
+
+        >>> show(Formula.of_grams({"honey": 40.0, "butter": 20.0}).total)
+        '60 g'
+        """
         formula = cls.__new__(cls)
-        masses = [_WEIGHT.limited(name, mass) for name, mass in grams.items()]
+        masses = [PART_MASS.limited(name, mass) for name, mass in grams.items()]
         formula._fill(zip(ingredient_names(grams), masses, strict=True))
         return formula
 
@@ -121,22 +91,38 @@ class Formula:
 
     @property
     def grams(self):
-        """{ingredient: mass in g as a plain number}, in the order given."""
+        """{ingredient: mass in g as a plain number}, in the order given.
+
+        >>> Formula({"honey": "40 g", "butter": "20 g"}).grams
+        {'honey': 40.0, 'butter unsalted': 20.0}
+        """
         return dict(self._grams)
 
     @property
     def parts(self):
-        """{ingredient: mass}, in the order given."""
+        """{ingredient: mass}, in the order given.
+
+        >>> [show(mass) for mass in Formula({"honey": "40 g", "butter": "20 g"}).parts.values()]
+        ['40 g', '20 g']
+        """
         return {name: Quantity(mass, "g") for name, mass in self._grams}
 
     @property
     def total_grams(self):
-        """The mass of the whole in g, a plain number."""
+        """The mass of the whole in g, a plain number.
+
+        >>> Formula({"honey": "40 g", "butter": "20 g"}).total_grams
+        60.0
+        """
         return math.fsum(mass for _, mass in self._grams)
 
     @property
     def total(self):
-        """The mass of the whole."""
+        """The mass of the whole, a quantity.
+
+        >>> show(Formula({"honey": "40 g", "butter": "20 g"}).total)
+        '60 g'
+        """
         return Quantity(self.total_grams, "g")
 
     def percents(self, base=None):
@@ -144,50 +130,40 @@ class Formula:
 
         base: a family ("chocolate", "liquid"), an ingredient, or a list of them; shares on it may pass 1.
         Raises StudentError where the formula holds nothing of the base.
+
+        >>> Formula({"honey": "30 g", "butter": "20 g"}).percents("butter")
+        {'honey': 1.5, 'butter unsalted': 1.0}
         """
-        members = self.grams if base is None else self._members(base)
+        members = self.grams if base is None else members_of(base, self.grams)
         whole = math.fsum(self.grams[name] for name in members)
         if not whole > 0:
             raise StudentError(f"{_words(base)}, of which the formula holds nothing", "a base", self._grams[0][0])
         return {name: mass / whole for name, mass in self._grams}
 
-    def _members(self, group):
-        """The names here that a family, an ingredient or a list of both means; a family wins."""
-        if not isinstance(group, str):
-            return set().union(*(self._members(one) for one in group))
-        family = facts()["family"]
-        word = plain_name(group)
-        word = word if word in GROUPS or word in set(family) else word.removesuffix("s")
-        families = GROUPS.get(word, (word,))
-        if set(families) & set(family):
-            return {name for name, _ in self._grams if family[name] in families}
-        try:
-            return {ingredient_name(group)} & self.grams.keys()
-        except StudentError as error:
-            words = ", ".join(sorted({*GROUPS, *family}))
-            raise StudentError(error.given, f"{error.needed}; or a family: {words}", "chocolate") from None
-
     def ratio(self, group_a, group_b, counts="all"):
-        """Mass of one group over mass of another: `ratio("chocolate", "liquid")` -> 2.0 for two to one.
+        """Mass of one group over mass of another, a plain float: 2.0 for two to one.
 
         Groups are families, ingredients, or lists of them. "liquid" means cream, milk, fruit puree and
         juice, coffee, water and spirits; syrups and butter count where they are named: ("liquid", "syrup",
         "butter"). counts: what of group_b is counted: "all" its mass, "cream" only its creams, "water" only
         its water. Raises StudentError where nothing of group_b counts.
+
+        >>> Formula({"dark couverture 64 %": "500 g", "heavy cream": "250 g"}).ratio("chocolate", "liquid")
+        2.0
         """
         if counts not in COUNTS:
             raise StudentError(f"{counts!r} for counts", "one of " + ", ".join(COUNTS), "water")
-        counted = {name: self.grams[name] for name in self._members(group_b)}
+        counted = {name: self.grams[name] for name in members_of(group_b, self.grams)}
         if counts == "cream":
             counted = {name: mass for name, mass in counted.items() if facts()["family"][name] == "cream"}
-        below = _component_grams(counted)["water"] if counts == "water" else math.fsum(counted.values())
+        below = component_grams(counted)["water"] if counts == "water" else math.fsum(counted.values())
         if not below > 0:
             counted_as = "" if counts == "all" else f" that counts as {counts}"
             what = f"{_words(group_b)}, of which the formula holds nothing{counted_as}"
             if group_b == "liquid":
                 raise StudentError(what, "cream, milk, fruit, coffee, water or spirits in it", "200 g of heavy cream")
             raise StudentError(what, "a group it holds", self._grams[0][0])
-        return math.fsum(self.grams[name] for name in self._members(group_a)) / below
+        return math.fsum(self.grams[name] for name in members_of(group_a, self.grams)) / below
 
     @takes(
         total=In("g", above=0, example="2 kg"),
@@ -199,7 +175,11 @@ class Formula:
         """The same shares in another amount, by one of four ways.
 
         total: mass of the new batch. factor: how many times this one. pieces, piece: a count, the mass of
-        one. stock: {ingredient: mass at hand}, and the batch is the largest it allows. Raises StudentError.
+        one. stock: {ingredient: mass at hand}, and the batch is the largest it allows. Returns a Formula. Raises
+        StudentError for no way or two, for part of a piece, and as scarcest does.
+
+        >>> Formula({"honey": "40 g", "butter": "20 g"}).scaled(total="1.5 kg")
+        Formula({'honey': '1000 g', 'butter unsalted': '500 g'})
         """
         ways = sum(way is not None for way in (total, factor, pieces, stock))
         if ways != 1 or (pieces is None) != (piece is None):
@@ -221,11 +201,15 @@ class Formula:
 
         Returns Scarcest(ingredient, factor, left): factor times this formula can be made, left holds the
         masses of the named parts that remain. Raises StudentError where the stock names no part of the
-        formula.
+        formula, or holds nothing of one.
+
+        >>> stock = {"honey": "100 g", "butter": "40 g"}
+        >>> Formula({"honey": "40 g", "butter": "20 g"}).scarcest(stock).ingredient
+        'butter unsalted'
         """
         held = {}
-        for name, mass in _pairs(stock):
-            held[ingredient_name(name)] = held.get(ingredient_name(name), 0.0) + _weigh(name, mass)
+        for name, mass in part_pairs(stock):
+            held[ingredient_name(name)] = held.get(ingredient_name(name), 0.0) + part_grams(name, mass)
         needed = {name: mass for name, mass in self._grams if mass > 0 and name in held}
         if not needed:
             raise StudentError(
@@ -239,13 +223,14 @@ class Formula:
         return Scarcest(short, factor, left)
 
     def composition(self):
-        """Composition by mass balance: each component's mass is the sum over the parts of mass times share.
+        """Composition by mass balance on ingredients.csv: a Composition.
 
-        Returns Composition: `composition()["water"]` is a share 0 to 1, `.mass("water")` a mass. The shares
-        of the parts come from ingredients.csv, each with its source. Nothing boils off and nothing reacts
-        here.
+        `composition()["water"]` is a share 0 to 1, `.mass("water")` a mass. Nothing boils off and nothing reacts here.
+
+        >>> f"{Formula({'butter': '50 g', 'water': '50 g'}).composition()['water']:.3f}"
+        '0.590'
         """
-        return Composition(_component_grams(self.grams), self.total_grams)
+        return Composition(component_grams(self.grams), self.total_grams)
 
     @takes(scale=In("g", above=0, example="1 g"))
     def rounded(self, scale="1 g"):
@@ -253,7 +238,11 @@ class Formula:
 
         The total is rounded to the step, and each part alone. Where these miss the total, the steps that are over or
         missing go to the largest of the parts that were rounded the other way: every part stays less than one step from
-        its exact share of that total, and the small ones keep theirs. Raises StudentError where a part is too small.
+        its exact share of that total, and the small ones keep theirs. Returns a Formula. Raises StudentError where a
+        part is too small for the scale.
+
+        >>> Formula({"honey": "33.4 g", "butter": "33.4 g", "water": "33.2 g"}).rounded("1 g").grams
+        {'honey': 34.0, 'butter unsalted': 33.0, 'water': 33.0}
         """
         shares = np.array([mass for _, mass in self._grams]) / self.total_grams
         steps = round(self.total_grams / scale)
@@ -273,7 +262,12 @@ class Formula:
     def sensitivity(self, ingredient, by="1 g"):
         """{ingredient: change of its share} when one part is weighed too heavy by `by` (negative: too light).
 
-        A change of 0.001 is a tenth of a percentage point. Raises StudentError for a part it does not hold.
+        A change of 0.001 is a tenth of a percentage point. Raises StudentError for a part it does not hold, or one
+        lighter than the slip.
+
+        >>> change = Formula({"honey": "50 g", "butter": "50 g"}).sensitivity("honey", "25 g")
+        >>> {part: f"{share:+.1%}" for part, share in change.items()}
+        {'honey': '+10.0%', 'butter unsalted': '-10.0%'}
         """
         name = ingredient_name(ingredient)
         if name not in self.grams:
@@ -286,130 +280,3 @@ class Formula:
 
 def _words(group):
     return group if isinstance(group, str) else " and ".join(map(str, group))
-
-
-_COLUMNS = COMPONENTS + PARTS_OF_FAT
-_ROWS = {}
-
-
-def _shares_by_name():
-    """{ingredient: its shares as an array in the order of _COLUMNS}, made again when the table has changed."""
-    table = ingredients()
-    if _ROWS.get("table") is not table:
-        numbers = table.loc[:, list(_COLUMNS)].to_numpy()
-        _ROWS.update(table=table, rows=dict(zip(table.index, numbers, strict=True)))
-    return _ROWS["rows"]
-
-
-def _component_grams(grams):
-    """{component: g}, milk fat and cocoa butter included, for {ingredient: g}."""
-    rows = _shares_by_name()
-    made = sum(mass * rows[name] for name, mass in grams.items())
-    return dict(zip(_COLUMNS, made.tolist(), strict=True))
-
-
-def compositions(names, grams):
-    """Shares of many formulas of the same ingredients at once, in one product.
-
-    names: n ingredients. grams: array (formulas, n) of plain floats. Returns {component: array (formulas)}, shares
-    0 to 1, milk fat and cocoa butter included. Raises StudentError for an unknown ingredient or masses that do not
-    fit.
-    """
-    grams = np.asarray(grams, dtype=float)
-    names = ingredient_names(names)
-    if grams.ndim != 2 or grams.shape[1] != len(names) or not np.isfinite(grams).all() or (grams < 0).any():
-        raise StudentError(
-            f"masses of the shape {grams.shape}",
-            f"one row a formula, {len(names)} masses of 0 g or more",
-            "300 g and 150 g",
-        )
-    totals = grams.sum(axis=1)
-    if (totals <= 0).any():
-        raise StudentError("a formula that weighs nothing", "masses above 0 g", "300 g and 150 g")
-    rows = _shares_by_name()
-    shares = grams @ np.array([rows[name] for name in names]) / totals[:, None]
-    return dict(zip(_COLUMNS, shares.T, strict=True))
-
-
-_SUBTOTALS = {
-    "sugars": SUGARS,
-    "solids": tuple(c for c in COMPONENTS if c not in ("water", "alcohol")),
-}
-
-
-@dataclass(frozen=True)
-class Composition:
-    """What a formula is made of. `c["water"]` is a share of the whole, 0 to 1; `c.mass("water")` is a mass.
-
-    Iterating gives the components that add up to the whole. Answered as well: "milk_fat" and "cocoa_butter"
-    (parts of the fat), "sugars" (sucrose, glucose, fructose, lactose, maltose; no longer chains), "solids"
-    (all but water and alcohol). `grams` holds plain numbers in g. Raises StudentError for an unknown
-    component.
-    """
-
-    grams: dict
-    total_grams: float
-
-    def _of(self, component):
-        if component in _SUBTOTALS:
-            return math.fsum(self.grams[c] for c in _SUBTOTALS[component])
-        if component not in self.grams:
-            known = ", ".join([*self.grams, *_SUBTOTALS])
-            raise StudentError(f"{component!r} as a component", f"one of {known}", "water")
-        return self.grams[component]
-
-    def __getitem__(self, component):
-        return self._of(component) / self.total_grams
-
-    def __iter__(self):
-        return iter(COMPONENTS)
-
-    def __len__(self):
-        return len(COMPONENTS)
-
-    def __contains__(self, component):
-        return component in self.grams or component in _SUBTOTALS
-
-    def keys(self):
-        """The components that add up to the whole."""
-        return COMPONENTS
-
-    def items(self):
-        """(component, share) for the components that add up to the whole."""
-        return [(component, self[component]) for component in COMPONENTS]
-
-    def values(self):
-        """The shares of the components that add up to the whole."""
-        return [self[component] for component in COMPONENTS]
-
-    def mass(self, component):
-        """The mass of one component in the whole formula."""
-        return Quantity(self._of(component), "g")
-
-    @property
-    def total(self):
-        """The mass of the whole."""
-        return Quantity(self.total_grams, "g")
-
-    @property
-    def unaccounted(self):
-        """The share the tables leave unexplained, at most 0.01 (below 0 where analyses overlap)."""
-        return 1.0 - math.fsum(self.values())
-
-
-@takes(trim=Share(), cooking=Share())
-def yield_after(trim=0.0, cooking=0.0):
-    """The share that is left of what was bought, 0 to 1: (1 - trim loss)(1 - cooking loss), both shares."""
-    if trim == 1 or cooking == 1:
-        raise StudentError("a loss of everything", "a loss below 100 %", "12 % of trim")
-    return (1 - trim) * (1 - cooking)
-
-
-@takes(
-    returns="g",
-    edible=In("g", above=0, example="500 g"),
-    yield_share=Share(at_least=None, above=0, example='0.85 or "85 %"'),
-)
-def purchase(edible, yield_share):
-    """Mass to buy for a mass to use: edible / yield_share, what trim and cooking leave (see yield_after)."""
-    return edible / yield_share

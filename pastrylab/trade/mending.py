@@ -13,7 +13,8 @@ import numpy as np
 
 from pastrylab.ground.nearest import least_distance
 from pastrylab.ground.units import Quantity, StudentError, show
-from pastrylab.trade.formula import SUGARS, Formula, compositions
+from pastrylab.trade.composition import SUGARS, compositions
+from pastrylab.trade.formula import Formula
 from pastrylab.trade.pantry import ingredient_names
 from pastrylab.trade.water_activity import estimate
 

@@ -18,6 +18,8 @@ EU_ALLERGENS = (
 )
 # The law wants the name of the kind as well: 21 USC 343(w)(2) for the US; Annex II for the EU.
 _BY_KIND = {"tree nuts", "fish", "crustacean shellfish", "nuts", "cereals containing gluten"}
+# Families of ingredients under one word. Syrups are no liquid here: name them too where a recipe counts them.
+GROUPS = {"liquid": ("cream", "milk", "fruit", "drink", "spirit"), "sweetener": ("sugar", "syrup")}
 _LISTS = ("also", "allergens_us", "allergens_eu")
 
 
@@ -27,23 +29,34 @@ def facts():
     Columns: also, allergens_us, allergens_eu (tuples of words), family, density_g_per_ml (NaN where none is
     tabled), density_form, closes_reason, note, source. The allergens are those the ingredient is made of, by
     the nine of US law (FALCPA 2004, FASTER Act 2021) and the fourteen of Regulation (EU) 1169/2011, Annex
-    II, as a label names them: "tree nuts (hazelnuts)", with the kind where the law wants it; traces are not in it, and the supplier's label decides. Raises StudentError for an allergen outside
-    those lists or a name that two ingredients share.
+    II, as a label names them: "tree nuts (hazelnuts)", with the kind where the law wants it; traces are not in it, and
+    the supplier's label decides. Raises StudentError for an allergen outside those lists or a name that two ingredients
+    share.
+
+    >>> facts().loc["butter unsalted", "allergens_us"]
+    ('milk',)
     """
     return _pantry()[0]
 
 
 def ingredient_name(name):
-    """The name ingredients.csv uses for an ingredient: ingredient_name("Butter") -> "butter unsalted".
+    """The name ingredients.csv uses for an ingredient.
 
     Case, accents, commas and the space before % make no difference. Raises StudentError with the nearest
     names where there is none.
+
+    >>> ingredient_name("Butter")
+    'butter unsalted'
     """
     return ingredient_names([name])[0]
 
 
 def ingredient_names(names):
-    """The names ingredients.csv uses for several ingredients, a list; the table is looked for once. Raises StudentError."""
+    """The names ingredients.csv uses for several ingredients, a list; the table is looked for once. Raises StudentError.
+
+    >>> ingredient_names(["Butter", "heavy cream"])
+    ['butter unsalted', 'heavy cream 36 %']
+    """
     known = _pantry()[1]
     return [_named(name, known) for name in names]
 
@@ -64,28 +77,54 @@ def _named(name, names):
     )
 
 
+def members_of(group, names):
+    """Those of some names that a family, an ingredient or a list of both means, as a set; a family wins.
+
+    group: "chocolate", "liquid" (see GROUPS), "honey" ...; names: as ingredients.csv writes them. Raises StudentError
+    for a word that is neither.
+
+    >>> members_of("liquid", ["heavy cream 36 %", "honey"])
+    {'heavy cream 36 %'}
+    """
+    if not isinstance(group, str):
+        return set().union(*(members_of(one, names) for one in group))
+    family = facts()["family"]
+    word = plain_name(group)
+    word = word if word in GROUPS or word in set(family) else word.removesuffix("s")
+    families = GROUPS.get(word, (word,))
+    if set(families) & set(family):
+        return {name for name in names if family[name] in families}
+    try:
+        return {ingredient_name(group)} & set(names)
+    except StudentError as error:
+        words = ", ".join(sorted({*GROUPS, *family}))
+        raise StudentError(error.given, f"{error.needed}; or a family: {words}", "chocolate") from None
+
+
 @functools.lru_cache(maxsize=4096)
 def plain_name(name):
-    """A name as names are compared: no case, accents or commas, one space between words and around %."""
+    """A name as names are compared: no case, accents or commas, one space between words and around %.
+
+    >>> plain_name("Crème fraîche, 30%")
+    'creme fraiche 30 %'
+    """
     bare = "".join(c for c in unicodedata.normalize("NFKD", name.casefold()) if not unicodedata.combining(c))
     return " ".join(bare.replace(",", " ").replace("%", " % ").replace("\u2013", "-").split())
 
 
 @takes(returns="g", volume=In("mL", at_least=0, example="1 cup"))
 def mass_of(volume, ingredient):
-    """Mass of a household measure: mass_of("1 cup", "heavy cream") -> 238 g.
+    """Mass of a household measure.
 
     Volume times the bulk density of ingredients.csv, for the form named there (packed, unsifted, fluid):
     mostly household weights of USDA SR28, whole grams a US cup. Dry goods vary by a tenth and more with the
     hand that fills the cup. Raises StudentError for an unknown ingredient or one without a household weight.
+
+    >>> from pastrylab import show
+    >>> show(mass_of("1 cup", "heavy cream"), 3)
+    '238 g'
     """
     return volume * _density(ingredient)
-
-
-@takes(returns="mL", mass=In("g", at_least=0, example="250 g"))
-def volume_of(mass, ingredient):
-    """Volume a mass takes up: volume_of("238 g", "heavy cream") -> 236.6 mL. The inverse of mass_of."""
-    return mass / _density(ingredient)
 
 
 def _density(ingredient):

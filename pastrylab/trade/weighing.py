@@ -1,19 +1,73 @@
-"""Weighing: what a gram too much means for a part, what a scale's step can promise, how far a cup strays."""
+"""Weighing: the parts of a formula, what a gram too much means for a part, what a scale's step can promise, how far a cup strays."""
 
 import math
 import re
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Quantity, Share, StudentError, takes
+import numpy as np
+
+from pastrylab.ground.units import In, Quantity, Share, StudentError, kind_of, read_text, show, takes
+from pastrylab.trade.pantry import mass_of
 
 _MASS = In("g", above=0, example="86 g")
 # A comma parts two weighings only where a space follows: "3,5 g" is one of them.
 _BETWEEN = re.compile(r"[\n;]|,\s")
 
 
+class _PartMass(In):
+    """A mass whose refusal shows how a formula is written."""
+
+    def refuse(self, name, given, needed=None, code=False):
+        return StudentError(f"{given} for {name}", needed or "a mass, with its unit", f"250 g of {name}")
+
+
+PART_MASS = _PartMass("g", at_least=0, example="250 g")
+
+
+def part_grams(name, mass):
+    """The mass of one part of a formula in g, a plain float. name: as it is shown; mass: text or a quantity.
+
+    Raises StudentError for a volume (with about what it weighs), a bare number, NaN, a negative mass, several masses.
+
+    >>> part_grams("honey", "8 oz")
+    226.796...
+    """
+    unit = read_text(mass, "[mass]").unit if isinstance(mass, str) else getattr(mass, "units", "g")
+    if kind_of(str(unit)) == "a volume":
+        written = mass.strip()[:40] if isinstance(mass, str) else show(mass)
+        raise StudentError(f"{written} of {name}, a volume", "a mass: a formula is by weight", _weighed(name, mass))
+    grams = PART_MASS.floats(name, mass)
+    if np.ndim(grams):
+        raise PART_MASS.refuse(name, "several masses", "one mass for each ingredient")
+    return grams
+
+
+def _weighed(name, volume):
+    """About what a household measure weighs, in words; any mass where nothing is tabled."""
+    try:
+        return f"{show(mass_of(volume, name), 3)}, about what that measure weighs"
+    except StudentError:
+        return f"250 g of {name}"
+
+
+def part_pairs(parts):
+    """The (name, mass) pairs of a mapping. Raises StudentError for anything else.
+
+    >>> list(part_pairs({"honey": "40 g"}))
+    [('honey', '40 g')]
+    """
+    if not hasattr(parts, "items"):
+        raise StudentError(f"'{str(parts)[:60]}'", "ingredients with their masses", "40 g of honey")
+    return parts.items()
+
+
 @takes(off_by=In("g", example="2 g"), part=In("g", above=0, example="500 g"))
 def error_share(off_by, part):
-    """By what share of itself a part is off, off_by / part: error_share("2 g", "4 g") -> 0.5. Raises StudentError."""
+    """By what share of itself a part is off, off_by / part, a plain float. Raises StudentError for a part of 0 g.
+
+    >>> error_share("2 g", "4 g")
+    0.5
+    """
     return off_by / part
 
 
@@ -27,7 +81,10 @@ def smallest_weighing(step, allowed):
 
     A digital display stands for anything within half a step of it (JCGM 100:2008, Guide to the Expression of
     Uncertainty in Measurement, F.2.2.1). A tared weight is the difference of two displays, so the worst it can be off
-    by rounding alone is one step. Raises StudentError.
+    by rounding alone is one step. Raises StudentError for a step or a share of nothing.
+
+    >>> show(smallest_weighing("1 g", "2 %"))
+    '50 g'
     """
     return step / allowed
 
@@ -37,6 +94,10 @@ def as_shown(formula, step):
 
     Parts the scale can weigh are rounded as Formula.rounded does, together; a part that would round to nothing has no
     number on it. Plain floats.
+
+    >>> from pastrylab import Formula
+    >>> as_shown(Formula({"honey": "40.3 g", "salt": "0.3 g"}), 1.0)
+    {'honey': 40.0, 'salt': None}
     """
     large = {name: grams for name, grams in formula.grams.items() if grams >= step / 2}
     while large:
@@ -49,7 +110,11 @@ def as_shown(formula, step):
 
 
 def us_mass(grams):
-    """A mass in US customary units as a kitchen writes it: "2 lb 6.5 oz", "12.4 oz", "0.35 oz". Plain float in g."""
+    """A mass in US customary units as a kitchen writes it: text, pounds and ounces. Plain float in g.
+
+    >>> us_mass(1091.5), us_mass(10.0)
+    ('2 lb 6.5 oz', '0.35 oz')
+    """
     ounces = grams / 28.349523125  # NIST Handbook 44, appendix C
     if round(ounces, 2) < 1:
         return f"{ounces:.2f} oz"
@@ -61,7 +126,11 @@ def us_mass(grams):
 
 @dataclass(frozen=True)
 class Spread:
-    """Repeated weighings of the same measure: how many, lowest, highest and mean mass, and (high - low) / mean."""
+    """Repeated weighings of the same measure: how many, lowest, highest and mean mass, and (high - low) / mean.
+
+    >>> spread("80 g; 84 g; 88 g").count
+    3
+    """
 
     count: int
     low: Quantity
@@ -75,6 +144,10 @@ def spread(weighings):
 
     weighings: text with one mass a line ("82 g", "3 oz"; a semicolon parts them as well), or a list of masses. Raises
     StudentError for fewer than two, or for one that is no mass.
+
+    >>> cups = spread("80 g; 84 g; 88 g")
+    >>> f"{show(cups.mean)}, {cups.share:.3f}"
+    '84 g, 0.095'
     """
     if isinstance(weighings, str):
         weighings = [piece.strip() for piece in _BETWEEN.split(weighings) if piece.strip()]

@@ -27,7 +27,7 @@ from pastrylab.course.tempering import benches as tempering_bench  # noqa: E402
 from pastrylab.ground import datasets  # noqa: E402
 from pastrylab.ground.units import Q  # noqa: E402
 from pastrylab.trade import mending, tempering  # noqa: E402
-from pastrylab.trade.formula import compositions  # noqa: E402
+from pastrylab.trade.composition import compositions  # noqa: E402
 from pastrylab.trade.water_activity import norrish  # noqa: E402
 
 

@@ -115,7 +115,6 @@ def test_household_weights(outside, volume, ingredient, expected, tolerance, sou
         tolerance=tolerance,
         source=WEIGHT + source,
     )
-    assert formula.volume_of(mass, ingredient).m_as("mL") == pytest.approx(Q(volume).m_as("mL"))
 
 
 def test_purchase_of_a_trimmed_lot(outside):

@@ -19,8 +19,8 @@ from pastrylab.trade.costing import (
     price_by_markup,
     price_for,
 )
-from pastrylab.trade.formula import purchase
 from pastrylab.trade.purchasing import Pack, cost_of_use
+from pastrylab.trade.yields import purchase
 
 SLIDES = "culinary-math class slides, chapters 9-10 (slideplayer 7840814): 50 lb at $1.86/lb, yield 75 %"
 MCVETY = "McVety, Fundamentals of Menu Planning, summary (studysmart.ai)"

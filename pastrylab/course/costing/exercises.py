@@ -2,7 +2,7 @@
 
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.school.engine import Exercise, Option, Slip, tolerance
-from pastrylab.trade import costing, formula, purchasing
+from pastrylab.trade import costing, purchasing, yields
 
 _CENT = {"kind": "money", "resolution": 0.01, "because": "a cent, because some kitchens round a cost up"}
 # A price goes up to the next cent: less than a cent above the sum. The nearest cent counts as well.
@@ -24,7 +24,7 @@ AS_PURCHASED = Exercise(
     prompt="""A ganache and a curd together need {edible} of lemon juice. The lemons you buy give {juice} of their weight
         as juice; you weighed it last week. What weight of lemons gives just that much juice? What you then put into the
         basket may be a little more; here the sum itself is asked.""",
-    answer=lambda g: formula.purchase(g.edible, g.juice),
+    answer=lambda g: yields.purchase(g.edible, g.juice),
     unit="g",
     resolution=5,
     because="a scale at the market shows steps of this size",

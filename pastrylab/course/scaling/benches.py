@@ -9,8 +9,7 @@ from pastrylab.ground.units import both
 from pastrylab.page.bench import _WIDE, Bench, Control, field, guarded, text_html
 from pastrylab.page.boxes import TypedArea, on_press
 from pastrylab.page.cards import GuessCard, _button, _row
-from pastrylab.trade.formula import mass_of
-from pastrylab.trade.pantry import facts
+from pastrylab.trade.pantry import facts, mass_of
 from pastrylab.trade.weighing import error_share, spread
 
 _LESSON = "01"

@@ -5,8 +5,10 @@ from fractions import Fraction
 from pastrylab.ground.units import Q, Quantity, show
 from pastrylab.school.draws import shown
 from pastrylab.school.engine import Exercise, Option, Slip
-from pastrylab.trade.formula import Formula, mass_of, purchase, yield_after
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.pantry import mass_of
 from pastrylab.trade.weighing import error_share
+from pastrylab.trade.yields import purchase, yield_after
 
 _PART_SHORT = {"couverture": "dark couverture 64 %", "cream": "heavy cream 36 %", "butter": "butter unsalted"}
 

@@ -5,8 +5,9 @@ from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullForm
 
 from pastrylab.ground.units import Q, Quantity, show
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
-from pastrylab.trade.formula import Formula, purchase, yield_after
+from pastrylab.trade.formula import Formula
 from pastrylab.trade.weighing import as_shown, error_share, smallest_weighing, us_mass
+from pastrylab.trade.yields import purchase, yield_after
 
 # The Larkmoor Teaching Kitchen's piping ganache, invented.
 GANACHE = Formula(

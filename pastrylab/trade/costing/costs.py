@@ -3,7 +3,7 @@
 Definitions as in open kitchen textbooks (Basic Kitchen and Food Service Management, BCcampus, yield testing;
 HMD 329, Pennsylvania State University, ch. 7): yield = edible / as purchased; edible-portion cost = cost as
 purchased / yield. Nothing is rounded on the way; how a cost is rounded where it is shown: `money`. What to buy for an
-edible mass: `formula.purchase`, `formula.yield_after`.
+edible mass: `yields`.
 """
 
 import difflib
