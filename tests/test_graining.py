@@ -70,7 +70,6 @@ def test_honey_grains_by_glucose_to_water_and_not_by_being_invert():
     clear, firm = sugars.honey_granulation(0.27, 0.18), sugars.honey_granulation("38 %", "17 %")
     assert clear.tendency == "stays liquid for long" and firm.tendency == "crystallises soon"
     assert sugars.honey_granulation(0.313, 0.172).tendency == "in between"
-    assert len(sugars.honey_shortfalls(0.25, 0.2, 0.2, 0.1)) == 3
 
 
 @pytest.mark.parametrize("celsius", [5, 20, 25, 35])

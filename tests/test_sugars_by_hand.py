@@ -8,6 +8,7 @@ from pastrylab.ground.constants import WATER_MOLAR_MASS
 from pastrylab.trade import sugars
 from pastrylab.trade.solutes import SOLUTES
 from pastrylab.trade.sugars.refractometer import compare_with_scale
+from pastrylab.trade.sugars.sweeteners import SWEETNESS
 
 BATES = "Bates & Pinching 1949, JACS 71:1274: pKa of citric acid 3.13, 4.76, 6.40 (read in a table that quotes them)"
 
@@ -111,4 +112,4 @@ def test_a_swap_warns_of_glucose_by_the_water_it_has(new, noted):
     ("sugar", "low", "high"), [("fructose", 115, 175), ("glucose", 60, 80), ("invert sugar", 100, 130)]
 )
 def test_sweetness_covers_what_is_published(sugar, low, high):
-    assert sugars.relative_sweetness(sugar) == (low, high)
+    assert SWEETNESS[sugar] == (low, high)

@@ -16,8 +16,6 @@ from pastrylab.ground.constants import (
 )
 from pastrylab.ground.units import Number, StudentError, takes
 
-_UNIT_IN_CHAIN = 162.1406  # g/mol, an anhydroglucose unit
-
 _ALDITOLS = (
     "K read: water activity constants of alditols at 25 degC, International Journal of Dentistry 2010, "
     "article 981072, table 3 note (d)"
@@ -149,16 +147,6 @@ def glucose_syrup_solids(de):
         )
     source = "provisional: K back-fitted to Sloan & Labuza 1975 (aw 0.90); M = 18016 / DE"
     return Solute(f"glucose syrup solids DE {de:g}", 18016.0 / de, _SYRUP_K, 2.25, 8.0, source)
-
-
-@takes(n=Number(at_least=1, at_most=10000, example="2"))
-def dextrose_equivalent(n):
-    """Dextrose equivalent of a glucose chain of n units: 100 x 180.16 / (162.14 n + 18.02).
-
-    n: units in the chain (1 glucose, 2 maltose). Returns a float, 100 for glucose, 52.6 for maltose.
-    Raises StudentError below 1. Source: definition of DE, reducing ends counted as glucose on dry matter.
-    """
-    return 100.0 * HEXOSE_MOLAR_MASS / (_UNIT_IN_CHAIN * n + WATER_MOLAR_MASS)
 
 
 def as_pairs(solutes):

@@ -6,7 +6,7 @@ from pastrylab.ground.careful import written_up
 from pastrylab.ground.units import Q, Quantity, StudentError
 from pastrylab.school.engine import Exercise, Option
 from pastrylab.trade import sugars, water_activity
-from pastrylab.trade.sugars.solubility import Graining
+from pastrylab.trade.sugars.graining import Graining
 
 _NAMES = {"honey": "honey", "invert": "invert syrup", "glucose": "glucose syrup DE 42"}
 _CALLED = {"honey": "honey", "invert": "invert", "glucose": "glucose"}

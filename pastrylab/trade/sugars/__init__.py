@@ -1,88 +1,44 @@
-"""Sugars and syrups: solubility and graining, density, boiling, inversion, the refractometer, sweetness and swaps."""
+"""Sugars and syrups: solubility and graining, density, boiling, inversion, sweetness and swaps."""
 
-from pastrylab.trade.solutes import dextrose_equivalent, glucose_syrup_solids
 from pastrylab.trade.sugars.boiling import (
-    STAGES,
-    cooking_stage,
     mixed_syrup_boiling_point,
-    pressure_at,
     saturation_pressure,
     solids_from_boiling,
-    stage_temperatures,
     sucrose_water_activity,
     syrup_boiling_point,
     water_boiling_point,
 )
-from pastrylab.trade.sugars.density import brix_from_refraction, refractive_index, solids_from_density, syrup_density
+from pastrylab.trade.sugars.density import syrup_density
+from pastrylab.trade.sugars.graining import HONEY_GRAINS, HONEY_STAYS, graining_risk, honey_granulation
 from pastrylab.trade.sugars.inversion import (
-    FOAM_CAUTION,
-    HOT_CAUTION,
-    SPECIFIC_ROTATION,
-    InvertPlan,
-    inversion_from_rotation,
     inversion_rate,
-    invert_class,
-    invert_plan,
     invert_yield,
-    inverted_along,
     inverted_share,
-    rotation_after,
-    soda_for,
-    specific_rotation,
     time_to_invert,
     water_taken_up,
 )
-from pastrylab.trade.sugars.solubility import (
-    HONEY_GRAINS,
-    HONEY_HEXOSES_MIN,
-    HONEY_STAYS,
-    HONEY_SUCROSE_MAX,
-    HONEY_WATER_MAX,
-    graining_risk,
-    honey_granulation,
-    honey_shortfalls,
-    sucrose_per_water,
-    sucrose_solubility,
-    sucrose_solubility_band,
-)
-from pastrylab.trade.sugars.sweeteners import SWEETNESS, Swap, relative_sweetness, swap
+from pastrylab.trade.sugars.invert_syrup import invert_class, invert_plan, soda_for
+from pastrylab.trade.sugars.polarimetry import inversion_from_rotation, rotation_after, specific_rotation
+from pastrylab.trade.sugars.solubility import sucrose_per_water, sucrose_solubility, sucrose_solubility_band
+from pastrylab.trade.sugars.stages import stage_temperatures
+from pastrylab.trade.sugars.sweeteners import swap
 
 __all__ = [
-    "FOAM_CAUTION",
     "HONEY_GRAINS",
-    "HONEY_HEXOSES_MIN",
     "HONEY_STAYS",
-    "HONEY_SUCROSE_MAX",
-    "HONEY_WATER_MAX",
-    "HOT_CAUTION",
-    "InvertPlan",
-    "SPECIFIC_ROTATION",
-    "STAGES",
-    "SWEETNESS",
-    "Swap",
-    "brix_from_refraction",
-    "cooking_stage",
-    "dextrose_equivalent",
-    "glucose_syrup_solids",
     "graining_risk",
     "honey_granulation",
-    "honey_shortfalls",
     "inversion_from_rotation",
     "inversion_rate",
     "invert_class",
     "invert_plan",
     "invert_yield",
-    "inverted_along",
     "inverted_share",
     "mixed_syrup_boiling_point",
-    "pressure_at",
-    "refractive_index",
-    "relative_sweetness",
     "rotation_after",
     "saturation_pressure",
     "soda_for",
     "solids_from_boiling",
-    "solids_from_density",
     "specific_rotation",
     "stage_temperatures",
     "sucrose_per_water",

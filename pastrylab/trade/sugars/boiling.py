@@ -1,6 +1,4 @@
-"""Boiling sugar: vapour pressure of water, boiling points of syrups, altitude, and the cook's stages."""
-
-from dataclasses import dataclass
+"""Boiling sugar: vapour pressure of water, boiling points of syrups, altitude."""
 
 import numpy as np
 
@@ -21,8 +19,8 @@ MOST_SOLIDS = 0.98
 _HOTTEST = 250.0  # upper end of the search for a boiling point, degC
 
 _SOLIDS = Share(at_most=MOST_SOLIDS, example='0.80 or "80 %"')
-_ALTITUDE = In("m", at_least=-450, at_most=5000, example="500 m")
-_PRESSURE = In("kPa", at_least=5, at_most=200, example="95 kPa")
+ALTITUDE = In("m", at_least=-450, at_most=5000, example="500 m")
+PRESSURE = In("kPa", at_least=5, at_most=200, example="95 kPa")
 
 
 @takes(returns="kPa", temperature=Reading(at_least=0, at_most=300, example="100 degC"))
@@ -49,7 +47,7 @@ def _boils_at(kilopascal):
     return plain((_N[9] + d - np.sqrt((_N[9] + d) ** 2 - 4 * (_N[8] + _N[9] * d))) / 2 - ZERO_CELSIUS)
 
 
-@takes(returns="hPa", altitude=_ALTITUDE)
+@takes(returns="hPa", altitude=ALTITUDE)
 def pressure_at(altitude):
     """Air pressure at an altitude in the standard atmosphere. altitude: -450 to 5000 m. Returns hPa.
 
@@ -68,7 +66,7 @@ def _pressure(altitude, pressure):
     return _SEA_LEVEL if altitude is None else pressure_at.floats(altitude) / 10.0
 
 
-@takes(returns="degC", altitude=_ALTITUDE, pressure=_PRESSURE)
+@takes(returns="degC", altitude=ALTITUDE, pressure=PRESSURE)
 def water_boiling_point(altitude=None, pressure=None):
     """Boiling point of water at an altitude (-450 to 5000 m) or a pressure (5-200 kPa); sea level where
     neither is given.
@@ -100,7 +98,7 @@ def _log_pressure(log_activity, temperature):
     return log_activity + np.log(saturation_pressure.floats(temperature))
 
 
-@takes(returns="degC", solids_share=_SOLIDS, altitude=_ALTITUDE, pressure=_PRESSURE)
+@takes(returns="degC", solids_share=_SOLIDS, altitude=ALTITUDE, pressure=PRESSURE)
 def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     """Boiling point of a sucrose syrup.
 
@@ -115,7 +113,7 @@ def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     return bisect(lambda t: _log_pressure(_log_activity(share, t), t) - log_air, low, _HOTTEST)
 
 
-@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE)
+@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=ALTITUDE, pressure=PRESSURE)
 def solids_from_boiling(temperature, altitude=None, pressure=None):
     """Sucrose by mass in a boiling syrup, from its temperature: the inverse of syrup_boiling_point, a plain
     float.
@@ -137,7 +135,7 @@ def solids_from_boiling(temperature, altitude=None, pressure=None):
     return share
 
 
-@takes(altitude=_ALTITUDE, pressure=_PRESSURE)
+@takes(altitude=ALTITUDE, pressure=PRESSURE)
 def mixed_syrup_boiling_point(water, solutes, altitude=None, pressure=None):
     """Boiling point of a syrup of several sugars, such as invert syrup, as a quantity in degC.
 
@@ -158,74 +156,3 @@ def mixed_syrup_boiling_point(water, solutes, altitude=None, pressure=None):
             "a mix with hardly any water", "a syrup: outside the model", "20 g of water with 80 g of sugars"
         )
     return Quantity(bisect(excess, _boils_at(_pressure(altitude, pressure)) - 0.01, _HOTTEST), "degC")
-
-
-# --- stages -------------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True)
-class Stage:
-    """A cooking stage at sea level: low..high in degC as cooks state it, and the solids cooks state (None: no
-    water left).
-    """
-
-    name: str
-    low: float
-    high: float
-    stated_solids: float | None
-
-
-# Common practice; tables differ by 2-3 K. McGee 2004 (On Food and Cooking) gives bands of the same names.
-STAGES = (
-    Stage("thread", 110, 112, 0.80),
-    Stage("soft ball", 112, 116, 0.85),
-    Stage("firm ball", 118, 120, 0.87),
-    Stage("hard ball", 121, 130, 0.90),
-    Stage("soft crack", 132, 143, 0.95),
-    Stage("hard crack", 146, 154, 0.99),
-    Stage("light caramel", 165, 175, None),
-)
-
-
-def _at_altitude(temperature, altitude, pressure):
-    """The temperature at which the syrup that boils at `temperature` at sea level boils there."""
-    hottest = syrup_boiling_point.floats(MOST_SOLIDS)
-    solids = solids_from_boiling.floats(min(temperature, hottest))
-    return float(syrup_boiling_point.floats(solids, altitude, pressure))
-
-
-@takes(altitude=_ALTITUDE, pressure=_PRESSURE)
-def stage_temperatures(stage, altitude=None, pressure=None):
-    """The band of a cooking stage where you cook: (low, high) quantities in degC, same solids as at sea
-    level.
-
-    stage: "thread", "soft ball", "firm ball", "hard ball", "soft crack", "hard crack" or "light caramel" (set
-    by heat, not by water: the same at any altitude). altitude or pressure as syrup_boiling_point. Bands at
-    sea level: common practice, no source. Raises StudentError.
-    """
-    wanted = next((s for s in STAGES if s.name == str(stage).strip().casefold().replace("-", " ")), None)
-    if wanted is None:
-        raise StudentError(f"a stage called '{stage}'", "one of " + ", ".join(s.name for s in STAGES), "soft ball")
-    band = (wanted.low, wanted.high)
-    if wanted.stated_solids is not None and (altitude is not None or pressure is not None):
-        band = tuple(_at_altitude(t, altitude, pressure) for t in band)
-    return Quantity(float(band[0]), "degC"), Quantity(float(band[1]), "degC")
-
-
-@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=_ALTITUDE, pressure=_PRESSURE)
-def cooking_stage(temperature, altitude=None, pressure=None):
-    """The stage a cooked sugar has reached: its name, "before thread", or "between firm ball and hard ball"
-    and the like.
-
-    temperature: reading in the pan. altitude or pressure as syrup_boiling_point. Returns text. Stages: common
-    practice, no source; the cold-water test decides. Raises StudentError.
-    """
-    bands = [(s.name, *(t.m_as("degC") for t in stage_temperatures.floats(s.name, altitude, pressure))) for s in STAGES]
-    below = None
-    for name, low, high in bands:
-        if temperature < low:
-            return f"between {below} and {name}" if below else f"before {name}"
-        if temperature <= high:
-            return name
-        below = name
-    return f"beyond {below}"

@@ -61,21 +61,23 @@ def compare_with_scale(sucrose, syrup, reading, inverted=1.0, inverted_error=0.1
     by_share = 100.0 * sucrose * inverted_error * abs(UPTAKE - READS_LOW * (1.0 + UPTAKE)) / syrup
     error = math.hypot(100.0 * solids * scale_error / syrup, by_share, READS_LOW_ERROR * invert)
     apart, allowed = reading - expected, math.hypot(error, reading_error)
-    if abs(apart) <= allowed:
-        verdict = "They agree within their errors."
-    elif apart > 0:
-        verdict = (
-            "The reading is higher than the errors explain: more water has left than the scale says, or the drop "
-            "dried or was warm on the glass. Read again, then weigh again."
-        )
-    else:
-        verdict = (
-            "The reading is lower than the errors explain: was the pan weighed with it, the glass wet, the scale of the "
-            "instrument set to zero with water? Read again, then weigh again."
-        )
     sentence = (
         f"By weight the syrup holds {100 * solids:.1f} % solids. With {100 * inverted:.0f} % of its sugar inverted, "
         f"{invert:.0f} g in every 100 g of syrup are invert sugar, so the instrument should show "
-        f"{expected:.1f} ± {error:.1f} Brix; it shows {reading:.1f} ± {reading_error:.1f}. {verdict}"
+        f"{expected:.1f} ± {error:.1f} Brix; it shows {reading:.1f} ± {reading_error:.1f}. {_verdict(apart, allowed)}"
     )
     return Comparison(expected, error, reading, reading_error, solids, abs(apart) <= allowed, sentence)
+
+
+def _verdict(apart, allowed):
+    if abs(apart) <= allowed:
+        return "They agree within their errors."
+    if apart > 0:
+        return (
+            "The reading is higher than the errors explain: more water has left than the scale says, or the drop "
+            "dried or was warm on the glass. Read again, then weigh again."
+        )
+    return (
+        "The reading is lower than the errors explain: was the pan weighed with it, the glass wet, the scale of the "
+        "instrument set to zero with water? Read again, then weigh again."
+    )

@@ -1,34 +1,26 @@
-"""How much sugar a filling's water holds: solubility of sucrose alone and beside other sugars, and
-graining.
-"""
-
-from dataclasses import dataclass
+"""How much sugar water holds: solubility of sucrose alone and beside other sugars."""
 
 import numpy as np
 
-from pastrylab.ground import careful
 from pastrylab.ground.constants import WATER_MOLAR_MASS
 from pastrylab.ground.roots import bisect, plain
-from pastrylab.ground.units import In, Number, Reading, Share, StudentError, takes
-from pastrylab.trade.saturation import holds
+from pastrylab.ground.units import Number, Reading, takes
 from pastrylab.trade.solutes import SOLUTES, as_pairs
 
 # Grams per 100 g solution over 0-100 degC. Both fits from memory, each within 0.3 of independent tables read.
 _CHARLES = (64.397, 0.07251, 0.0020569, -9.035e-6, 0.0)  # Charles 1960
+
 _VAVRINECZ = (64.447, 0.08222, 1.6169e-3, -1.558e-6, -4.63e-8)  # Vavrinecz 1962
+
 # Herzfeld series: CRC Handbook and Mohos 2010 (Confectionery and Chocolate Engineering) table A2.2.
 _HERZFELD_AT = (0, 5, 15, 20, 25, 30, 35, 40, 45, 55, 60, 65, 75, 80, 85, 95, 100)
+
 _HERZFELD = (
     *(64.18, 64.87, 66.33, 67.09, 67.89, 68.70, 69.55, 70.42, 71.32),
     *(73.20, 74.18, 75.18, 77.27, 78.36, 79.46, 81.77, 82.97),
 )
-_SOLUBILITY_READING = Reading(at_least=0, at_most=100, example="20 degC")
-_STORE_READING = Reading(at_least=0, at_most=40, example="18 degC")
-_MASS = In("g", at_least=0, example="60 g")
-_MODEL_ERROR = 0.05  # of the supersaturation ratio: 1-2 points of solids between sources and models
 
-# Glucose to water, g/g: White et al. 1962, USDA Technical Bulletin 1261, for honey.
-HONEY_STAYS, HONEY_GRAINS = 1.7, 2.1
+_SOLUBILITY_READING = Reading(at_least=0, at_most=100, example="20 degC")
 
 
 def _polynomial(coefficients, t):
@@ -104,138 +96,3 @@ def sucrose_per_water(temperature, others=None):
 
 
 sucrose_per_water.floats = lambda temperature, others=None: _sucrose_per_water(temperature, others or {})
-
-
-@dataclass(frozen=True)
-class Graining:
-    """Whether a water phase may grain. supersaturation: sucrose held over sucrose that would saturate (0
-    without sucrose); low, high: the same within the model's error; glucose_to_water: g per g; stays: whether all of it
-    stays dissolved (True, False, None for "cannot tell"); sentence: what it means.
-    """
-
-    supersaturation: float
-    low: float
-    high: float
-    glucose_to_water: float
-    stays: bool | None
-    sentence: str
-
-    def __str__(self):
-        return self.sentence
-
-
-def graining_risk(water, sugars, temperature):
-    """Whether the water phase of a filling may grain at its storage temperature.
-
-    water: mass. sugars: {sugar: mass}. temperature: reading, 0-40 degC. Returns Graining. Sucrose is compared
-    with what the water holds beside the other sugars (sucrose_per_water); glucose, lactose and all else with a known
-    limit with what water holds of it at that temperature (saturation.HOLDS). Graining also needs time, seeds and
-    movement, which this does not see. Raises StudentError, also without water.
-    """
-    water_g = In("g", above=0, example="200 g").floats("water", water)
-    room = _STORE_READING.floats("temperature", temperature)
-    pairs = [(s, _MASS.floats(s.name, m)) for s, m in as_pairs(sugars)]
-    held = {s.name: 0.0 for s, _ in pairs}
-    for s, m in pairs:
-        for name, part in ((s.name, 1.0),) if s.name != "invert sugar" else (("glucose", 0.5), ("fructose", 0.5)):
-            held[name] = held.get(name, 0.0) + part * m / water_g
-    sucrose = held.pop("sucrose", 0.0)
-    others = [(s, 100.0 * m / water_g) for s, m in pairs if s.name != "sucrose"]
-    ratio = 100.0 * sucrose / float(_sucrose_per_water(room, others))
-    low, high = ratio * (1 - _MODEL_ERROR), ratio * (1 + _MODEL_ERROR)
-    found = [] if sucrose == 0 else [(careful.below(ratio, 1.0, ratio * _MODEL_ERROR), _of_sucrose(ratio, low, high))]
-    found += [_of_another(name, m, room, sucrose + sum(held.values()) - m) for name, m in held.items() if m > 0]
-    stays = careful.every(finding for finding, _ in found)
-    if stays:
-        said = "The water can hold all of it: it will not grain by itself"
-        said += f" (supersaturation of sucrose {ratio:.2f})." if sucrose else "."
-    else:
-        said = " ".join(sentence for finding, sentence in found if finding is not True)
-    return Graining(ratio, low, high, held.get("glucose", 0.0), stays, said)
-
-
-def _of_sucrose(ratio, low, high):
-    if low > 1:
-        said = "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
-    else:
-        said = (
-            "The sucrose is about at saturation, within the error of the model: it may grain in the cold or with a seed"
-        )
-    return f"{said} (supersaturation {ratio:.2f})."
-
-
-def _of_another(name, per_water, room, others):
-    """(whether it stays dissolved, a sentence) for grams of a solute other than sucrose to a gram of water."""
-    least, most = holds(name, room, others)
-    if least is None:
-        return True, ""
-    middle = 0.5 * (least + most)
-    stays = careful.below(per_water, middle, middle - least)
-    given = f"{name.capitalize()}, {per_water:.2f} g per g of water,"
-    if stays is False:
-        return stays, f"{given} can crystallise as well: at that temperature water holds about {middle:.2f}."
-    return stays, f"{given} is about at its own limit, {least:.2f} to {most:.2f} at that temperature."
-
-
-@dataclass(frozen=True)
-class HoneyGranulation:
-    """glucose_to_water (g per g); tendency: "stays liquid for long", "in between" or "crystallises soon";
-    sentence.
-    """
-
-    glucose_to_water: float
-    tendency: str
-    sentence: str
-
-    def __str__(self):
-        return self.sentence
-
-
-@takes(
-    glucose_share=Share(at_most=0.6),
-    water_share=Share(at_least=0.1, at_most=0.3, example='0.172 or "17.2 %"'),
-)
-def honey_granulation(glucose_share, water_share):
-    """How readily a honey crystallises, from its glucose and water as shares of mass.
-
-    Returns HoneyGranulation. Under 1.7 g glucose per g water a honey tends to stay liquid, above 2.1 it
-    crystallises soon (White et al. 1962, USDA Technical Bulletin 1261); useful only between honeys that
-    differ clearly. Raises StudentError for water outside 10-30 %.
-    """
-    ratio = glucose_share / water_share
-    tendency = "in between"
-    if ratio < HONEY_STAYS:
-        tendency = "stays liquid for long"
-    elif ratio > HONEY_GRAINS:
-        tendency = "crystallises soon"
-    marks = f"{HONEY_STAYS} and {HONEY_GRAINS} are the marks"
-    sentence = f"{ratio:.2f} g of glucose per g of water: {tendency} ({marks})."
-    return HoneyGranulation(ratio, tendency, sentence)
-
-
-@takes(water_share=Share(), glucose_share=Share(), fructose_share=Share(), sucrose_share=Share())
-def honey_shortfalls(water_share, glucose_share, fructose_share, sucrose_share=0.0):
-    """Where a blossom honey misses Directive 2001/110/EC, Annex II, as a list of sentences (empty: it meets
-    these).
-
-    Shares of mass. Limits: water at most 20 %, fructose + glucose at least 60 g/100 g, sucrose at most 5 %.
-    Raises StudentError if the shares add up to more than 1.
-    """
-    if water_share + glucose_share + fructose_share + sucrose_share > 1.0 + 1e-9:
-        raise StudentError(
-            "shares that add up to more than the whole", "shares of one honey", "water 0.172, glucose 0.313"
-        )
-    hexoses = glucose_share + fructose_share
-    checks = (
-        (water_share > HONEY_WATER_MAX, f"water {water_share:.1%}, at most {HONEY_WATER_MAX:.0%}"),
-        (
-            hexoses < HONEY_HEXOSES_MIN,
-            f"fructose and glucose {hexoses:.1%}, at least {HONEY_HEXOSES_MIN:.0%}",
-        ),
-        (sucrose_share > HONEY_SUCROSE_MAX, f"sucrose {sucrose_share:.1%}, at most {HONEY_SUCROSE_MAX:.0%}"),
-    )
-    return [sentence for missed, sentence in checks if missed]
-
-
-# Directive 2001/110/EC, Annex II: honey in general, blossom honey.
-HONEY_WATER_MAX, HONEY_HEXOSES_MIN, HONEY_SUCROSE_MAX = 0.20, 0.60, 0.05

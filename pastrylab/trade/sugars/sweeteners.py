@@ -1,4 +1,4 @@
-"""Sweeteners against each other: relative sweetness, and swapping one for another."""
+"""Sweeteners against each other: the sweetness published of each, and swapping one for another."""
 
 import math
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pastrylab.ground.datasets import ingredients
 from pastrylab.ground.units import In, Quantity, Share, StudentError, show
 from pastrylab.trade.pantry import ingredient_name
-from pastrylab.trade.sugars.solubility import HONEY_STAYS
+from pastrylab.trade.sugars.graining import HONEY_STAYS
 
 # Relative sweetness, sucrose 100, as (lowest, highest) published: Gaman & Sherrington 1990, The Science of Food; Emodi 1982;
 # an open review of 2023 (Nutrients, PMC10346066, table 2); an encyclopedic table; all four read. Fructose and glucose stand
@@ -30,23 +30,6 @@ SWEETNESS = {
     "honey": (100, 100),
     "high-fructose corn syrup": (110, 110),
 }
-_SWEET_NAMES = {"dextrose": "glucose", "sugar": "sucrose", "invert syrup": "invert sugar"}
-
-
-def relative_sweetness(sweetener):
-    """Relative sweetness as published, sucrose 100: (low, high), plain floats.
-
-    sweetener: a sugar or polyol by name ("fructose", "invert sugar"), on dry matter. Tables differ: invert
-    sugar is 100 to 130. Sources: see SWEETNESS. Raises StudentError for names not in the tables.
-    """
-    key = str(sweetener).strip().casefold().replace("_", " ")
-    key = _SWEET_NAMES.get(key, key)
-    if key not in SWEETNESS:
-        raise StudentError(f"a sweetener called '{sweetener}'", "one of " + ", ".join(SWEETNESS), "fructose")
-    low, high = SWEETNESS[key]
-    return float(low), float(high)
-
-
 _SUGARS = ("sucrose", "glucose", "fructose", "lactose", "maltose", "galactose", "higher_saccharides")
 
 
