@@ -1,0 +1,117 @@
+"""Answers of drawn students, and what their worked solutions show on the way, against plain arithmetic."""
+
+import csv
+import hashlib
+import itertools
+import re
+from functools import reduce
+from pathlib import Path
+
+import arithmetic_01
+import arithmetic_02
+import arithmetic_03
+import pytest
+
+from pastrylab.course.catalogue import EXERCISES
+from pastrylab.school import exercise_values
+from pastrylab.school.draws import givens
+from pastrylab.school.engine import in_unit
+
+with open(
+    Path(__file__).resolve().parents[2] / "datasets" / "exercise_values.csv", encoding="utf-8", newline=""
+) as file:
+    ROWS = list(csv.DictReader(file))
+LESSONS = (arithmetic_01, arithmetic_02, arithmetic_03)
+ANSWERS = {which: answer for lesson in LESSONS for which, answer in lesson.ANSWERS.items()}
+ON_THE_WAY = {which: shown for lesson in LESSONS for which, shown in lesson.ON_THE_WAY.items()}
+WRITTEN = {which: shown for lesson in LESSONS for which, shown in lesson.WRITTEN.items()}
+STUDENTS = ["", *(f"student {number}" for number in range(1, 21))]
+TIGHT = 1e-6  # relative: both sides are sums in floats
+
+
+def grid(which):
+    """Every value a given of the exercise can have: {given: values}."""
+    found = {}
+    for row in (row for row in ROWS if row["exercise"] == which):
+        low, high, step = (float(row[name]) for name in ("low", "high", "step"))
+        found[row["given"]] = [round(low + k * step, 9) for k in range(round((high - low) / step) + 1)]
+    return found
+
+
+def drawn(which, student):
+    """A student's numbers by the published rule: SHA-256 of "exercise|given|student", low + k steps."""
+    if not student:
+        return {row["given"]: float(row["value"]) for row in ROWS if row["exercise"] == which}
+    numbers = {}
+    for given, values in grid(which).items():
+        digest = hashlib.sha256(f"{which}|{given}|{student}".encode()).hexdigest()
+        numbers[given] = values[int(digest[:16], 16) % len(values)]
+    return numbers
+
+
+def same(exercise, found, expected):
+    if exercise.kind == "choice":
+        return found == expected
+    return float(in_unit(exercise, found)) == pytest.approx(expected, rel=TIGHT)
+
+
+@pytest.mark.parametrize("which", ANSWERS)
+def test_the_answer_is_that_of_plain_arithmetic(which):
+    exercise = EXERCISES[which]
+    for student in STUDENTS:
+        found, numbers = exercise.answer(givens(exercise, student)), drawn(which, student)
+        assert same(exercise, found, ANSWERS[which](**numbers)), (student, found, numbers)
+
+
+def step(value, name):
+    if hasattr(value, "keys"):
+        return value[name]
+    return value[int(name)] if isinstance(value, tuple) else getattr(value, name)
+
+
+def plain(value, unit):
+    """A let as a plain number in a unit."""
+    return float(value.m_as(unit or "dimensionless")) if hasattr(value, "m_as") else float(value)
+
+
+@pytest.mark.parametrize("which", ON_THE_WAY)
+def test_what_is_shown_on_the_way_is_too(which):
+    for student in STUDENTS:
+        g = givens(EXERCISES[which], student)
+        for name, (expected, unit) in ON_THE_WAY[which](**drawn(which, student)).items():
+            found = plain(reduce(step, name.split("."), g), unit)
+            assert found == pytest.approx(expected, rel=TIGHT, abs=1e-9), (student, name)
+
+
+@pytest.mark.parametrize("which", WRITTEN)
+def test_the_first_number_of_what_is_written_on_the_way_is_too(which):
+    for student in STUDENTS:
+        g = givens(EXERCISES[which], student)
+        for name, expected in WRITTEN[which](**drawn(which, student)).items():
+            number, decimals = re.search(r"-?\d+(?:\.(\d+))?", getattr(g, name)).group(0, 1)
+            half = 0.5 * 10.0 ** -len(decimals or "") + 1e-9
+            assert float(number) == pytest.approx(expected, abs=half), (student, name)
+
+
+@pytest.mark.parametrize("which", ON_THE_WAY)
+def test_all_that_is_shown_as_a_number_is_compared(which):
+    g = givens(EXERCISES[which])
+    compared = {name.split(".")[0] for name in ON_THE_WAY[which](**drawn(which, ""))}
+    assert compared == {name for name in EXERCISES[which].lets if not isinstance(getattr(g, name), str)}
+
+
+JUDGED = {  # the givens that decide
+    "01.a-slip-of-the-hand": ("couverture", "gelatin", "slip", "allowed"),
+    "02.what-now": ("bowl_at", "target"),
+    "03.a-split-bowl": ("chocolate", "cream", "butter", "more"),
+}
+
+
+@pytest.mark.parametrize("which", JUDGED)
+def test_a_judgement_is_that_of_plain_arithmetic_for_all_that_can_be_drawn(which):
+    """Twenty students do not meet every limit: a slip of exactly what is allowed, a bowl just inside its card."""
+    exercise, values = EXERCISES[which], grid(which)
+    for combination in itertools.product(*(values[given] for given in JUDGED[which])):
+        numbers = drawn(which, "") | dict(zip(JUDGED[which], combination, strict=True))
+        file = exercise_values.values().moved(lambda x, n, g, to=numbers: to[n] if x == which else g.value)
+        assert exercise.answer(givens(exercise, "", file)) == ANSWERS[which](**numbers), numbers
