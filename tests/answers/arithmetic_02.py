@@ -151,4 +151,3 @@ ON_THE_WAY = {
     "02.read-a-log": _read_a_log_shown,
     "02.what-now": _what_now_shown,
 }
-WRITTEN = {}

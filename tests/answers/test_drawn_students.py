@@ -10,6 +10,9 @@ from pathlib import Path
 import arithmetic_01
 import arithmetic_02
 import arithmetic_03
+import arithmetic_04
+import arithmetic_05
+import arithmetic_08
 import pytest
 
 from pastrylab.course.catalogue import EXERCISES
@@ -21,12 +24,16 @@ with open(
     Path(__file__).resolve().parents[2] / "datasets" / "exercise_values.csv", encoding="utf-8", newline=""
 ) as file:
     ROWS = list(csv.DictReader(file))
-LESSONS = (arithmetic_01, arithmetic_02, arithmetic_03)
+LESSONS = (arithmetic_01, arithmetic_02, arithmetic_03, arithmetic_04, arithmetic_05, arithmetic_08)
 ANSWERS = {which: answer for lesson in LESSONS for which, answer in lesson.ANSWERS.items()}
 ON_THE_WAY = {which: shown for lesson in LESSONS for which, shown in lesson.ON_THE_WAY.items()}
-WRITTEN = {which: shown for lesson in LESSONS for which, shown in lesson.WRITTEN.items()}
+WRITTEN = {which: shown for lesson in LESSONS for which, shown in getattr(lesson, "WRITTEN", {}).items()}
 STUDENTS = ["", *(f"student {number}" for number in range(1, 21))]
 TIGHT = 1e-6  # relative: both sides are sums in floats
+TOLERANCE = {
+    "04.boil-in-the-mountains": 5e-5,  # the vapour pressure of water is another equation than the package's: up to 0.003 K
+}
+ROUNDED = 5e-6  # on the way: the package's molar masses are rounded to four decimals
 
 
 def grid(which):
@@ -52,7 +59,11 @@ def drawn(which, student):
 def same(exercise, found, expected):
     if exercise.kind == "choice":
         return found == expected
-    return float(in_unit(exercise, found)) == pytest.approx(expected, rel=TIGHT)
+    return float(in_unit(exercise, found)) == pytest.approx(expected, rel=TOLERANCE.get(exercise.id, TIGHT))
+
+
+def test_every_exercise_is_worked_again():
+    assert set(ANSWERS) == set(ON_THE_WAY) == set(EXERCISES)
 
 
 @pytest.mark.parametrize("which", ANSWERS)
@@ -64,9 +75,10 @@ def test_the_answer_is_that_of_plain_arithmetic(which):
 
 
 def step(value, name):
-    if hasattr(value, "keys"):
-        return value[name]
-    return value[int(name)] if isinstance(value, tuple) else getattr(value, name)
+    """One part of a let: "made.cream.fat", "card.water.0"."""
+    if hasattr(value, "__getitem__"):
+        return value[int(name) if name.isdigit() else name]
+    return getattr(value, name)
 
 
 def plain(value, unit):
@@ -80,7 +92,7 @@ def test_what_is_shown_on_the_way_is_too(which):
         g = givens(EXERCISES[which], student)
         for name, (expected, unit) in ON_THE_WAY[which](**drawn(which, student)).items():
             found = plain(reduce(step, name.split("."), g), unit)
-            assert found == pytest.approx(expected, rel=TIGHT, abs=1e-9), (student, name)
+            assert found == pytest.approx(expected, rel=TOLERANCE.get(which, ROUNDED), abs=1e-9), (student, name)
 
 
 @pytest.mark.parametrize("which", WRITTEN)
