@@ -5,10 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastrylab import Formula
-from pastrylab.ground import datasets
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.trade import chocolate, crystals, emulsion
+from pastrylab.trade import chocolate, crystals
 
 ORDER = ("I", "II", "III", "IV", "V", "VI")
 
@@ -83,14 +81,12 @@ def test_temperatures_out_of_order_are_refused(temperatures):
         fates(*temperatures)
 
 
-def test_solid_fat_falls_and_is_shared_with_the_ganache():
+def test_solid_fat_falls():
     at = np.linspace(10, 35, 60)
     for values in crystals.solid_cocoa_butter(Q(at, "degC")):
         assert np.all(np.diff(values) < 0)
     low, usual, high = crystals.solid_cocoa_butter("20 degC")
     assert low < usual < high and isinstance(usual, float)
-    butter = emulsion.solid_fat(Formula({"cocoa butter": "100 g"}), "20 degC")
-    assert butter.value == pytest.approx(usual * datasets.ingredients().loc["cocoa butter", "cocoa_butter"], rel=0.01)
     for outside in ("9 degC", "36 degC"):
         with pytest.raises(StudentError):
             crystals.solid_cocoa_butter(outside)

@@ -10,8 +10,9 @@ from pastrylab.ground import datasets
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.logs import cooling, cream
 from pastrylab.trade import emulsion, mending, mixing
-from pastrylab.trade.emulsion import phases
+from pastrylab.trade.chocolate import KINDS
 from pastrylab.trade.formula import Formula
+from pastrylab.trade.phases import phases
 from pastrylab.trade.sugars.solubility import sucrose_per_water
 
 GANACHE = {"dark couverture 64 %": 300.0, "heavy cream": 200.0, "invert syrup": 30.0, "butter": 30.0}
@@ -45,10 +46,10 @@ def log(*points):
 @given(formulas)
 def test_parts_add_up_and_shares_are_shares(formula):
     made = phases(formula)
-    total = sum(made[name] for name in made.keys())
+    total = sum(made[name] for name in ("water", "fat", "sugars", "other_solids", "alcohol"))
     assert total == pytest.approx(1, abs=0.011)
     assert 0 <= made.fat_share_of_fluid <= 1 and 0 <= made.dispersed_share <= 1
-    assert sum(emulsion.parts_by_volume(formula)) == pytest.approx(1)
+    assert sum(made.volume_shares) == pytest.approx(1)
     assert made.level in ("room", "crowded", "packed") and made.warning
     assert 0 <= made.undissolved_g <= made.sugars_g
 
@@ -116,7 +117,7 @@ def test_an_empty_formula_is_refused_before_it_reaches_the_phases():
 
 
 def test_every_kind_and_use_has_a_band_that_firms_up_in_order():
-    for kind in emulsion.KINDS:
+    for kind in KINDS:
         bands = [emulsion.ratio_band(kind, use) for use in emulsion.USES]
         assert all(low < high for low, high in bands)
         assert [sum(band) for band in bands] == sorted(sum(band) for band in bands)
@@ -146,32 +147,16 @@ def test_unknown_kinds_and_uses(kind, use):
 
 def test_the_invented_fillings_are_plausible():
     """Six kinds and more: each inside the teaching bands of its use, with room between its droplets."""
-    made, uses = emulsion.fillings(), emulsion.filling_uses()
+    rows = datasets.fillings()
+    made, uses = emulsion.fillings(), dict(zip(rows["filling"], rows["use"], strict=True))
     assert {"dark", "milk and honey", "white and vanilla", "raspberry", "rum", "hazelnut"} <= set(made)
-    assert set(datasets.fillings()["source"]) == {"invented, Larkmoor Teaching Kitchen"}
+    assert set(rows["source"]) == {"invented, Larkmoor Teaching Kitchen"}
     for name, formula in made.items():
         held = phases(formula)
         for component, (low, high) in emulsion.targets(uses[name]).items():
             assert low <= held[component] <= high, (name, component, held[component])
         assert held.level == "room", name
         assert 0.8 <= mending.activity(formula) <= 0.96, name
-
-
-@few
-@given(st.floats(10, 35))
-def test_less_fat_is_set_the_warmer_it_gets(at):
-    formula = Formula.of_grams(GANACHE)
-    now, colder = (emulsion.solid_fat(formula, Q(t, "degC")) for t in (at, max(10, at - 1)))
-    assert 0 <= now.low <= now.value <= now.high <= 1
-    assert now.value <= colder.value + 1e-12
-    assert "from memory" in now.sentence
-
-
-def test_solid_fat_refuses():
-    with pytest.raises(StudentError, match="reading"):
-        emulsion.solid_fat(Formula.of_grams(GANACHE), "40 degC")
-    with pytest.raises(StudentError, match="without fat"):
-        emulsion.solid_fat(Formula({"granulated sugar": "10 g"}), "20 degC")
 
 
 # --- boiling away -------------------------------------------------------------------------------------------
@@ -395,13 +380,3 @@ def test_other_sugars_keep_sucrose_out_of_solution():
     glucose = 60 * dextrose["glucose"] / water * 100
     holds = sucrose_per_water("40 degC", {"glucose": glucose})
     assert made.undissolved_g == pytest.approx(300 * sugar["sucrose"] - holds * water / 100, abs=0.05)
-
-
-def test_set_fat_of_a_mixture_by_hand():
-    """20 degC, cocoa butter and milk fat half and half, a third of all fat nut oil. Solid: cocoa butter 76 %, milk fat
-    22.1 %; softened by 5.5 points where a third of the two is milk fat, straight down to none for milk fat alone."""
-    butter, nuts = (float(datasets.ingredients().at[name, "fat"]) for name in ("butter unsalted", "hazelnuts roasted"))
-    formula = Formula.of_grams({"cocoa butter": 100, "butter unsalted": 100 / butter, "hazelnuts roasted": 100 / nuts})
-    softer = 5.5 * (1 - 0.5) / (1 - 0.33) * 2 / 3
-    by_hand = 76 / 3 + 22.1 / 3 - softer
-    assert 100 * emulsion.solid_fat(formula, "20 degC").value == pytest.approx(by_hand, abs=0.15)

@@ -9,7 +9,7 @@ from scipy.optimize import minimize, nnls
 from pastrylab.ground import datasets, nearest
 from pastrylab.ground.units import Q
 from pastrylab.logs import cream, pan
-from pastrylab.trade import emulsion, mending, mixing
+from pastrylab.trade import emulsion, mending, mixing, phases
 from pastrylab.trade.formula import Formula
 
 BALANCE = "mass balance on USDA SR28 (2015), NDB {} and 01053; rounding of the table's values, doubled"
@@ -25,7 +25,7 @@ FOOD_CODE = "FDA Food Code 3-501.14(A), read in 16 Del. Admin. Code 3-501.14"
     ],
 )
 def test_phases_by_mass(outside, dark, ndb, parts, water, fat, sugars):
-    made = emulsion.phases(Formula({dark: f"{200 * parts} g", "heavy cream": "200 g"}))
+    made = phases.phases(Formula({dark: f"{200 * parts} g", "heavy cream": "200 g"}))
     whole = made.total_g
     for name, expected, mass in (("water", water, made.water), ("fat", fat, made.fat), ("sugars", sugars, made.sugars)):
         outside(
@@ -38,7 +38,7 @@ def test_phases_by_mass(outside, dark, ndb, parts, water, fat, sugars):
 
 
 def test_fat_share_of_the_fluid_volume(outside):
-    made = emulsion.phases(Formula({"dark chocolate 60-69 %": "300 g", "heavy cream": "300 g"}))
+    made = phases.phases(Formula({"dark chocolate 60-69 %": "300 g", "heavy cream": "300 g"}))
     outside(
         quantity="fat share of the fluid volume, dark 60-69 % : heavy cream 1:1",
         expected=0.497,
@@ -54,7 +54,7 @@ def test_volume_of_dissolved_sugar(outside):
     outside(
         quantity="apparent volume of dissolved sucrose, mL/g, 60 % solution",
         expected=volume,
-        got=emulsion.DISSOLVED_VOLUME,
+        got=phases.DISSOLVED_VOLUME,
         tolerance=0.01,
         source="CRC Handbook 102nd ed. 2021, concentrative properties: sucrose, 1.2864 g/cm3; water 0.9982 g/cm3",
     )
@@ -64,7 +64,7 @@ def test_density_of_liquid_fat(outside):
     outside(
         quantity="density of liquid fat, g/mL",
         expected=0.89,
-        got=emulsion.FAT_DENSITY,
+        got=phases.FAT_DENSITY,
         tolerance=0.01,
         source="Beckett, Industrial Chocolate Manufacture and Use, 3rd ed. 1999: cocoa butter liquid 0.88-0.90",
     )
@@ -155,40 +155,6 @@ def test_temper_lost_and_weak_forms(outside):
             tolerance="exact",
             source="Greweling, Chocolates and Confections, 2007: form V lost above 34 degC, form IV left below 29 degC",
         )
-
-
-# --- set fat --------------------------------------------------------------------------------------------
-
-
-def test_solid_fat(outside):
-    butter_oil = emulsion.solid_fat(Formula({"butter": "100 g"}), "20 degC")
-    outside(
-        quantity="solid fat of milk fat at 20 degC, %",
-        expected=22.1,
-        got=100 * butter_oil.value,
-        tolerance=7.5,
-        source="Versteeg, Logan & Mueller 2016, J. Dairy Sci. 99:2571: 14.6-29.6 % over 19 sites and 2 years",
-    )
-    for at, expected, tolerance in ((20, 76, 6), (30, 44, 10)):
-        outside(
-            quantity=f"solid fat of cocoa butter at {at} degC, %",
-            expected=expected,
-            got=100 * emulsion.solid_fat(Formula({"cocoa butter": "100 g"}), Q(at, "degC")).value,
-            tolerance=tolerance,
-            source="West African cocoa butter, tempered, pulsed NMR: the table of textbooks, from memory",
-        )
-
-
-def test_milk_fat_softens_most_at_a_third():
-    """Md. Ali & Dimick 1994 (abstract): the largest gap under the mixing line near 33 % milk fat."""
-
-    def gap(milk):
-        blend = Formula.of_grams({"cocoa butter": 100 * (1 - milk) + 1e-9, "butter": 100 * milk / 0.8111})
-        ends = [emulsion.solid_fat(Formula({name: "1 g"}), "20 degC").value for name in ("cocoa butter", "butter")]
-        return (1 - milk) * ends[0] + milk * ends[1] - emulsion.solid_fat(blend, "20 degC").value
-
-    gaps = [gap(milk) for milk in (0.05, 0.2, 0.33, 0.6, 0.95)]
-    assert gaps[2] == max(gaps) and 0.03 <= gaps[2] <= 0.08
 
 
 # --- ratios ---------------------------------------------------------------------------------------------

@@ -6,7 +6,7 @@ from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
 from pastrylab.logs import cooling, pan
 from pastrylab.school.engine import Exercise, Option, Slip
-from pastrylab.trade import chocolate, emulsion, mixing
+from pastrylab.trade import chocolate, emulsion, mixing, phases
 from pastrylab.trade.formula import Formula
 
 _DARK = "dark couverture 64 %"
@@ -316,7 +316,7 @@ def _outcomes(g):
     grams = {_DARK: g.chocolate.m_as("g"), _CREAM: g.cream.m_as("g"), _BUTTER: g.butter.m_as("g"), _SKIM: 0.0}
     more = g.more.m_as("g")
     return {
-        choice: emulsion.phases(Formula.of_grams({name: m + more * (name == added) for name, m in grams.items()}))
+        choice: phases.phases(Formula.of_grams({name: m + more * (name == added) for name, m in grams.items()}))
         for choice, added in _ADDED.items()
     }
 
@@ -327,7 +327,7 @@ def _miss(g, choice):
     return (
         max(0.0, low - made["water"], made["water"] - high)
         + max(0.0, made["fat"] - g.card["fat"][1])
-        + max(0.0, made.dispersed_share - emulsion.RANDOM_PACKING)
+        + max(0.0, made.dispersed_share - phases.RANDOM_PACKING)
     )
 
 
@@ -386,8 +386,8 @@ RESCUE = Exercise(
         "water_low": lambda g: _percent(g.card["water"][0]),
         "water_high": lambda g: _percent(g.card["water"][1]),
         "fat_high": lambda g: _percent(g.card["fat"][1]),
-        "crowd_high": lambda g: _percent(emulsion.RANDOM_PACKING),
-        "warm": lambda g: Q(emulsion.MADE_AT, "degC"),
+        "crowd_high": lambda g: _percent(phases.RANDOM_PACKING),
+        "warm": lambda g: Q(phases.MADE_AT, "degC"),
         "now": _ends("leave it"),
         "creamed": _ends("cream"),
         "buttered": _ends("butter"),

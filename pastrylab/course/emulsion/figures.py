@@ -7,6 +7,7 @@ from pastrylab.logs import pan
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import emulsion, mixing
 from pastrylab.trade.formula import Formula
+from pastrylab.trade.phases import phases
 
 _FLUID, _FAT, _SOLID = "#b9d4ef", BAND, "#b08a6a"
 
@@ -36,7 +37,7 @@ class WaterAgainstFat(Picture):
                 (18, 28), 7, 12, facecolor=HABIT, edgecolor="#777777", hatch="//", alpha=0.6, label="card of the use"
             )
         )
-        made = [emulsion.phases(formula) for formula in emulsion.fillings().values()]
+        made = [phases(formula) for formula in emulsion.fillings().values()]
         axes.plot(
             [100 * one["water"] for one in made],
             [100 * one["fat"] for one in made],
@@ -100,8 +101,8 @@ class WaterAgainstFat(Picture):
                 "skim milk": skim_milk,
             }
         )
-        made, card = emulsion.phases(formula), emulsion.targets(use)
-        fat, fluid, solid = (100 * x for x in emulsion.parts_by_volume(formula))
+        made, card = phases(formula), emulsion.targets(use)
+        fat, fluid, solid = (100 * x for x in made.volume_shares)
         (left, right), (low, high) = (tuple(100 * x for x in card[name]) for name in ("water", "fat"))
         self._card.set(x=left, y=low, width=right - left, height=high - low)
         self._point.set_data([100 * made["water"]], [100 * made["fat"]])
