@@ -90,13 +90,22 @@ class Bowl:
 
 
 def at_work(kind):
-    """(low, high) in degC of readings in the working band, its edges included."""
+    """(low, high) in degC of readings in the working band, its edges included.
+
+    >>> at_work("dark")
+    (30.5, 32.9)
+    """
     low, high = wide_band_floats(kind)[2]
     return low - EDGE, high + EDGE
 
 
 def bowl(kind, method, error, t, temps, notes, told):
-    """The Bowl of plain arrays (minutes, degC). told: minutes of the seeding, or None: then the last note of one."""
+    """The Bowl of plain arrays (minutes, degC). told: minutes of the seeding, or None: then the last note of one.
+
+    >>> it = bowl("dark", SEEDED, 0.5, np.array([0.0, 12, 15, 25, 30]), np.array([22.0, 46, 46, 33, 31.6]), ("",) * 5, 15)
+    >>> it.told, it.first_hot, it.arrived
+    (15, 1, 4)
+    """
     hot = np.flatnonzero(temps >= wide_band_floats(kind)[0][0] - EDGE)
     first, last = (int(hot[0]), int(hot[-1])) if hot.size else (None, None)
     if told is None and method in (SEEDED, MACHINE):
@@ -122,7 +131,11 @@ def _arrived(kind, method, error, temps, last_hot):
 
 
 def seedings(t, notes):
-    """Minutes at which a note says that seed went in, in order: not where it says there was none, or what became of it."""
+    """Minutes at which a note says that seed went in, in order: not where it says there was none, or what became of it.
+
+    >>> seedings([0.0, 15.0, 20.0], ["", "seed in, 10 %", "no seed left"])
+    [15.0]
+    """
     return [float(t[i]) for i, note in enumerate(notes) if note and any(map(_seeds, re.split(r"[,;.]", note)))]
 
 
@@ -131,7 +144,11 @@ def _seeds(clause):
 
 
 def without_seed(notes):
-    """The first note that says no seed went in, or None."""
+    """The first note that says no seed went in, or None.
+
+    >>> without_seed(["46 on the clock", "no seed today"])
+    'no seed today'
+    """
     return next((note for note in notes if _NEVER.search(note)), None)
 
 
@@ -141,6 +158,10 @@ def falls_by_seed(it):
 
     A bowl left alone falls towards its room and takes, for the lower half of this way, 1.3 to 1.8 times what it took for
     the upper (Newton's law, room at 15 to 24 degC). Common practice for how quick, no source.
+
+    >>> it = bowl("dark", SEEDED, 0.5, np.array([0.0, 12, 15, 25, 30]), np.array([22.0, 46, 46, 33, 31.6]), ("",) * 5, 15)
+    >>> falls_by_seed(it)
+    True
     """
     start = top_of_fall(it)
     if it.arrived is None or it.arrived <= start:
@@ -157,7 +178,12 @@ def falls_by_seed(it):
 
 
 def top_of_fall(it):
-    """Index from which the bowl falls to its work: the last reading within a degree of the warmest before it."""
+    """Index from which the bowl falls to its work: the last reading within a degree of the warmest before it.
+
+    >>> it = bowl("dark", SEEDED, 0.5, np.array([0.0, 12, 15, 25, 30]), np.array([22.0, 46, 46, 33, 31.6]), ("",) * 5, 15)
+    >>> top_of_fall(it)
+    2
+    """
     after = 0 if it.last_hot is None else _since_cold(it)
     upto = len(it.t) if it.arrived is None else it.arrived + 1
     return after + int(np.flatnonzero(it.temps[after:upto] >= it.temps[after:upto].max() - 1)[-1])

@@ -21,6 +21,10 @@ def time_to_cool(start, end, around, halving):
     halving: the time in which the excess over the surroundings halves, taken from a log. Newton's law of cooling: for a
     well stirred, shallow pan in steady surroundings; a deep pot is slower, and slower still at the end. Raises
     StudentError where the temperatures do not fall towards the surroundings.
+
+    >>> from pastrylab import show
+    >>> show(time_to_cool("57 degC", "21 degC", "4 degC", "20 min"))
+    '32.81 min'
     """
     if np.any(np.asarray(start) < np.asarray(end)) or np.any(np.asarray(end) <= np.asarray(around)):
         given = f"{np.max(start):g} °C to {np.min(end):g} °C in surroundings of {np.max(around):g} °C"
@@ -36,7 +40,12 @@ def time_to_cool(start, end, around, halving):
     apart=In("min", above=0, example="10 min"),
 )
 def halving_time(first, later, around, apart):
-    """Time in which the excess over the surroundings halves, from two readings `apart` in time. Newton's law of cooling."""
+    """Time in which the excess over the surroundings halves, from two readings `apart` in time. Newton's law of cooling.
+
+    >>> from pastrylab import show
+    >>> show(halving_time("57 degC", "40 degC", "4 degC", "10 min"))
+    '17.92 min'
+    """
     if np.any(np.asarray(later) >= np.asarray(first)) or np.any(np.asarray(later) <= np.asarray(around)):
         given = f"{both(Quantity(np.max(first), 'degC'))}, later {both(Quantity(np.max(later), 'degC'))}"
         raise StudentError(given, "readings that fall towards the surroundings", "57 °C first, 40 °C later")
@@ -54,6 +63,10 @@ def temperature_after(start, around, halving, time):
     """What a vessel at `start` reads after `time` in surroundings at `around`: a temperature reading.
 
     Newton's law of cooling, the inverse of time_to_cool; it serves for warming as well.
+
+    >>> from pastrylab import show
+    >>> show(temperature_after("32 degC", "20 degC", "40 min", "15 min"))
+    '29.25 °C'
     """
     # From the start downwards, so that no rounding lifts it above the start: after no time it is the start itself.
     return start + (start - around) * np.expm1(-np.log(2) * (time / halving))
@@ -80,6 +93,11 @@ def fit_halving(log, around):
     temperature of the room. Least squares on the temperatures (Gauss-Newton, from the straight line through their
     logarithms). Raises StudentError for fewer than four readings, a fall of less than 1 K, readings not above the room,
     or a log that does not bend towards the room.
+
+    >>> from pastrylab.logs.reader import read_log
+    >>> log = read_log("min, degC\\n0, 45\\n10, 38.9\\n20, 34.2\\n30, 30.8\\n40, 28.2")
+    >>> fit_halving(log, "20 degC").sentence
+    'Its excess over the room halves in 24.8 minutes, give or take 0.1 (5 readings).'
     """
     room = Reading().floats("around", around)
     minutes, degrees = _falling(*known(log))

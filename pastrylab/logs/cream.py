@@ -13,7 +13,7 @@ import numpy as np
 from pastrylab.ground.careful import at_most
 from pastrylab.ground.units import In
 from pastrylab.logs.faults import rounding
-from pastrylab.logs.pan import COLD, FIRST_LIMIT, HOT, MIDDLE, WHOLE_LIMIT, boiled, doubts, first, out_of_cold
+from pastrylab.logs.pan import COLD, FIRST_LIMIT, HOT, MIDDLE, WHOLE_LIMIT, Error, boiled, doubts, first, out_of_cold
 from pastrylab.logs.series import known
 
 CAUTION = (
@@ -54,14 +54,6 @@ class Cooling:
     caution: str = CAUTION
 
 
-@dataclass(frozen=True)
-class _Error:
-    """degC by which a reading may be wrong, where it is to show a limit missed, and where it is to show it kept."""
-
-    missed: float
-    kept: float
-
-
 def check_cooling(log, probe_error=_TYPICAL_ERROR):
     """Whether a log shows the two limits kept: a Cooling. log: DataFrame with minutes and degC, as read_log gives.
 
@@ -70,10 +62,15 @@ def check_cooling(log, probe_error=_TYPICAL_ERROR):
     counts as kept only where the longest time that leaves is within it (what a display of whole degrees rounds away
     against it as well), as missed only where the shortest is beyond it. Source: FDA Food Code 3-501.14(A). Raises
     StudentError for a log without two readings.
+
+    >>> from pastrylab.logs import CREAM, read_log
+    >>> text = "time, degC\\n9:05, 80\\n9:20, 58\\n9:35, 42\\n9:55, 28\\n10:15, 19\\n11:05, 9\\n12:05, 4"
+    >>> check_cooling(read_log(text, job=CREAM)).verdict
+    'within the limits'
     """
     error = In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC").floats("probe_error", probe_error)
     minutes, degrees = known(log)
-    error = _Error(error, error + rounding(degrees))
+    error = Error(error, error + rounding(degrees))
     hot = boiled(degrees, error.kept)
     minutes, degrees = minutes[hot:], degrees[hot:]
     out = out_of_cold(minutes, degrees, error.kept)

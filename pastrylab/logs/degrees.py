@@ -20,6 +20,15 @@ def celsius(rows, columns, asked, job):
     """(temperatures in degC, the unit the log was written in, sentences that say how it is known).
 
     asked: "degC", "degF" or None. StudentError: a unit that is left open, contradicted, or that the job cannot be.
+
+    >>> from pastrylab.logs.columns import find
+    >>> from pastrylab.logs.cut import cut
+    >>> from pastrylab.logs.jobs import CHOCOLATE
+    >>> from pastrylab.logs.rows import readings
+    >>> sheet = cut("9:05, 113 F\\n9:10, 95 F")
+    >>> columns = find(sheet, CHOCOLATE)
+    >>> celsius(readings(sheet, columns)[0], columns, None, CHOCOLATE)[1]
+    'degF'
     """
     values, labels, said = _read(rows.degrees)
     bare, why = _bare(values, labels, rows, columns, asked, job)
@@ -35,7 +44,11 @@ def celsius(rows, columns, asked, job):
 
 
 def sound(degrees):
-    """Mask of the readings that are temperatures, not error codes."""
+    """Mask of the readings that are temperatures, not error codes.
+
+    >>> sound(np.array([31.5, 999.9])).tolist()
+    [True, False]
+    """
     return (degrees >= FAULT_BELOW) & (degrees <= FAULT_ABOVE)
 
 

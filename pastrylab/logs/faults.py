@@ -40,12 +40,20 @@ class Stuck:
 
 
 def sample_rate(minutes):
-    """Readings per minute, from the middle step."""
+    """Readings per minute, from the middle step.
+
+    >>> sample_rate([0, 2, 4, 6])
+    0.5
+    """
     return float(1 / np.median(np.diff(minutes)))
 
 
 def rate(minutes, degc):
-    """Mean rate in degC/min: the slope of the least-squares line. 0 for a single reading."""
+    """Mean rate in degC/min: the slope of the least-squares line. 0 for a single reading.
+
+    >>> rate([0, 5, 10], [34, 33, 32])
+    -0.2
+    """
     minutes, degc = np.asarray(minutes, dtype=float), np.asarray(degc, dtype=float)
     off = minutes - minutes.mean()
     square = float(off @ off)
@@ -56,6 +64,9 @@ def rounding(degc):
     """Half the step of a display of whole degrees (Celsius or Fahrenheit) or of halves, in degC; 0 for finer ones.
 
     What such a display rounds away comes on top of the probe's own error; tenths are held to be within it.
+
+    >>> rounding([45, 41, 32]), rounding([45.2, 41.3, 31.6])
+    (0.5, 0.0)
     """
     for per_degree, offset in ((1.0, 0.0), (1.8, 32.0), (2.0, 0.0)):
         steps = np.asarray(degc, dtype=float) * per_degree + offset
@@ -65,7 +76,11 @@ def rounding(degc):
 
 
 def jumps(minutes, degc):
-    """Readings that leap away and back again, as Jump(at, degc, by): minutes, degC, degC off the line between."""
+    """Readings that leap away and back again, as Jump(at, degc, by): minutes, degC, degC off the line between.
+
+    >>> jumps(np.arange(5.0), np.array([31.6, 31.5, 45.0, 31.6, 31.5]))
+    (Jump(at=2.0, degc=45.0, by=13.45),)
+    """
     return tuple(
         Jump(float(minutes[k]), float(degc[k]), float(_off_line(minutes, degc, i, j)[k - i]))
         for i, j in _leaping(minutes, degc)
@@ -89,7 +104,11 @@ def _leaping(minutes, degc):
 
 
 def without_jumps(minutes, found):
-    """Mask of the readings that are none of the jumps found; all of them where fewer than two would be left."""
+    """Mask of the readings that are none of the jumps found; all of them where fewer than two would be left.
+
+    >>> without_jumps(np.arange(5.0), [Jump(2.0, 45.0, 13.4)]).tolist()
+    [True, True, False, True, True]
+    """
     mask = ~np.isin(minutes, [jump.at for jump in found])
     return mask if mask.sum() >= 2 else np.ones(len(mask), dtype=bool)
 
@@ -124,6 +143,9 @@ def stuck(minutes, degc):
     """Stretches of one exact reading, as Stuck(start, end, degc, sure); sure where the reading then leaps.
 
     Only in a log whose other readings differ from one to the next, as tenths of a degree do, or where it is very long.
+
+    >>> stuck(np.arange(10.0), np.array([46, 45.1, 44.3, 44.3, 44.3, 44.3, 44.3, 40.2, 39.5, 38.9]))
+    (Stuck(start=2.0, end=6.0, degc=44.3, sure=True),)
     """
     steps = np.diff(degc)
     same = np.concatenate([[False], steps == 0, [False]])
@@ -142,7 +164,11 @@ def stuck(minutes, degc):
 
 
 def gaps(minutes, degc):
-    """Long pauses, as (start, end, change): more than five usual steps and five minutes; change in degC across it."""
+    """Long pauses, as (start, end, change): more than five usual steps and five minutes; change in degC across it.
+
+    >>> gaps(np.array([0.0, 2, 4, 32, 34]), np.array([34.0, 33.5, 33, 31.5, 31.5]))
+    ((4.0, 32.0, 1.5),)
+    """
     steps = np.diff(minutes)
     long = np.flatnonzero(steps > max(5 * float(np.median(steps)), 5.0))
     return tuple((float(minutes[i]), float(minutes[i + 1]), float(abs(degc[i + 1] - degc[i]))) for i in long)
@@ -151,6 +177,10 @@ def gaps(minutes, degc):
 def taken_out(minutes, degc, low, high):
     """Index from which on the probe no longer stands in the bowl: where it leaves `low` to `high` (degC) for good, faster
     than a bowl can, and comes to rest in air or in water. len(degc) where it does not.
+
+    >>> minutes, degc = np.arange(10.0), np.array([31.6, 31.5, 31.6, 31.5, 31.6, 31.5, 31.6, 24.0, 21.5, 21.3])
+    >>> taken_out(minutes, degc, 30.5, 32.5)
+    7
     """
     inside = np.flatnonzero((degc >= low) & (degc <= high))
     end = len(degc)
@@ -182,6 +212,11 @@ def taken_out(minutes, degc, low, high):
 def stood(minutes, degc, found):
     """Those of stuck(...) that stood so long that the bowl was not measured: an hour and a half, or twenty minutes in a hold whose
     other readings move. Only in a log of fine steps: whole degrees stand still by themselves.
+
+    >>> minutes = np.arange(121.0)
+    >>> degc = np.where(minutes < 5, 33 - 0.3 * minutes, 31.5)
+    >>> stood(minutes, degc, stuck(minutes, degc))
+    (Stuck(start=5.0, end=120.0, degc=31.5, sure=False),)
     """
     steps = np.abs(np.diff(degc))
     moves = steps[steps > 0]

@@ -22,20 +22,32 @@ ROLES = (
 
 
 def named_unit(text):
-    """The unit a text names, "degC" or "degF", or None where it names none or both."""
+    """The unit a text names, "degC" or "degF", or None where it names none or both.
+
+    >>> named_unit("Temp (°F)"), named_unit("probe")
+    ('degF', None)
+    """
     celsius, fahrenheit = (bool(pattern.search(text.replace("_", " "))) for pattern in (_IS_C, _IS_F))
     return None if celsius == fahrenheit else "degC" if celsius else "degF"
 
 
 def role(cell):
-    """What a column holds by its name: one of the first words in ROLES, or None."""
+    """What a column holds by its name: one of the first words in ROLES, or None.
+
+    >>> role("Elapsed time"), role("bowl °C"), role("room"), role("T1")
+    ('time', 'temperature', 'other', None)
+    """
     cell = cell.replace("_", " ")
     found = next((role for role, words in ROLES if re.search(words, cell, re.IGNORECASE)), None)
     return "temperature" if found is None and named_unit(cell) else found
 
 
 def is_header(cells):
-    """Whether the cells of a row name columns: a temperature, a time or a date among them, none of them long."""
+    """Whether the cells of a row name columns: a temperature, a time or a date among them, none of them long.
+
+    >>> is_header(("minutes", "degC")), is_header(("Larkmoor Teaching Kitchen",))
+    (True, False)
+    """
     text = [cell.replace("_", " ") for cell in cells if cell]
     sure = any(re.search(_SURE, cell, re.IGNORECASE) or role(cell) in ("time", "date") for cell in text)
     return sure and all(len(cell) <= 60 for cell in text)

@@ -1,4 +1,7 @@
-"""How a bowl was made ready, by its log: melted out, cooled without seed, seeded. One pure function a question."""
+"""How a bowl was made ready, by its log: melted out, cooled without seed, seeded. One pure function a question.
+
+Each takes a Bowl and returns a list of Finding, empty where the question does not arise.
+"""
 
 import numpy as np
 
@@ -18,7 +21,13 @@ NOTE_SEED = "Smear now. Write down when the seed goes in: that alone shows that 
 
 
 def route(it):
-    """How the bowl was made ready: melted out, or softened only."""
+    """How the bowl was made ready: melted out, or softened only.
+
+    >>> from pastrylab.logs.bowl import bowl
+    >>> it = bowl("dark", SEEDED, 0.5, np.array([0.0, 12, 15, 25, 30]), np.array([22.0, 46, 46, 33, 31.6]), ("",) * 5, 15)
+    >>> route(it)[0].said
+    'Melted out: the peak is 46.0 °C (114.8 °F).'
+    """
     if it.method == SOFTENED:
         return _softened(it)
     if it.held_only:
@@ -57,7 +66,13 @@ def _softened(it):
 
 
 def dip(it):
-    """Whether a bowl without seed came to where crystals start."""
+    """Whether a bowl without seed came to where crystals start.
+
+    >>> from pastrylab.logs.bowl import bowl
+    >>> it = bowl("dark", REWARMED, 0.5, np.arange(0.0, 60, 10), np.array([46.0, 36, 29, 28, 28, 31.5]), ("",) * 6, None)
+    >>> dip(it)[0].said
+    'Cooled to 28.0 °C (82.4 °F), where crystals start.'
+    """
     if it.arrived is None or it.method not in (REWARMED, SLAB):
         return []
     t, temps, top = it.t[it.arrived :], it.temps[it.arrived :], it.bands[1][1]
@@ -83,7 +98,13 @@ def _slab(it):
 
 
 def seeding(it):
-    """Whether seed went in, when, and whether it stood."""
+    """Whether seed went in, when, and whether it stood.
+
+    >>> from pastrylab.logs.bowl import bowl
+    >>> it = bowl("dark", SEEDED, 0.5, np.arange(0.0, 60, 10), np.array([46.0, 43, 40, 37, 34, 31.5]), ("",) * 6, None)
+    >>> seeding(it)[0].side, seeding(it)[0].decides == NOTE_SEED
+    ('open', True)
+    """
     if it.method not in (SEEDED, MACHINE) or it.held_only:
         return []
     told, found = it.told, _remelted(it)

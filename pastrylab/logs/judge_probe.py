@@ -1,4 +1,7 @@
-"""What a bowl's probe leaves open: its faults, and the times when nothing was read."""
+"""What a bowl's probe leaves open: its faults, and the times when nothing was read.
+
+Each takes a Bowl and returns a list of Finding.
+"""
 
 import numpy as np
 
@@ -13,7 +16,14 @@ FEWEST = 5  # readings
 
 
 def probe(it, leaps, still):
-    """What the probe's own faults leave open. leaps, still: as faults.jumps and faults.stuck find them."""
+    """What the probe's own faults leave open. leaps, still: as faults.jumps and faults.stuck find them.
+
+    >>> from pastrylab.logs.bowl import SEEDED, bowl
+    >>> from pastrylab.logs.faults import Jump
+    >>> it = bowl("dark", SEEDED, 0.5, np.arange(9.0), np.linspace(46, 31.5, 9), ("",) * 9, 3)
+    >>> probe(it, (Jump(2.5, 60.0, 19.0), Jump(4.5, 55.0, 17.0)), ())[0].side
+    'open'
+    """
     t, found = it.t, []
     if leaps:
         said = f"The probe jumps {len(leaps)} times, first at {leaps[0].at:.3g} min to {at(leaps[0].degc)}."
@@ -36,7 +46,13 @@ def probe(it, leaps, still):
 
 
 def pauses(it):
-    """Times without a reading, from the melt-out on: nobody knows what the bowl did."""
+    """Times without a reading, from the melt-out on: nobody knows what the bowl did.
+
+    >>> from pastrylab.logs.bowl import SEEDED, bowl
+    >>> it = bowl("dark", SEEDED, 0.5, np.array([0.0, 5, 10, 40]), np.array([46.0, 42, 38, 31.5]), ("",) * 4, 3)
+    >>> pauses(it)[0].said
+    'Nothing was read from 10 to 40 min, and much can happen in that.'
+    """
     after = it.last_hot or 0
     steps = np.diff(it.t[after:])
     return [

@@ -1,4 +1,7 @@
-"""How a bowl was kept once it had come to work, by its log, and where the log ends."""
+"""How a bowl was kept once it had come to work, by its log, and where the log ends.
+
+Each takes a Bowl and returns a list of Finding, empty where the question does not arise.
+"""
 
 import numpy as np
 
@@ -15,7 +18,13 @@ BRIEF_COLD = {SEEDED: 2.0, MACHINE: 2.0, SOFTENED: 2.0, REWARMED: 5.0, SLAB: 10.
 
 
 def holding(it):
-    """After the bowl came to work: too warm or too cold, for how long."""
+    """After the bowl came to work: too warm or too cold, for how long.
+
+    >>> from pastrylab.logs.bowl import bowl
+    >>> it = bowl("dark", SEEDED, 0.5, np.array([0.0, 12, 15, 25, 30]), np.array([22.0, 46, 46, 33, 31.6]), ("",) * 5, 15)
+    >>> holding(it)[0].said
+    'Nothing that melts the crystals after it came to work: the warmest is 31.6 °C (88.9 °F).'
+    """
     if it.arrived is None:
         if it.method == SOFTENED:
             return []
@@ -70,7 +79,13 @@ def _cold(it):
 
 
 def end(it):
-    """Where the log ends."""
+    """Where the log ends.
+
+    >>> from pastrylab.logs.bowl import bowl
+    >>> it = bowl("dark", SEEDED, 0.5, np.array([0.0, 12, 15, 25, 30]), np.array([22.0, 46, 46, 33, 31.6]), ("",) * 5, 15)
+    >>> end(it)[0].said
+    'It ends in the working band, at 31.6 °C (88.9 °F).'
+    """
     last, (low, high) = float(it.temps[-1]), at_work(it.kind)
     if it.arrived is None and it.method != SOFTENED:
         return []
@@ -87,7 +102,13 @@ def end(it):
 
 
 def excursions(it):
-    """In sentences: every stretch, once at work, too warm or too cold for it."""
+    """In sentences: every stretch, once at work, too warm or too cold for it.
+
+    >>> from pastrylab.logs.bowl import bowl
+    >>> it = bowl("dark", SEEDED, 0.5, np.arange(0.0, 60, 10), np.array([46.0, 46, 31.6, 31.6, 36, 31.6]), ("",) * 6, 10)
+    >>> excursions(it)
+    ('9.1 minutes above 34.0 °C (93.2 °F), up to 36.0 °C (96.8 °F)', '5.0 minutes between the working band and 34.0 °C (93.2 °F), up to 34.0 °C (93.2 °F)')
+    """
     if it.arrived is None:
         return ()
     t, temps = it.t[it.judged :], it.temps[it.judged :]

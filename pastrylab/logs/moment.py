@@ -11,6 +11,11 @@ def minutes_into(log, text):
 
     log: as read_log gives it. text: minutes ("4"), a time with its unit ("12 min"), or a time as the log writes its own
     ("9:09", "9:09 pm", or "12:30" in a log of mm:ss). StudentError: anything else, and a moment outside the log.
+
+    >>> from pastrylab.logs import read_log
+    >>> log = read_log("time, degC\\n9:05, 45.5\\n9:15, 36.0\\n9:30, 31.6")
+    >>> minutes_into(log, "9:09"), minutes_into(log, "12 min")
+    (4.0, 12.0)
     """
     text = str(text).strip()
     if not text:

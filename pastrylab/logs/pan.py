@@ -21,6 +21,14 @@ _RAW = 25.0  # degC: cream not yet warmed
 
 
 @dataclass(frozen=True)
+class Error:
+    """degC by which a reading may be wrong, where it is to show a limit missed, and where it is to show it kept."""
+
+    missed: float
+    kept: float
+
+
+@dataclass(frozen=True)
 class Doubt:
     """Why a log cannot show the limits kept, whatever it reads; `upto`: readings before it still show the pan."""
 
@@ -30,20 +38,32 @@ class Doubt:
 
 
 def first(where):
-    """Index of the first True, or None."""
+    """Index of the first True, or None.
+
+    >>> first(np.array([80, 56, 40]) < HOT)
+    1
+    """
     found = np.flatnonzero(where)
     return int(found[0]) if found.size else None
 
 
 def boiled(degrees, error):
-    """Index of the first reading surely hot in a log that begins with raw cream and only warms; else 0."""
+    """Index of the first reading surely hot in a log that begins with raw cream and only warms; else 0.
+
+    >>> boiled(np.array([8.0, 40, 90, 80, 60]), 0.5)
+    2
+    """
     hot = first(degrees - error >= HOT)
     warms = hot and degrees[0] <= _RAW and np.all(np.diff(degrees[: hot + 1]) > -1)
     return hot if warms else 0
 
 
 def out_of_cold(minutes, degrees, error):
-    """Number of readings until the probe was taken out of cold cream for good: it leaps, as no cold pan warms."""
+    """Number of readings until the probe was taken out of cold cream for good: it leaps, as no cold pan warms.
+
+    >>> out_of_cold(np.array([0.0, 60, 120, 122]), np.array([60.0, 20, 4, 18]), 0.5)
+    3
+    """
     cold = np.flatnonzero(degrees + error <= COLD)
     after = int(cold[-1]) + 1 if cold.size else len(degrees)
     for i in range(after - 1, min(after + 1, len(degrees) - 1)):
@@ -54,7 +74,11 @@ def out_of_cold(minutes, degrees, error):
 
 
 def doubts(minutes, degrees, error):
-    """Tuple of Doubt of a log (plain arrays, minutes and degC). error: .missed and .kept, degC either way."""
+    """Tuple of Doubt of a log (plain arrays, minutes and degC). error: an Error.
+
+    >>> doubts(np.array([0.0, 20, 40]), np.array([48.0, 30, 18]), Error(missed=0.5, kept=0.5))[0].said
+    'The log does not begin surely above 57 °C (135 °F): the clock may have been running before it.'
+    """
     found = (
         _begins_late(degrees, error.kept),
         _warmed_again(minutes, degrees, error.missed),

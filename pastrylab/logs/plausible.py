@@ -9,6 +9,11 @@ def plausible(minutes, degrees, job, shortest=None):
     """Whether a log of the job can run like this: its length, its usual step, and how fast its vessel cools.
 
     shortest: minutes a log runs at least, those of the job where it is None.
+
+    >>> from pastrylab.logs.jobs import CHOCOLATE
+    >>> minutes, degrees = np.array([0.0, 10, 20, 30]), np.array([45.0, 39, 35, 32])
+    >>> plausible(minutes, degrees, CHOCOLATE), plausible(minutes / 60, degrees, CHOCOLATE)
+    (True, False)
     """
     order = np.argsort(minutes, kind="stable")
     minutes, degrees = minutes[order], degrees[order]
@@ -25,6 +30,10 @@ def halving(minutes, degrees, job):
     """Minutes in which the excess over job.around halves in the greater part of the log's fall; None without a fall.
 
     From the last reading within 2 degC of the warmest to the first that has done 60 % of the fall. The minutes rise.
+
+    >>> from pastrylab.logs.jobs import CHOCOLATE
+    >>> f"{halving(np.array([0.0, 10, 20, 30]), np.array([46.0, 38, 32, 28]), CHOCOLATE):.0f} min"
+    '20 min'
     """
     degrees = without_spikes(degrees)
     start = int(np.flatnonzero(degrees >= degrees.max() - 2)[-1])
@@ -37,7 +46,11 @@ def halving(minutes, degrees, job):
 
 
 def without_spikes(degrees):
-    """The middle one of each three readings: a single one that leaps away and back is gone. The ends stay."""
+    """The middle one of each three readings: a single one that leaps away and back is gone. The ends stay.
+
+    >>> without_spikes(np.array([31.5, 99.0, 31.6, 31.4])).tolist()
+    [31.5, 31.6, 31.6, 31.4]
+    """
     if len(degrees) < 3:
         return degrees
     before, here, after = degrees[:-2], degrees[1:-1], degrees[2:]

@@ -30,6 +30,10 @@ def read_log(path_or_text, unit=None, times=None, column=None, job=CHOCOLATE):
     taken from and "columns" they could be; "times", how those were read; "first", the first one in minutes as written,
     and "clock", whether that is a time of the day.
     StudentError: names row, column and remedy, or asks for what the log leaves open.
+
+    >>> log = read_log("time, degF\\n9:05, 113\\n9:15, 95")
+    >>> log["minutes"].tolist(), log["degC"].tolist()
+    ([0.0, 10.0], [45.0, 35.0])
     """
     unit, times = _unit(unit), _form(times)
     text, about_file = _text(path_or_text)

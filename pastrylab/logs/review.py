@@ -58,6 +58,11 @@ class Review:
     def minutes_in(self, band):
         """Minutes in a band with its edges (0.5 degC): "melt"; "cool" and "work" once the warming is over; and once the
         bowl has come to work "above work", "temper lost" (surely, by the probe's error), "below cool". StudentError else.
+
+        >>> from pastrylab.logs import read_log
+        >>> log = read_log("minutes, degC\\n0, 46.1\\n5, 46.0\\n10, 38.4\\n15, 33.1\\n20, 31.9\\n25, 31.6")
+        >>> round(review_log(log, "dark", seeded_at="5 min").minutes_in("work"), 1)
+        9.2
         """
         found = dict(self.minutes)
         if band not in found:
@@ -71,6 +76,11 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     seeded_at: minutes from the first reading, or text such as "12 min"; None: from a note, else estimated.
     probe_error: degC either way, or text such as "1 delta_degF"; it is taken against the bowl, together with what a display
     of whole degrees rounds away. StudentError for what it cannot use.
+
+    >>> from pastrylab.logs import read_log
+    >>> log = read_log("minutes, degC\\n0, 46.1\\n5, 46.0\\n10, 38.4\\n15, 33.1\\n20, 31.9\\n25, 31.6")
+    >>> review_log(log, "dark", seeded_at="5 min").verdict
+    'consistent with temper'
     """
     t, temps = checked(log)
     kind, method, error = kind_named(kind), _method(method), _probe_error(probe_error) + rounding(temps)

@@ -29,6 +29,9 @@ def by_header(head, readings):
     """Roles of the columns of a header. readings: (row number, cells) of rows with readings.
 
     StudentError: no time or no temperature, or more columns of numbers than the header names.
+
+    >>> by_header(("time", "bowl °C", "room °C"), [(2, ("0", "45.5", "21.0")), (3, ("5", "41.0", "21.0"))]).able
+    (1,)
     """
     over = [line for line, row in readings if len(row) > len(head) and re.fullmatch("[0-9]+", row[-1])]
     if over:
@@ -51,7 +54,11 @@ def by_header(head, readings):
 
 
 def by_content(readings):
-    """Roles of columns without names, from what they hold; as by_header."""
+    """Roles of columns without names, from what they hold; as by_header.
+
+    >>> by_content([(1, ("9:05", "45.5", "stirred")), (2, ("9:10", "41.0", "smeared"))])
+    Roles(time=0, notes=(2,), date=None, able=(1,))
+    """
     kinds = [
         _kind([row[k] for _, row in readings if len(row) > k and row[k]])
         for k in range(max(len(row) for _, row in readings))
@@ -103,6 +110,10 @@ def _cut_at_decimal_commas(numbers, readings):
 
 
 def no_third(readings):
+    """None; StudentError where the notes of a log cut at spaces begin with a number: a third column of them.
+
+    >>> no_third([(1, ("0", "45.5", "stirred"))])
+    """
     extra = [line for line, row in readings if re.fullmatch(NUMBER, row[-1]) and len(row) > 2]
     if extra:
         raise _too_many(extra[0])
@@ -117,7 +128,11 @@ def _too_many(line):
 
 
 def degrees_in(k, head, readings):
-    """(numbers of a column, the unit its header or its cells name or None)."""
+    """(numbers of a column, the unit its header or its cells name or None).
+
+    >>> degrees_in(1, ("time", "temp °F"), [(2, ("9:05", "113")), (3, ("9:10", "95"))])[1]
+    'degF'
+    """
     found = [TEMPERATURE.fullmatch(row[k]) for _, row in readings if len(row) > k]
     numbers = np.array([float(re.sub("[−–]", "-", m["n"]).replace(",", ".")) for m in found if m])
     units = {(m["u"] or m["sign"] or "").lower()[:1] for m in found if m} - {""}

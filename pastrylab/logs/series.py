@@ -7,7 +7,12 @@ from pastrylab.ground.units import Reading, StudentError, takes
 
 
 def checked(log):
-    """(minutes, degC) of a log in which every reading is a number. StudentError for what is no such log."""
+    """(minutes, degC) of a log in which every reading is a number. StudentError for what is no such log.
+
+    >>> minutes, degrees = checked(pd.DataFrame({"minutes": [0, 5], "degC": [45.5, 41]}))
+    >>> degrees.tolist()
+    [45.5, 41.0]
+    """
     if not isinstance(log, pd.DataFrame) or not {"minutes", "degC"} <= set(log.columns):
         raise StudentError("something that is not a log", "what read_log gives back", 'read_log("my_log.csv")')
     try:
@@ -24,7 +29,12 @@ def checked(log):
 
 
 def known(log):
-    """(minutes, degC) of a log, its readings without a number left out. StudentError for fewer than two in order."""
+    """(minutes, degC) of a log, its readings without a number left out. StudentError for fewer than two in order.
+
+    >>> minutes, degrees = known(pd.DataFrame({"minutes": [0, 5, 10], "degC": [80, None, 60]}))
+    >>> minutes.tolist()
+    [0.0, 10.0]
+    """
     try:
         minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
     except (KeyError, TypeError, ValueError, AttributeError):
@@ -42,14 +52,23 @@ def known(log):
 
 @takes(returns="min", low=Reading(example="31 degC"), high=Reading(example="32 degC"))
 def minutes_between(log, low, high):
-    """Time a log spends between two readings, with straight lines between its readings. StudentError if low > high."""
+    """Time a log spends between two readings, with straight lines between its readings. StudentError if low > high.
+
+    >>> from pastrylab import show
+    >>> show(minutes_between(pd.DataFrame({"minutes": [0, 10], "degC": [36.0, 31.0]}), "31 degC", "32 degC"))
+    '2 min'
+    """
     if low > high:
         raise StudentError(f"{low:.4g} °C to {high:.4g} °C", "the lower reading first", "31 °C to 32 °C")
     return minutes_within(*checked(log), low, high)
 
 
 def minutes_within(t, temps, low, high):
-    """Minutes between two temperatures, with straight lines between the readings; plain arrays, degC."""
+    """Minutes between two temperatures, with straight lines between the readings; plain arrays, degC.
+
+    >>> minutes_within(np.array([0.0, 10.0]), np.array([36.0, 31.0]), 31, 32)
+    2.0
+    """
     if len(t) < 2:
         return 0.0
     bottom, top = np.minimum(temps[:-1], temps[1:]), np.maximum(temps[:-1], temps[1:])

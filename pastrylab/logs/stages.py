@@ -40,7 +40,11 @@ class Stage:
 
 
 def at(degc):
-    """A reading in both units: 32.2 °C (90.0 °F)."""
+    """A reading in both units: 32.2 °C (90.0 °F).
+
+    >>> at(32.2)
+    '32.2 °C (90.0 °F)'
+    """
     return f"{degc:.1f} °C ({degc * 1.8 + 32:.1f} °F)"
 
 
@@ -50,6 +54,11 @@ def stages(t, temps, edges, begin, arrived, seeded_at):
     t, temps: arrays (min, degC). begin: index of the first reading that is melted out, or of the warmest, before
     which the bowl was only warming; 0 where the log begins later. arrived: index of the first reading at work, or
     None. seeded_at: minutes, or None.
+
+    >>> t, temps = np.array([0.0, 12, 15, 25, 30]), np.array([22.0, 46, 46, 33, 31.6])
+    >>> edges = Edges(cold=26.5, cool=29.5, thick=30.5, warm=32.5, lost=34.5, melted=44.5)
+    >>> [stage.name for stage in stages(t, temps, edges, begin=1, arrived=4, seeded_at=15)]
+    ['warming', 'melt-out', 'seeding', 'working']
     """
     zones = _zones(temps, edges)
     place, last = np.arange(len(t)), len(t) if arrived is None else arrived

@@ -54,6 +54,12 @@ def hinted(header):
 def to_minutes(rows, degrees, header, asked, job):
     """Times of a log. rows: Rows, as the module rows gives them; degrees in degC; header: what stands over the times;
     asked: one of FORMS or None. StudentError for mixed forms, and for times the job leaves open.
+
+    >>> from pastrylab.logs.jobs import CHOCOLATE
+    >>> from pastrylab.logs.rows import Rows
+    >>> rows = Rows([1, 2], ["0:00", "5:00"], ["a:b"] * 2, [(0.0, 0.0), (5.0, 0.0)], ["45.5", "41.0"], ["", ""])
+    >>> to_minutes(rows, np.array([45.5, 41.0]), "time (mm:ss)", None, CHOCOLATE).minutes.tolist()
+    [0.0, 5.0]
     """
     written = hinted(header)
     hint = asked or written

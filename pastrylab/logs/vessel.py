@@ -18,7 +18,13 @@ class SeveralColumns(StudentError):
 
 
 def choose(able, names, head, readings, job, asked):
-    """(the temperature's column, a sentence that says why it, with a blank before it)."""
+    """(the temperature's column, a sentence that says why it, with a blank before it).
+
+    >>> from pastrylab.logs.jobs import CHOCOLATE
+    >>> names = ["time", "bowl °C", "room °C"]
+    >>> choose((1, 2), names, names, [(2, ("0", "45.5", "21.0"))], CHOCOLATE, None)
+    (1, ' Its name says bowl.')
+    """
     if asked:
         return _asked(asked, names), " You chose it."
     if len(able) == 1:
@@ -38,7 +44,11 @@ def choose(able, names, head, readings, job, asked):
 
 
 def others(head):
-    """Columns whose names say that they hold something else than the vessel's temperature."""
+    """Columns whose names say that they hold something else than the vessel's temperature.
+
+    >>> others(["time", "bowl", "room"])
+    [2]
+    """
     return [k for k, cell in enumerate(head) if role(cell) == "other"]
 
 
