@@ -33,7 +33,7 @@ def by_id(e):
 
 
 def expected_of(e, student="", values=None):
-    return engine.in_unit(e, e.answer(engine.givens(e, student, values)))
+    return engine.case(e, student, values).expected
 
 
 def typed(number, unit):
@@ -46,8 +46,8 @@ def three_ways(e, expected):
         return [typed(100 * expected, "%"), typed(expected, ""), f"{100 * expected:.6f} percent"]
     if e.kind == "number":
         return [typed(expected, ""), f"{expected:.9f}", f"{expected:.7f}:1" if expected > 0 else typed(expected, "")]
-    asked = engine._asked(e)
-    units = engine._units_alike(e) or (e.unit,)
+    asked = e.how.unit
+    units = e.how.alike or (e.unit,)
     ways = [typed(float(Quantity(expected, asked).to(u).magnitude), u) for u in units]
     ways += [
         typed(expected, " " + symbol(asked)),
@@ -71,7 +71,7 @@ def test_right_answers_pass_and_slips_fail_for_a_thousand_students(e):
     for student in STUDENTS:
         worked = engine.case(e, student)
         assert e.sane[0] <= worked.expected <= e.sane[1]
-        assert engine.verdict(worked, three_ways(e, worked.expected)[0]).right, student
+        assert worked.verdict(three_ways(e, worked.expected)[0]).right, student
         for name in prove_slips(worked):
             met[name] += 1
     for name, times in met.items():
@@ -82,14 +82,14 @@ def prove_slips(worked):
     """Names of the slips that stand apart from the right answer and the other slips; each is proved to be named."""
     e, proved = worked.exercise, []
     for slip, wrong in worked.wrong:
-        apart = engine.tolerance(e, worked.expected, 1e-7)
+        apart = e.how.tolerance(worked.expected, 1e-7)
         others = [worked.expected, *(w for s, w in worked.wrong if s is not slip)]
         if any(abs(wrong - other) <= apart for other in others):
             continue
         answer = typed(100 * wrong, "%") if e.kind == "share" else typed(wrong, "" if e.kind == "number" else e.unit)
-        verdict = engine.verdict(worked, answer)
+        verdict = worked.verdict(answer)
         assert (verdict.status, verdict.slip) == ("wrong", slip.name), (answer, verdict)
-        assert verdict.message == engine.fill(slip.says, worked.g)
+        assert verdict.message == worked.fill(slip.says)
         proved.append(slip.name)
     return proved
 
@@ -113,7 +113,7 @@ def test_has_two_slips_a_hint_and_a_reason_for_its_tolerance(e):
 def test_unit_trouble_has_its_own_message(e):
     expected = expected_of(e)
     messages = {}
-    wrong_kind = "mL" if "mass" in str(Q(1, engine._asked(e)).dimensionality) else "kg"
+    wrong_kind = "mL" if "mass" in str(Q(1, e.how.unit).dimensionality) else "kg"
     if e.kind == "quantity":
         messages["missing"] = grade(e, typed(expected, ""))
     messages["unknown"] = grade(e, typed(expected, "zorks"))
@@ -128,8 +128,8 @@ def test_unit_trouble_has_its_own_message(e):
 
 @pytest.mark.parametrize("e", [e for e in NUMERIC if e.kind == "quantity"], ids=by_id)
 def test_right_number_wrong_unit_and_right_size_wrong_unit(e):
-    expected, asked = expected_of(e), engine._asked(e)
-    for unit in engine._units_alike(e):
+    expected, asked = expected_of(e), e.how.unit
+    for unit in e.how.alike:
         if symbol(unit) == symbol(asked):
             continue
         verdict = grade(e, typed(expected, unit))
@@ -156,10 +156,10 @@ def test_out_by_a_factor(e):
 @pytest.mark.parametrize("e", CHOICES, ids=by_id)
 def test_a_judgement_knows_right_from_wrong(e):
     for student in SOME:
-        g = engine.givens(e, student)
+        g = draws.givens(e, student)
         right = e.answer(g)
         for i, option in enumerate(e.options):
-            for answer in ("ABCDEFGH"[i], f" {'abcdefgh'[i]} ", option.name, engine.fill(option.text, g)):
+            for answer in ("ABCDEFGH"[i], f" {'abcdefgh'[i]} ", option.name, draws.fill(option.text, g)):
                 verdict = grade(e, answer, student)
                 assert verdict.right == (option.name == right), (answer, verdict)
                 if not verdict.right:
@@ -194,13 +194,11 @@ def test_one_changed_value_changes_text_answer_slips_key_and_solution(e):
             lambda x, n, g, name=name, to=target: getattr(g, to) if (x, n) == (e.id, name) else g.value
         )
         assert moved.id != VALUES.id
-        texts = [
-            (engine.prompt(e, "", v), str(e.table and e.table(engine.givens(e, "", v))), str(engine.options(e, "", v)))
-            for v in (VALUES, moved)
-        ]
+        cases = [engine.case(e, "", v) for v in (VALUES, moved)]
+        texts = [(worked.prompt, str(worked.table), str(worked.options)) for worked in cases]
         assert texts[0] != texts[1], f"{name} is not on the page"
     # A number that stays the same everywhere when all values move would be stale.
-    low, high = (engine.solution(e, "", SETS[s]) for s in ("low", "high"))
+    low, high = (engine.case(e, "", SETS[s]).solution for s in ("low", "high"))
     assert low != high
 
 
@@ -384,16 +382,16 @@ def test_rounded_too_far_is_said_of_a_number_still_near(right, typed, said):
 @pytest.mark.parametrize("e", [e for e in NUMERIC if e.limit], ids=by_id)
 def test_a_limit_is_shown_such_that_what_is_shown_is_right(e):
     for student in STUDENTS[:200]:
-        g = engine.givens(e, student)
-        assert grade(e, engine.answer_text(e, g), student).right, engine.answer_text(e, g)
+        worked = engine.case(e, student)
+        assert worked.verdict(worked.answer).right, worked.answer
 
 
 def test_a_limit_is_written_on_its_safe_side():
     high, low = toy(kind="number", unit="", limit="high"), toy(kind="number", unit="", limit="low")
     # 0.86547 with four digits: 0.8654 is within an upper limit, 0.8655 within a lower one.
-    assert (engine.number_text(high, 0.86547), engine.number_text(low, 0.86543)) == ("0.8654", "0.8655")
-    assert (engine.number_text(high, 0.865), engine.number_text(low, 0.865)) == ("0.865", "0.865")
-    assert engine.number_text(high, 1234.56) == "1234" and engine.number_text(low, 1234.56) == "1235"
+    assert (high.how.show(0.86547), low.how.show(0.86543)) == ("0.8654", "0.8655")
+    assert (high.how.show(0.865), low.how.show(0.865)) == ("0.865", "0.865")
+    assert high.how.show(1234.56) == "1234" and low.how.show(1234.56) == "1235"
 
 
 # --- judgements over all their ground ---------------------------------------------------------------------------------
@@ -416,12 +414,12 @@ def test_a_judgement_has_one_right_option_wherever_its_values_lie_and_a_sentence
     assert len(set(names)) == len(names)
     silent = set()
     for student, values in corners(e):
-        g = engine.givens(e, student, values)
+        g = draws.givens(e, student, values)
         right = e.answer(g)
         assert names.count(right) == 1, (right, student)
         option = e.options[names.index(right)]
-        if not engine.fill(option.when_right, g).strip():
+        if not draws.fill(option.when_right, g).strip():
             silent.add(right)
         for other in e.options:
-            assert other is option or engine.fill(other.says or e.hint, g).strip(), (other.name, student)
+            assert other is option or draws.fill(other.says or e.hint, g).strip(), (other.name, student)
     assert not silent, f"right, and nothing is said: {sorted(silent)}"

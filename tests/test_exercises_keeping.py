@@ -3,7 +3,7 @@
 import pytest
 
 from pastrylab.course.catalogue import EXERCISES, grade
-from pastrylab.school import engine
+from pastrylab.school import draws
 
 HIGHEST = EXERCISES["05.highest-reading"]
 
@@ -36,7 +36,7 @@ STUDENTS = ["", *(f"student {i}" for i in range(400))]
 @pytest.mark.parametrize("name", NEVER)
 def test_every_way_that_can_come_out_does_and_has_a_sentence_of_its_own(name):
     e = EXERCISES[name]
-    came = {e.answer(engine.givens(e, student)) for student in STUDENTS}
+    came = {e.answer(draws.givens(e, student)) for student in STUDENTS}
     assert came == {option.name for option in e.options} - NEVER[name]
     assert came == {option.name for option in e.options if option.when_right}
 
@@ -63,7 +63,7 @@ def test_the_display_case_is_told_the_sum_as_it_is():
 def test_a_filling_near_saturation_is_not_said_to_hold_less_than_it_does():
     e = EXERCISES["04.which-syrup"]
     for student in STUDENTS:
-        g = engine.givens(e, student)
+        g = draws.givens(e, student)
         said = grade(e, "leave it", student)
         if not said.right and g.as_it_is.graining.supersaturation < 1:
             assert "holds less sugar" not in said.message
@@ -99,7 +99,7 @@ def test_the_bare_share_of_water_is_told_so():
 def test_the_solid_part_counted_is_wrong_in_every_draw():
     e = EXERCISES["05.what-counts"]
     for student in STUDENTS:
-        g = engine.givens(e, student)
+        g = draws.givens(e, student)
         solid = g.couverture * g.sugar_share.m_as("") * (1 - g.dissolved.m_as("")) + g.invert
         assert grade(e, f"{100 * (solid / g.water).m_as(''):.1f} g", student).slip == "the solid part"
 

@@ -10,10 +10,10 @@ import pytest
 from pastrylab.course.catalogue import EXERCISES, grade, key
 from pastrylab.ground.money import Money
 from pastrylab.ground.units import StudentError
-from pastrylab.school import engine, exercise_values
+from pastrylab.school import draws, engine, exercise_values
 from pastrylab.school.draws import draw
 from pastrylab.school.engine import Exercise, Slip
-from pastrylab.school.money_answers import read_amount
+from pastrylab.school.kinds.money import read_amount
 
 MONEY = [e for e in EXERCISES.values() if e.kind == "money"]
 HEAD = "lesson,exercise,given,value,unit,low,high,step\n"
@@ -39,9 +39,9 @@ TOY = Exercise(
 
 
 def test_a_given_with_a_currency_is_money_in_prompt_answer_and_key():
-    assert engine.prompt(TOY, values=values()) == "$4.50"
-    assert engine.prompt(TOY, values=values(unit="EUR")) == "€4.50"
-    assert engine.solution(TOY, values=values())[-1] == "Answer: $4.50."
+    assert engine.case(TOY, values=values()).prompt == "$4.50"
+    assert engine.case(TOY, values=values(unit="EUR")).prompt == "€4.50"
+    assert engine.case(TOY, values=values()).solution[-1] == "Answer: $4.50."
     assert "price $46.00" in key().loc["08.pod-in-a-batch", "givens"]
 
 
@@ -104,7 +104,7 @@ def test_the_step_of_the_last_digit():
 @pytest.mark.parametrize("e", MONEY, ids=lambda e: e.id)
 @pytest.mark.parametrize("student", ["", *(f"student {i}" for i in range(60))])
 def test_every_money_exercise_knows_right_answers_and_slips(e, student):
-    g = engine.givens(e, student)
+    g = draws.givens(e, student)
     expected = e.answer(g)
     assert isinstance(expected, Money) and expected.currency == "USD"
     cents = str(expected.rounded())
@@ -113,15 +113,15 @@ def test_every_money_exercise_knows_right_answers_and_slips(e, student):
     wrongs = {slip.name: (slip, wrong) for slip, wrong in engine.case(e, student).wrong}
     for slip, wrong in wrongs.values():
         others = [expected, *(w for s, w in wrongs.values() if s is not slip)]
-        if min(abs(wrong - other) for other in others) > 2 * engine.tolerance(e, expected):
+        if min(abs(wrong - other) for other in others) > 2 * e.how.tolerance(expected):
             verdict = grade(e, f"{wrong.amount:.5f}", student)
-            assert (verdict.slip, verdict.message) == (slip.name, engine.fill(slip.says, g))
+            assert (verdict.slip, verdict.message) == (slip.name, draws.fill(slip.says, g))
 
 
 @pytest.mark.parametrize("e", MONEY, ids=lambda e: e.id)
 def test_another_currency_in_the_file_changes_the_answer_and_nothing_breaks(e):
     text = exercise_values.values().to_csv().replace(",USD,", ",EUR,")
-    answer = e.answer(engine.givens(e, values=text))
+    answer = e.answer(draws.givens(e, values=text))
     assert answer.currency == "EUR" and grade(e, str(answer), values=text).right
     assert grade(e, str(Money(answer.amount, "USD")), values=text).status == "unit"
 
@@ -159,7 +159,7 @@ def test_a_price_goes_up_to_the_cent_and_the_nearest_cent_counts_too(exercise, w
         assert grade(e, f"{float(exact) / 100:.4f}", student).right
         assert not grade(e, cents(up + 1), student).right
         assert not grade(e, cents(math.floor(exact) - 1), student).right
-        assert engine.solution(e, student)[-1] == f"Answer: {cents(up)}."
+        assert engine.case(e, student).solution[-1] == f"Answer: {cents(up)}."
         shown_up += up != near
     # 7.80 / 0.7 = 11.1428...: what was written below the cent it is asked at is told so.
     below, at = grade(EXERCISES["08.price-by-margin"], "11.14"), grade(EXERCISES["08.price-by-margin"], "11.15")
@@ -251,8 +251,8 @@ def check_promotion(true, student, values):
         # No option is answered with another's sentence, and a right one never with that of a wrong one.
         assert verdict.message.startswith("Right. ") == verdict.right
         if verdict.right:
-            g = engine.givens(e, student, values)
-            assert verdict.message == f"Right. {engine.fill(option.when_right, g)}" and option.when_right
+            g = draws.givens(e, student, values)
+            assert verdict.message == f"Right. {draws.fill(option.when_right, g)}" and option.when_right
 
 
 def test_a_thousand_students_have_one_right_judgement_each():
@@ -272,7 +272,7 @@ def test_a_promotion_that_sells_at_cost_has_a_true_answer_and_no_false_sentence(
     values = promotion_values(1200, 720, 40, 40, 60)
     verdict = grade(EXERCISES["08.promotion"], "D", values=values)
     assert verdict.right and "no more than the $7.20 it costs" in verdict.message
-    assert "lose" not in engine.options(EXERCISES["08.promotion"], values=values)[3][1]
+    assert "lose" not in engine.case(EXERCISES["08.promotion"], values=values).options[3][1]
 
 
 @pytest.mark.parametrize("typed", ["about $4.50", "ca. 4,50", "~ 4.50 USD", "$4.50"])

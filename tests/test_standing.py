@@ -80,7 +80,7 @@ def test_the_question_stands_though_the_values_kept_are_gone(own_workbook):
 
 def test_an_open_card_grades_what_it_asks(own_workbook):
     card = benches.exercise("05.highest-reading")
-    asked = card.values.id
+    asked = card.case.values.id
     write(own_workbook, lambda e, n, g: 0.018 if (e, n) == ("05.highest-reading", "error") else g.value)
     card.box.value = RIGHT
     card.check.click()

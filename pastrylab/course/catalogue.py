@@ -10,7 +10,7 @@ from pastrylab.course.sugars import exercises as sugars
 from pastrylab.course.tempering import exercises as tempering
 from pastrylab.ground.units import StudentError
 from pastrylab.school import checking, draws, engine, exercise_values, sheets
-from pastrylab.school.engine import Verdict
+from pastrylab.school.verdict import Verdict
 
 __all__ = ["EXERCISES", "Verdict", "check", "exercise", "grade", "key"]
 
@@ -43,7 +43,7 @@ def key(student="", values=None):
     for e in EXERCISES.values():
         worked = engine.case(e, student, values)
         g = worked.g
-        slips = [f"{slip.name}: {engine.number_text(e, wrong)}" for slip, wrong in worked.wrong]
+        slips = [f"{slip.name}: {e.how.show(wrong)}" for slip, wrong in worked.wrong]
         slips += [option.name for option in e.options if option.name != worked.expected]
         named = {n: v for n, v in vars(g).items() if n not in e.lets}
         rows.append(
@@ -51,7 +51,7 @@ def key(student="", values=None):
                 "exercise": e.id,
                 "title": e.title,
                 "givens": ", ".join(f"{n} {draws.shown(v)}" for n, v in named.items()),
-                "answer": engine.answer_text(e, g),
+                "answer": worked.answer,
                 "slips": "; ".join(slips),
             }
         )

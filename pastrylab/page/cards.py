@@ -11,15 +11,10 @@ from pastrylab.page.boxes import button as _button
 from pastrylab.page.boxes import on_enter as _on_enter
 from pastrylab.page.boxes import on_press
 from pastrylab.page.boxes import row as _row
-from pastrylab.school import answers, engine, exercise_values
+from pastrylab.school import answers, engine
 from pastrylab.school.standing import standing
 
 _TRIES = 2
-_ASKED = {
-    "number": "Your answer, a plain number",
-    "choice": "Your answer (a letter)",
-    "money": "Your answer, an amount of money",
-}
 _HEAD = {
     "right": "Right",
     "wrong": "Not yet",
@@ -36,9 +31,9 @@ class ExerciseCard(widgets.VBox):
 
     def __init__(self, exercise):
         self.exercise = exercise
-        self.student, self.values, self.case = "", None, None
+        self.case = None
         self.tries, self._opened = 0, False
-        self.box = _answer_box(_ASKED.get(self.exercise.kind, "Your answer, with its unit"), self._example())
+        self.box = _answer_box(exercise.how.label, exercise.how.example())
         self.check = _button("Check", "Look at my answer")
         self.hint = _button("Hint", "Show one hint")
         self.solution = _button("Worked solution", "Show every step with my numbers")
@@ -54,21 +49,14 @@ class ExerciseCard(widgets.VBox):
         if self.case:
             guarded(self.verdict)(self._show_again)()
 
-    def _example(self):
-        if self.exercise.kind == "choice":
-            return "A"
-        fixed = {"share": "25 %", "number": "1.5", "money": "4.50"}
-        return fixed.get(self.exercise.kind) or f"12.5 {symbol(self.exercise.unit)}"
-
     def _ask(self):
-        self.student, self.values = answers.student(), exercise_values.values()
-        worked = engine.case(self.exercise, self.student, self.values)
-        self.text.value = _prompt_html(self.exercise, self.student, self.values)
+        worked = engine.case(self.exercise, answers.student())
+        self.text.value = _prompt_html(worked)
         self.case = worked
 
     def _show_again(self):
         """The answer that stands under this question; one to other numbers is named, not judged."""
-        stands = standing(self.case, self.student, self.values)
+        stands = standing(self.case)
         if not stands:
             return
         if stands.verdict:
@@ -94,8 +82,8 @@ class ExerciseCard(widgets.VBox):
         if not typed.strip():
             self.verdict.value = text_html("The box is empty: type your answer first.", "note")
             return
-        verdict = engine.verdict(worked, typed)
-        not_kept = answers.keep(self.exercise.lesson, self.exercise.id, typed, self.student, self.values)
+        verdict = worked.verdict(typed)
+        not_kept = answers.keep(self.exercise.lesson, self.exercise.id, typed, worked.student, worked.values)
         self._say(verdict, after=not_kept)
         if verdict.status == "wrong":
             self.tries += 1
@@ -112,57 +100,37 @@ class ExerciseCard(widgets.VBox):
         self.verdict.value = text_html(before + message, style) + text_html(after, "mend")
 
     def show_hint(self):
-        self.help.value = text_html("Hint: " + engine.fill(self.exercise.hint, self._asked().g), "note")
+        self.help.value = text_html("Hint: " + self._asked().hint, "note")
 
     def open_solution(self):
         """Show the worked solution and note that it was asked for, once a card."""
         self.show_solution()
         if not self._opened:
             self._opened = True
-            answers.keep(
-                self.exercise.lesson, self.exercise.id, "", self.student, self.values, did=answers.OPENED_SOLUTION
-            )
+            which, case = self.exercise, self.case
+            answers.keep(which.lesson, which.id, "", case.student, case.values, did=answers.OPENED_SOLUTION)
 
     def show_solution(self):
-        worked = self._asked()
-        lines = [engine.fill(step, worked.g) for step in self.exercise.steps]
-        lines.append(f"Answer: {engine.answer_text(self.exercise, worked.g)}.")
-        steps = "".join(f"<li>{html.escape(line)}</li>" for line in lines)
-        note = (
-            f"<p>{html.escape('An answer counts as right within ' + _tolerance_text(self.exercise) + '.')}</p>"
-            if self.exercise.because
-            else ""
-        )
+        steps = "".join(f"<li>{html.escape(line)}</li>" for line in self._asked().solution)
+        within = self.exercise.how.tolerance_text
+        note = f"<p>{html.escape(f'An answer counts as right within {within}.')}</p>" if within else ""
         self.worked.value = (
             f'<div style="{_STYLES["say"]}"><b>Worked solution</b><ol style="margin:4px 0">{steps}</ol>{note}</div>'
         )
 
 
-def _tolerance_text(exercise):
-    unit = {"share": "", "number": ""}.get(exercise.kind, exercise.unit.removeprefix("delta_"))
-    size = (
-        f"{100 * exercise.resolution:g} points of a percentage"
-        if exercise.kind == "share"
-        else f"{exercise.resolution:g} {unit}".strip()
-    )
-    return f"{size.replace('deg', '°')}: {exercise.because}"
-
-
-def _prompt_html(exercise, student, values):
-    text = " ".join(engine.prompt(exercise, student, values).split())
+def _prompt_html(worked):
+    exercise, text = worked.exercise, " ".join(worked.prompt.split())
     parts = [f'<div style="font-size:16px;font-weight:600;margin-top:8px">{html.escape(exercise.title)}</div>']
     parts.append(f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(text)}</p>')
-    if exercise.table:
-        heads, rows = exercise.table(engine.givens(exercise, student, values))
+    if worked.table:
+        heads, rows = worked.table
         parts.append(_table_html(exercise.title, heads, rows))
     if exercise.options:
-        items = "".join(
-            f"<li style='margin:3px 0'>{html.escape(option)}</li>"
-            for _, option in engine.options(exercise, student, values)
-        )
+        items = "".join(f"<li style='margin:3px 0'>{html.escape(option)}</li>" for _, option in worked.options)
         parts.append(f'<ol type="A" style="font-size:15px;line-height:1.45;margin:4px 0">{items}</ol>')
-    if student:
-        parts.append(f'<div style="{_STYLES["note"]}">Values drawn for {html.escape(student)}.</div>')
+    if worked.student:
+        parts.append(f'<div style="{_STYLES["note"]}">Values drawn for {html.escape(worked.student)}.</div>')
     return "".join(parts)
 
 

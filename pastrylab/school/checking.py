@@ -3,7 +3,7 @@
 from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values
 from pastrylab.school.draws import draw, fill
-from pastrylab.school.engine import case, number_text, tolerance
+from pastrylab.school.engine import case
 
 _SAME_SLIP_OFTEN = 0.05
 # Whose texts are written out in full: a missing name shows in any of them, and writing a thousand takes minutes.
@@ -27,7 +27,7 @@ def problems(exercise, values=None, students=1000):
             return [f"{exercise.id}: no answer {who} ({_values_of(exercise, student, values)}). {error}"]
         except (AttributeError, KeyError) as error:
             return [f"{exercise.id}: a given is missing in the values file: {error}"]
-        absurd = _absurd(worked)
+        absurd = exercise.how.absurd(worked.expected)
         if absurd:
             return [f"{exercise.id}: the answer {absurd} {who}; {_values_of(exercise, student, values)}."]
         _count_meetings(worked, met)
@@ -41,21 +41,9 @@ def _read_aloud(exercise, g):
         fill(option.text + option.says, g)
 
 
-def _absurd(worked):
-    exercise, expected = worked.exercise, worked.expected
-    if exercise.kind == "choice":
-        known = expected in {option.name for option in exercise.options}
-        return "" if known else f"'{expected}' is not among the options"
-    low, high = exercise.sane
-    if low <= expected <= high:
-        return ""
-    shown, low, high = (number_text(exercise, x) for x in (expected, low, high))
-    return f"{shown} is absurd (sensible: {low} to {high})"
-
-
 def _count_meetings(worked, met):
     """How often each slip leads to a number, and how often that number is the right answer's or another slip's."""
-    spread = tolerance(worked.exercise, worked.expected) if worked.wrong else 0
+    spread = worked.exercise.how.tolerance(worked.expected) if worked.wrong else 0
     numbers = [("the right answer", worked.expected)] + [(slip.name, wrong) for slip, wrong in worked.wrong]
     for i, (name, number) in enumerate(numbers):
         met[name] = met.get(name, 0) + 1

@@ -5,7 +5,7 @@ import re
 from pastrylab.ground.spellings import NO_NOUN
 from pastrylab.ground.units import StudentError, dimension, read_text
 
-_LETTERS = "ABCDEFGH"
+LETTERS = "ABCDEFGH"
 _CHOSEN = re.compile(r"(?:(?:answer|option|it is|it's)\s*:?\s*)?\(?([a-h])(?:[.):]+\s*(.*)|)", re.IGNORECASE)
 _COUNTED = re.compile(r"(.*[0-9½⅓⅔¼¾⅛.,])\s*([^\W\d_][^\d]*)")
 _MOST_ROUNDED = 0.25  # of the answer
@@ -52,7 +52,7 @@ def chosen(names, text):
     found = _CHOSEN.fullmatch(text)
     if not found:
         return None
-    place, words = _LETTERS.index(found[1].upper()), found[2] or ""
+    place, words = LETTERS.index(found[1].upper()), found[2] or ""
     if place >= len(names) or _by_words(names, words) not in (None, place):
         return None
     return place

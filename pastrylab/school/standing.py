@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 from pastrylab.ground.units import StudentError
-from pastrylab.school import answers, engine
+from pastrylab.school import answers
 from pastrylab.school.draws import draw
+from pastrylab.school.verdict import Verdict
 
 
 @dataclass(frozen=True)
@@ -13,25 +14,24 @@ class Standing:
 
     answer: str
     day: str
-    verdict: engine.Verdict | None
+    verdict: Verdict | None
 
 
-def standing(worked, student, values):
+def standing(worked):
     """The last right answer to these numbers, else the last one to them, else the last to older ones; None without any.
 
-    worked: the exercise's Case for this student and these values. Verdicts are computed again. An answer whose own
+    worked: the Case that is asked. Verdicts are computed again. An answer whose own
     values are no longer kept counts as one to older numbers. Returns Standing or None.
     """
-    exercise = worked.exercise
+    exercise, student, values = worked.exercise, worked.student, worked.values
     given = answers.given(exercise.lesson, exercise.id, student)
-    now, asked = numbers(exercise, student, values), {values.id: numbers(exercise, student, values)}
+    now = numbers(exercise, student, values)
+    asked = {values.id: now}
     for entry in given:
         if entry["values"] not in asked:
             asked[entry["values"]] = _numbers_of(exercise, student, entry)
     same = [
-        Standing(e["answer"], e["when"][:10], engine.verdict(worked, e["answer"]))
-        for e in given
-        if asked[e["values"]] == now
+        Standing(e["answer"], e["when"][:10], worked.verdict(e["answer"])) for e in given if asked[e["values"]] == now
     ]
     right = [one for one in same if one.verdict.right]
     if same:

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from pastrylab.course.catalogue import exercise
-from pastrylab.school.engine import case, number_text
+from pastrylab.school.engine import case
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -85,7 +85,7 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
         return here["label"].startswith("Your answer") and title in page.evaluate(inside)
 
     on(at_the_exercise)
-    keys.type(number_text(seed.exercise, seed.wrong[0][1]).split(" (")[0])
+    keys.type(seed.exercise.how.show(seed.wrong[0][1]).split(" (")[0])
     keys.press("Enter")
     cards.get_by_text(re.compile(r"^Not yet")).wait_for()
     on(lambda here: here["text"] == "Check", most=1)
@@ -95,7 +95,7 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
     on(lambda here: here["text"] == "Worked solution", most=1)
     on(at_the_exercise, "Shift+Tab", most=3)
     keys.press("Control+a")
-    keys.type(number_text(seed.exercise, seed.expected).split(" (")[0])
+    keys.type(seed.answer.split(" (")[0])
     keys.press("Enter")
     cards.get_by_text(re.compile(r"^Right")).wait_for()
     on(lambda here: here["text"] == "Check", most=1)

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from pastrylab.course.catalogue import exercise
-from pastrylab.school.engine import case, number_text
+from pastrylab.school.engine import case
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -55,10 +55,10 @@ def test_a_student_goes_through_the_lesson(lesson):
     box = page.get_by_label("Your answer, with its unit").nth(2)
     seed = case(exercise("02.seed-for-a-bowl"))
     slip, wrong = seed.wrong[0]
-    box.fill(number_text(seed.exercise, wrong).split(" (")[0])
+    box.fill(seed.exercise.how.show(wrong).split(" (")[0])
     box.press("Enter")
     says(page, re.escape(slip.says.split(",")[0]))
-    box.fill(number_text(seed.exercise, seed.expected).split(" (")[0])
+    box.fill(seed.answer.split(" (")[0])
     box.press("Enter")
     says(page, r"^Right")
 

@@ -1,7 +1,7 @@
 """Exercises of lesson 08: what to buy, what a pod costs, prices by food cost and by margin, break-even, a promotion."""
 
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.school.engine import Exercise, Option, Slip, tolerance
+from pastrylab.school.engine import Exercise, Option, Slip
 from pastrylab.trade import costing, purchasing, yields
 
 _CENT = {"kind": "money", "resolution": 0.01, "because": "a cent, because some kitchens round a cost up"}
@@ -71,7 +71,7 @@ def _rounded_pod(g):
     """The vanilla with a pod rounded to the cent first; StudentError where that does not show."""
     rounded = _each(g).rounded() * g.used - g.back
     right = POD.answer(g)
-    if abs(rounded - right) <= 2 * tolerance(POD, right):
+    if abs(rounded - right) <= 2 * POD.how.tolerance(right):
         raise StudentError("a pod of whole cents", "nothing to round", "$2.00")
     return rounded
 
