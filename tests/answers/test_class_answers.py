@@ -11,7 +11,6 @@ import written_sums
 
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.school.draws import givens
-from pastrylab.school.engine import in_unit
 
 HERE = Path(__file__).resolve().parent
 VALUES = HERE.parents[1] / "datasets" / "exercise_values.csv"
@@ -60,7 +59,7 @@ def test_the_package_finds_the_answer_worked_by_hand(row, outside):
     outside(
         quantity=f"exercise {row['exercise']}, class answer, {asked or 'a number'}",
         expected=expected,
-        got=float(in_unit(exercise, found)) * (100 if asked == "%" else 1),
+        got=float(exercise.how.in_unit(found)) * (100 if asked == "%" else 1),
         tolerance=half,
         source=f"worked by hand: {row['who_could_check']}",
     )

@@ -18,7 +18,6 @@ import pytest
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.school import exercise_values
 from pastrylab.school.draws import givens
-from pastrylab.school.engine import in_unit
 
 with open(
     Path(__file__).resolve().parents[2] / "datasets" / "exercise_values.csv", encoding="utf-8", newline=""
@@ -59,7 +58,7 @@ def drawn(which, student):
 def same(exercise, found, expected):
     if exercise.kind == "choice":
         return found == expected
-    return float(in_unit(exercise, found)) == pytest.approx(expected, rel=TOLERANCE.get(exercise.id, TIGHT))
+    return float(exercise.how.in_unit(found)) == pytest.approx(expected, rel=TOLERANCE.get(exercise.id, TIGHT))
 
 
 def test_every_exercise_is_worked_again():
