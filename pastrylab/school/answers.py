@@ -22,7 +22,11 @@ OPENED_SOLUTION = "opened the worked solution"
 
 
 def folder():
-    """lessons/my-answers of the workbook in force; outside a workbook, my-answers in the current folder."""
+    """lessons/my-answers of the workbook in force; outside a workbook, my-answers in the current folder.
+
+    >>> folder().name
+    'my-answers'
+    """
     workbook = files.workbook()
     return (workbook / "lessons" if workbook else Path.cwd()) / "my-answers"
 
@@ -31,6 +35,12 @@ def record(lesson, exercise, answer, student="", values=None, did=""):
     """Append one answer to the lesson's file and keep the values file it belongs to. Returns the entry (a dict).
 
     did: what was done, for a line that is no answer. Raises OSError where the disk is full or may not be written to.
+
+    >>> import tempfile
+    >>> from unittest import mock
+    >>> with tempfile.TemporaryDirectory() as own, mock.patch.dict("os.environ", PASTRYLAB_WORKBOOK=own):
+    ...     record("05", "05.highest-reading", "0.865", student=" Ana")["student"]
+    'ana'
     """
     values = exercise_values.values(values)
     entry = {
@@ -48,7 +58,14 @@ def record(lesson, exercise, answer, student="", values=None, did=""):
 
 
 def keep(lesson, exercise, answer, student="", values=None, did=""):
-    """As `record`; where the disk does not take it, returns a sentence that says so and what to do, else ""."""
+    """As `record`; where the disk does not take it, returns a sentence that says so and what to do, else "".
+
+    >>> import tempfile
+    >>> from unittest import mock
+    >>> with tempfile.TemporaryDirectory() as own, mock.patch.dict("os.environ", PASTRYLAB_WORKBOOK=own):
+    ...     keep("05", "05.highest-reading", "0.865")
+    ''
+    """
     try:
         record(lesson, exercise, answer, student, values, did)
     except OSError as error:
@@ -60,13 +77,23 @@ def keep(lesson, exercise, answer, student="", values=None, did=""):
 
 
 def read(lesson):
-    """(entries, torn): the lesson's answers in the order given, and the numbers of lines that could not be read."""
+    """(entries, torn): the lesson's answers in the order given, and the numbers of lines that could not be read.
+
+    Raises StudentError for a file that may not be read.
+
+    >>> read("a lesson nobody has answered")
+    ([], [])
+    """
     entries, torn = _lines(lesson)
     return [entry for entry in entries if "did" not in entry], torn
 
 
 def done(lesson):
-    """What was done besides answering, in order: entries with `did`."""
+    """What was done besides answering, in order: entries with `did`.
+
+    >>> done("a lesson nobody has answered")
+    []
+    """
     return [entry for entry in _lines(lesson)[0] if "did" in entry]
 
 
@@ -100,14 +127,22 @@ def _bytes(path):
 
 
 def given(lesson, exercise, student=""):
-    """All this student's answers to an exercise, in the order given; empty ones left out."""
+    """All this student's answers to an exercise, in the order given; empty ones left out.
+
+    >>> given("05", "05.highest-reading", student="who has answered nothing yet")
+    []
+    """
     student = student_named(student)[:_LONGEST_NAME]
     mine = [e for e in read(lesson)[0] if e["exercise"] == exercise and e["student"] == student]
     return [e for e in mine if e["answer"].strip()]
 
 
 def last(lesson, exercise, student=""):
-    """This student's last answer to an exercise, or None."""
+    """This student's last answer to an exercise, an entry as `record` returns it; None without any.
+
+    >>> last("05", "05.highest-reading", student="who has answered nothing yet") is None
+    True
+    """
     mine = given(lesson, exercise, student)
     return mine[-1] if mine else None
 
@@ -115,7 +150,11 @@ def last(lesson, exercise, student=""):
 def values_of(entry):
     """The exercise values an answer was given under: those in force if their id fits, else the file kept under it.
 
-    Raises StudentError where that file is no longer there.
+    Raises StudentError where that file is no longer there, or was changed.
+
+    >>> now = exercise_values.values()
+    >>> values_of({"values": now.id}) == now
+    True
     """
     now = exercise_values.values()
     if entry["values"] == now.id:
@@ -130,13 +169,26 @@ def values_of(entry):
 
 
 def student():
-    """The name or class number in force on this machine; "" for the class values."""
+    """The name or class number in force on this machine; "" for the class values.
+
+    >>> student() == student_named(student())
+    True
+    """
     path = folder() / "student.txt"
     return student_named(_bytes(path).decode("utf-8", "replace")[:_LONGEST_NAME]) if path.is_file() else ""
 
 
 def set_student(name):
-    """Remember a name or class number for all lessons; "" goes back to the class values. Returns it as it counts."""
+    """Remember a name or class number for all lessons; "" goes back to the class values. Returns it as it counts.
+
+    Raises OSError where the disk does not take it.
+
+    >>> import tempfile
+    >>> from unittest import mock
+    >>> with tempfile.TemporaryDirectory() as own, mock.patch.dict("os.environ", PASTRYLAB_WORKBOOK=own):
+    ...     set_student("  Class  7 ")
+    'class 7'
+    """
     name = student_named(name)[:_LONGEST_NAME]
     folder().mkdir(parents=True, exist_ok=True)
     (folder() / "student.txt").write_text(name + "\n", encoding="utf-8")

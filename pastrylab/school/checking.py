@@ -15,6 +15,10 @@ def problems(exercise, values=None, students=1000):
 
     Looked at: class values and `students` drawn ones. Refused: an answer that is absurd or cannot be computed, a slip
     that falls on the right answer (or on another slip) more often than one time in twenty.
+
+    >>> from pastrylab import exercises
+    >>> problems(exercises.exercise("02.seed-for-a-bowl"), students=20)
+    []
     """
     values, met = exercise_values.values(values), {}
     for student in ["", *(f"student {i}" for i in range(students))]:

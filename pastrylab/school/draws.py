@@ -12,7 +12,11 @@ from pastrylab.school import exercise_values
 
 
 def student_named(student):
-    """A student's name or class number as it counts for the draw: NFC, lower case, single spaces."""
+    """A student's name or class number as it counts for the draw: NFC, lower case, single spaces.
+
+    >>> student_named("  Ana  MARIA ")
+    'ana maria'
+    """
     return " ".join(unicodedata.normalize("NFC", str(student or "")).casefold().split())
 
 
@@ -21,6 +25,10 @@ def draw(exercise_id, name, given, student):
 
     Published rule: k = SHA-256 of "exercise|given|student" in UTF-8, first 16 hexadecimal digits as a whole number,
     modulo (number of steps + 1); value = low + k steps. A new exercise therefore shuffles nobody's values.
+
+    >>> batch = exercise_values.values().of("02.seed-for-a-bowl")["batch"]
+    >>> draw("02.seed-for-a-bowl", "batch", batch, "Ana") == draw("02.seed-for-a-bowl", "batch", batch, " ANA")
+    True
     """
     student = student_named(student)
     if not student:
@@ -33,6 +41,10 @@ def givens(exercise, student="", values=None):
     """Namespace of an exercise's givens (quantities, Money, or floats where the CSV has no unit) and its lets.
 
     Raises StudentError where the values file lacks a given, or where its values make no sense together.
+
+    >>> from pastrylab import exercises
+    >>> shown(givens(exercises.exercise("02.seed-for-a-bowl")).batch)
+    '3 kg (6.61 lb)'
     """
     rows = exercise_values.values(values).of(exercise.id)
     g = SimpleNamespace()
@@ -58,7 +70,11 @@ def _with_unit(number, unit):
 
 
 def fill(text, g):
-    """Text with every {name} replaced by that given or let as a page shows it, metric first."""
+    """Text with every {name} replaced by that given or let as a page shows it, metric first.
+
+    >>> fill("Weigh {batch}.", SimpleNamespace(batch=Quantity(2, "kg")))
+    'Weigh 2 kg (4.41 lb).'
+    """
     return text.format_map(_Shown(vars(g)))
 
 
@@ -70,7 +86,11 @@ class _Shown(dict):
 
 
 def shown(value):
-    """A given or a let as a page shows it: a quantity metric first, US customary beside it."""
+    """A given or a let as a page shows it: a quantity metric first, US customary beside it; a number with four digits.
+
+    >>> shown(Quantity(31.5, "degC"))
+    '31.5 °C (88.7 °F)'
+    """
     if isinstance(value, pint.Quantity):
         return both(value)
     return f"{value:.4g}" if isinstance(value, float | int) else str(value)

@@ -32,7 +32,11 @@ _WITHOUT_UNIT = ("count", "number")
 
 @dataclass(frozen=True)
 class Given:
-    """One value of an exercise: the class value, its unit, and the range and step individual values are drawn from."""
+    """One value of an exercise: the class value, its unit, and the range and step individual values are drawn from.
+
+    >>> Given(value=3, unit="kg", low=1.5, high=6, step=0.5).steps
+    9
+    """
 
     value: float
     unit: str
@@ -51,6 +55,9 @@ class Values:
     """Exercise values in force, with the id that every recorded answer names.
 
     faults: (exercise, StudentError) for each row that cannot be used; such a row stops its own exercise, no other.
+
+    >>> values().of("02.seed-for-a-bowl")["batch"].unit
+    'kg'
     """
 
     givens: dict[tuple[str, str], Given]
@@ -94,6 +101,10 @@ def values(explicit=None):
 
     Raises StudentError naming file, row, column and remedy. In the file in force a row at fault stops its own exercise
     only (Values.faults); in an explicit one it is raised.
+
+    >>> rows = "lesson,exercise,given,value,unit,low,high,step\\n02,02.mine,batch,2,kg,1,4,0.5\\n"
+    >>> values(rows).of("02.mine")["batch"].value
+    2.0
     """
     found = survey(explicit)
     if found.faults and explicit is not None and not isinstance(explicit, Values):
@@ -102,7 +113,12 @@ def values(explicit=None):
 
 
 def survey(explicit=None):
-    """As `values`, with the faults of every row in Values.faults; raises StudentError only for the file as a whole."""
+    """As `values`, with the faults of every row in Values.faults; raises StudentError only for the file as a whole.
+
+    >>> rows = "lesson,exercise,given,value,unit,low,high,step\\n02,02.mine,batch,lots,kg,1,4,0.5\\n"
+    >>> [exercise for exercise, fault in survey(rows).faults]
+    ['02.mine']
+    """
     if isinstance(explicit, Values):
         return explicit
     if explicit is None:

@@ -16,6 +16,12 @@ def read_number(text, asked, own_words=""):
 
     The name of what was weighed may follow ("254 g honey"); behind a plain number stand words of the exercise itself
     ("50 boxes"), given as own_words. Raises StudentError.
+
+    >>> typed = read_number("254 g honey", "g")
+    >>> f"{typed.number:g} {typed.unit}"
+    '254 g'
+    >>> f"{read_number('50 boxes', '', 'How many boxes?').number:g}"
+    '50'
     """
     if asked:
         return read_text(text, dimension(asked), nouns=True)
@@ -44,6 +50,9 @@ def chosen(names, text):
 
     names: for each option the ways it may be called. Returns None where it is not clear: no such option, or a letter
     with the words of another.
+
+    >>> chosen([["the couverture"], ["the gelatin"]], "B) the gelatin")
+    1
     """
     text = " ".join(str(text).split())
     by_words = _by_words(names, text)
@@ -68,7 +77,11 @@ def _plain(text):
 
 
 def coarse(typed):
-    """The step of a typed number as rounded: of "2100" it may be a hundred."""
+    """The step of a typed number as rounded: of "2100" it may be a hundred.
+
+    >>> f"{coarse(read_text('2100 g')):g}"
+    '100'
+    """
     step = typed.step
     while step >= 1 and typed.number and abs(typed.number) >= 10 * step and typed.number % (10 * step) == 0:
         step *= 10
@@ -76,6 +89,10 @@ def coarse(typed):
 
 
 def rounded_too_far(number, expected, step):
-    """Whether a wrong number is the right one rounded more than its exercise allows; step: that of its rounding."""
+    """Whether a wrong number is the right one rounded more than its exercise allows; step: that of its rounding.
+
+    >>> rounded_too_far(2100, 2125, step=100)
+    True
+    """
     off = abs(number - expected)
     return number != 0 and off <= step / 2 * (1 + 1e-9) and off <= _MOST_ROUNDED * abs(expected)

@@ -10,7 +10,11 @@ from pastrylab.school.verdict import Verdict
 
 @dataclass(frozen=True)
 class Standing:
-    """An earlier answer: its text, its day, and its verdict; None as verdict where it was to other numbers."""
+    """An earlier answer: its text, its day, and its verdict; None as verdict where it was to other numbers.
+
+    >>> Standing("485 g", "2026-03-02", verdict=None).answer
+    '485 g'
+    """
 
     answer: str
     day: str
@@ -22,6 +26,12 @@ def standing(worked):
 
     worked: the Case that is asked. Verdicts are computed again. An answer whose own
     values are no longer kept counts as one to older numbers. Returns Standing or None.
+
+    >>> from pastrylab import exercises
+    >>> from pastrylab.school.engine import case
+    >>> seed = case(exercises.exercise("02.seed-for-a-bowl"), student="who has answered nothing yet")
+    >>> standing(seed) is None
+    True
     """
     exercise, student, values = worked.exercise, worked.student, worked.values
     given = answers.given(exercise.lesson, exercise.id, student)
@@ -40,7 +50,13 @@ def standing(worked):
 
 
 def numbers(exercise, student, values):
-    """What this student is asked with: (value, unit) by given."""
+    """What this student is asked with: (value, unit) by given. values: a Values. Raises StudentError for a row at fault.
+
+    >>> from pastrylab import exercises
+    >>> from pastrylab.school.exercise_values import values
+    >>> list(numbers(exercises.exercise("03.boiled-cream"), "", values()))
+    ['pan', 'cream', 'lost']
+    """
     rows = values.of(exercise.id)
     return {name: (draw(exercise.id, name, row, student), row.unit) for name, row in rows.items()}
 

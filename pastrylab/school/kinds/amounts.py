@@ -41,7 +41,12 @@ class QuantityKind(Measured):
 
 @dataclass(frozen=True)
 class ReadingKind(QuantityKind):
-    """A temperature read off a thermometer. Out by a factor it makes no sense: no prefix was misplaced."""
+    """A temperature read off a thermometer. Out by a factor it makes no sense: no prefix was misplaced.
+
+    >>> from pastrylab import exercises
+    >>> exercises.exercise("03.how-warm-the-cream").how.show(34.1)
+    '34.1 °C (93.4 °F)'
+    """
 
     alike = ("degC", "degF")
     factor = 0
@@ -55,7 +60,13 @@ class ReadingKind(QuantityKind):
 
 @dataclass(frozen=True)
 class DifferenceKind(QuantityKind):
-    """A rise or a fall between two temperatures: typed "18 °F" it is 10 °C."""
+    """A rise or a fall between two temperatures: typed "18 °F" it is 10 °C.
+
+    >>> from pastrylab.school.engine import Exercise
+    >>> fall = Exercise("02.mine", "A fall", "How far?", answer=len, hint="", steps=(), kind="difference", unit="degC")
+    >>> fall.how.show(10)
+    '10 °C (18 °F)'
+    """
 
     alike = ("delta_degC", "delta_degF")
     factor = 0

@@ -64,8 +64,8 @@ class Measured(Kind):
         half the last digit typed, the latter at most 1 % of the answer. step: value of the last digit typed.
 
         >>> from pastrylab import exercises
-        >>> exercises.exercise("02.seed-for-a-bowl").how.tolerance(485, step=10)  # half of 10 g, but 1 % is 4.85 g
-        4.8...
+        >>> exercises.exercise("02.heat-to-melt-out").how.tolerance(300, step=10)  # half of 10 kJ, but 1 % is 3 kJ
+        3.0
         """
         return max(self.resolution(expected), min(step / 2, _CAP_ON_TYPED_DIGITS * abs(expected)))
 
