@@ -3,7 +3,9 @@
 import pytest
 
 from pastrylab.ground.units import Q, StudentError
+from pastrylab.trade import keeping
 from pastrylab.trade import water_activity as wa
+from pastrylab.trade.dissolved import solutes_from
 
 
 # No more counts than dissolves. Expected: Norrish by hand with the mass at saturation.
@@ -29,7 +31,7 @@ def test_the_high_end_stands_still_beyond_saturation(solute):
 def test_glucose_takes_water_along_into_its_crystals():
     # The hydrate holds 18.02 g of water to 180.16 g of glucose. 200 g in 100 g of water, 1.033 g to a gram at saturation:
     # d = 1.033 (100 - 0.1 (200 - d)) gives d = 92.1 g, and 100 - 0.1 x 107.9 = 89.2 g of water are left.
-    parts = wa.solutes_from({"water": "100 g", "glucose": "200 g"})
+    parts = solutes_from({"water": "100 g", "glucose": "200 g"})
     assert parts.solutes_g["glucose"] == pytest.approx(92.1, abs=0.2)
     assert parts.water_g == pytest.approx(89.2, abs=0.2)
 
@@ -52,10 +54,10 @@ def test_glucose_beside_other_sugars_counts_in_the_value_and_not_in_the_high_end
 def test_growth_and_days_see_the_saturated_value():
     # 10^(7.91 - 8.1 aw) days at 21 degC: 37 at 0.78, about 5 at 0.887.
     found = wa.estimate({"water": "100 g", "glucose": "200 g"})
-    assert "Staphylococcus aureus" in {limit.organism for limit in wa.growth(found).can_grow}
-    assert wa.spoilage_band(found) == "most bacteria"
+    assert "Staphylococcus aureus" in {limit.organism for limit in keeping.growth(found).can_grow}
+    assert keeping.spoilage_band(found) == "most bacteria"
     with pytest.raises(StudentError, match="at most 0.9"):
-        wa.mould_free_days(found, "21 degC", dairy=False)
+        keeping.mould_free_days(found, "21 degC", dairy=False)
 
 
 def test_invert_sugar_is_its_halves():

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade import keeping
 from pastrylab.trade import water_activity as wa
+from pastrylab.trade.dissolved import solutes_from
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.solutes import SOLUTES, Solute, solute_named
 
@@ -109,7 +110,7 @@ def test_syrup_by_its_parts_and_as_one_solute_agree():
 
 
 def test_only_what_dissolves_counts():
-    parts = wa.solutes_from(GANACHE)
+    parts = solutes_from(GANACHE)
     assert parts.solutes_g == {"sucrose": 180.0, "lactose": 15.0}
     assert set(parts.left_out_g) == {"fat", "protein", "fibre"}
     with_more_fat = wa.estimate({**GANACHE, "fat": "600 g"})
@@ -127,11 +128,11 @@ def test_undissolved_chocolate_sugar_moves_the_estimate():
 
 def test_sugar_beyond_saturation_does_not_count():
     full = wa.estimate({"water": "100 g", "sucrose": "208 g"}).value
-    over = wa.solutes_from({"water": "100 g", "sucrose": "400 g"})
+    over = solutes_from({"water": "100 g", "sucrose": "400 g"})
     assert over.solutes_g["sucrose"] == pytest.approx(100 * 67.3546 / (100 - 67.3546), abs=0.1)
     assert over.solutes_g["sucrose"] + over.undissolved_g["sucrose"] == pytest.approx(400)
     assert wa.estimate({"water": "100 g", "sucrose": "400 g"}).value == pytest.approx(full, abs=0.003)
-    milky = wa.solutes_from({"water": "100 g", "lactose": "50 g"})
+    milky = solutes_from({"water": "100 g", "lactose": "50 g"})
     assert milky.solutes_g["lactose"] == pytest.approx(100 * 17.8 / 82.2)
 
 
@@ -191,7 +192,7 @@ def test_nothing_printed_reads_drier_than_it_is():
         value, low, high = (float(x) for x in re.findall(r"\d\.\d\d", found.sentence)[:3])
         assert value >= found.value - 1e-9 and low >= found.low - 1e-9 and high >= found.high - 1e-9
         assert found.written == f"{value:.2f} ({low:.2f} to {high:.2f})"
-        assert float(re.search(r"\d\.\d\d", wa.growth(found).sentence)[0]) >= found.high - 1e-9
+        assert float(re.search(r"\d\.\d\d", keeping.growth(found).sentence)[0]) >= found.high - 1e-9
 
 
 # --- estimates ----------------------------------------------------------------------------------------
@@ -241,8 +242,8 @@ def test_salts_and_the_offset_of_a_meter():
 
 def test_an_estimate_never_picks_a_class():
     guess = wa.estimate(SYRUP)
-    for decide in (wa.food_code, wa.low_acid):
-        arguments = ("B", guess, 5.2, 0.015) if decide is wa.food_code else (guess, 5.2, 0.015)
+    for decide in (keeping.food_code, keeping.low_acid):
+        arguments = ("B", guess, 5.2, 0.015) if decide is keeping.food_code else (guess, 5.2, 0.015)
         with pytest.raises(StudentError, match="an estimate decides no class"):
             decide(*arguments)
     with pytest.raises(TypeError):
@@ -250,13 +251,13 @@ def test_an_estimate_never_picks_a_class():
 
 
 def test_the_error_lies_on_the_side_of_growth():
-    close = wa.food_code("B", 0.87, 6.0, 0.015)
+    close = keeping.food_code("B", 0.87, 6.0, 0.015)
     assert (close.status, close.at_the_reading, close.aw) == ("PA", "non-TCS", 0.885)
     assert "error of the instruments decides" in close.sentence
-    acid = wa.food_code("A", 0.96, 4.5, 0.0, ph_error=0.2)
+    acid = keeping.food_code("A", 0.96, 4.5, 0.0, ph_error=0.2)
     assert (acid.status, acid.at_the_reading) == ("PA", "non-TCS")
-    assert wa.low_acid(0.84, 5.0, 0.015).low_acid and not wa.low_acid(0.84, 5.0, 0.01).low_acid
-    assert not wa.low_acid(0.95, 4.6, 0.015).low_acid and wa.low_acid(0.95, 4.6, 0.015, ph_error=0.1).low_acid
+    assert keeping.low_acid(0.84, 5.0, 0.015).low_acid and not keeping.low_acid(0.84, 5.0, 0.01).low_acid
+    assert not keeping.low_acid(0.95, 4.6, 0.015).low_acid and keeping.low_acid(0.95, 4.6, 0.015, ph_error=0.1).low_acid
 
 
 @patient
@@ -269,7 +270,7 @@ def test_the_error_lies_on_the_side_of_growth():
 )
 def test_more_error_more_water_or_less_acid_never_helps(table, aw, ph, error, more):
     def rank(*arguments):
-        return {"non-TCS": 0, "PA": 1}[wa.food_code(*arguments).status]
+        return {"non-TCS": 0, "PA": 1}[keeping.food_code(*arguments).status]
 
     here = rank(table, aw, ph, error)
     assert rank(table, aw, ph, min(0.05, error + more)) >= here
@@ -280,15 +281,15 @@ def test_more_error_more_water_or_less_acid_never_helps(table, aw, ph, error, mo
 @patient
 @given(table=st.sampled_from("AB"), ph=st.floats(3, 8), error=st.floats(0, 0.05))
 def test_the_highest_reading_is_the_highest(table, ph, error):
-    most = wa.highest_reading(table, ph, error)
-    assert wa.food_code(table, most - 1e-6, ph, error).status == "non-TCS"
+    most = keeping.highest_reading(table, ph, error)
+    assert keeping.food_code(table, most - 1e-6, ph, error).status == "non-TCS"
     if most < 1:
-        assert wa.food_code(table, min(1.0, most + 1e-6), ph, error).status == "PA"
+        assert keeping.food_code(table, min(1.0, most + 1e-6), ph, error).status == "PA"
 
 
 def test_a_worked_limit():
-    assert wa.highest_reading("B", 5.5, 0.015) == pytest.approx(0.865)
-    assert wa.highest_reading("A", 4.2, 0.015) == 1.0
+    assert keeping.highest_reading("B", 5.5, 0.015) == pytest.approx(0.865)
+    assert keeping.highest_reading("A", 4.2, 0.015) == 1.0
 
 
 @pytest.mark.parametrize(
@@ -303,7 +304,7 @@ def test_a_worked_limit():
 )
 def test_the_food_code_refuses(table, aw, ph, error):
     with pytest.raises(StudentError):
-        wa.food_code(table, aw, ph, error)
+        keeping.food_code(table, aw, ph, error)
 
 
 # FDA Bad Bug Book 1992, factors table; Listeria: three of five strains at 0.90 (Farber, Coates & Daley 1992).
@@ -312,29 +313,29 @@ def test_the_food_code_refuses(table, aw, ph, error):
     [("Listeria monocytogenes", 0.90, 0.89), ("Clostridium perfringens", 0.93, 0.92)],
 )
 def test_growth_limits_named_in_the_sources(organism, grows_at, not_at):
-    assert organism in {limit.organism for limit in wa.growth(grows_at).can_grow}
-    assert organism not in {limit.organism for limit in wa.growth(not_at).can_grow}
+    assert organism in {limit.organism for limit in keeping.growth(grows_at).can_grow}
+    assert organism not in {limit.organism for limit in keeping.growth(not_at).can_grow}
 
 
 def test_a_growth_limit_is_not_widened_by_rounding():
     # 0.8251 prints as 0.83, where Staphylococcus aureus can grow.
-    assert "Staphylococcus" in wa.growth(0.8251).sentence and "0.83" in wa.growth(0.8251).sentence
+    assert "Staphylococcus" in keeping.growth(0.8251).sentence and "0.83" in keeping.growth(0.8251).sentence
 
 
 def test_growth_takes_the_careful_end():
-    grows = {limit.organism for limit in wa.growth(0.84).can_grow}
+    grows = {limit.organism for limit in keeping.growth(0.84).can_grow}
     assert "Staphylococcus aureus" in grows and "Salmonella" not in grows
-    guess = wa.Estimate(0.82, 0.79, 0.85, "a guess")
-    assert wa.growth(guess).can_grow == wa.growth(0.85).can_grow
-    assert wa.growth(0.55).can_grow == ()
-    assert wa.growth(0.55).band == "no microbial growth"
+    guess = keeping.Estimate(0.82, 0.79, 0.85, "a guess")
+    assert keeping.growth(guess).can_grow == keeping.growth(0.85).can_grow
+    assert keeping.growth(0.55).can_grow == ()
+    assert keeping.growth(0.55).band == "no microbial growth"
 
 
 @patient
 @given(st.floats(0.01, 1), st.floats(0.01, 1))
 def test_drier_never_lets_more_grow(one, other):
     drier, wetter = sorted((one, other))
-    assert set(wa.growth(drier).can_grow) <= set(wa.growth(wetter).can_grow)
+    assert set(keeping.growth(drier).can_grow) <= set(keeping.growth(wetter).can_grow)
 
 
 @patient
@@ -343,7 +344,7 @@ def test_mould_comes_sooner_wetter_and_warmer(aw1, aw2, t1, t2):
     (dry, wet), (cool, warm) = sorted((aw1, aw2)), sorted((t1, t2))
 
     def days(aw, t):
-        return wa.mould_free_days(aw, Q(t, "degC"), dairy=False).days
+        return keeping.mould_free_days(aw, Q(t, "degC"), dairy=False).days
 
     assert days(wet, cool) <= days(dry, cool) * (1 + 1e-9)
     assert days(dry, warm) <= days(dry, cool) * (1 + 1e-9)
@@ -362,27 +363,33 @@ def test_mould_comes_sooner_wetter_and_warmer(aw1, aw2, t1, t2):
 )
 def test_mould_free_days_refuse(aw, temperature, dairy, said):
     with pytest.raises(StudentError, match=said):
-        wa.mould_free_days(aw, temperature, dairy=dairy)
+        keeping.mould_free_days(aw, temperature, dairy=dairy)
 
 
 def test_an_estimate_widens_the_days():
-    guess = wa.Estimate(0.80, 0.78, 0.82, "a guess")
-    wide, narrow = (wa.mould_free_days(aw, "21 degC", dairy=False) for aw in (guess, 0.80))
+    guess = keeping.Estimate(0.80, 0.78, 0.82, "a guess")
+    wide, narrow = (keeping.mould_free_days(aw, "21 degC", dairy=False) for aw in (guess, 0.80))
     assert wide.low < narrow.low < narrow.high < wide.high
     # 10^(7.91 - 0.081 x 82) = 18.5 days at the high end, by hand: that is what is said first.
     assert wide.days == pytest.approx(18.5, abs=0.1) and wide.sentence.startswith(
         "At the high end, 0.82: about 18 days"
     )
     with pytest.raises(StudentError):
-        wa.mould_free_days(wa.Estimate(0.80, 0.70, 0.90, "too wide"), "21 degC", dairy=False)
+        keeping.mould_free_days(keeping.Estimate(0.80, 0.70, 0.90, "too wide"), "21 degC", dairy=False)
 
 
 def everything_said():
     guess = wa.estimate(SYRUP)
-    yield from (guess, wa.growth(guess), wa.growth(0.5), wa.low_acid(0.8, 5, 0.01), wa.low_acid(0.9, 5, 0.01))
+    yield from (
+        guess,
+        keeping.growth(guess),
+        keeping.growth(0.5),
+        keeping.low_acid(0.8, 5, 0.01),
+        keeping.low_acid(0.9, 5, 0.01),
+    )
     for aw in (0.5, 0.87, 0.93):
-        yield wa.food_code("B", aw, 5.5, 0.01)
-    yield wa.mould_free_days(0.8, "21 degC", dairy=False)
+        yield keeping.food_code("B", aw, 5.5, 0.01)
+    yield keeping.mould_free_days(0.8, "21 degC", dairy=False)
 
 
 def test_every_result_carries_the_caution_and_none_says_safe():

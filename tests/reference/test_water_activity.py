@@ -186,7 +186,7 @@ def test_food_code_classes(outside, table, aw, ph, expected):
     outside(
         quantity=f"Food Code table {table}, aw {aw}, pH {ph}",
         expected=expected,
-        got=wa.food_code(table, aw, ph, 0).status,
+        got=keeping.food_code(table, aw, ph, 0).status,
         tolerance="exact",
         source=FOOD_CODE,
     )
@@ -208,12 +208,12 @@ def test_every_cell_of_the_tables(table, rows, acidities):
     for aw, cells in rows.items():
         for cell, column in zip(cells, acidities, strict=True):
             for ph in column:
-                got = wa.food_code(table, aw, ph, 0).status
+                got = keeping.food_code(table, aw, ph, 0).status
                 assert got == {"N": "non-TCS", "P": "PA"}[cell], (table, aw, ph)
 
 
 def test_the_line_of_low_acid_food(outside):
-    lowest = min(a / 1000 for a in range(800, 901) if wa.low_acid(a / 1000, 5.0, 0).low_acid)
+    lowest = min(a / 1000 for a in range(800, 901) if keeping.low_acid(a / 1000, 5.0, 0).low_acid)
     outside(
         quantity="lowest water activity that makes low-acid food, in steps of 0.001",
         expected=0.851,
@@ -235,14 +235,14 @@ def test_spoilage_bands(outside, aw, expected):
     outside(
         quantity=f"what can grow at a water activity of {aw}",
         expected=expected,
-        got=wa.spoilage_band(aw),
+        got=keeping.spoilage_band(aw),
         tolerance="exact",
         source=BEUCHAT,
     )
 
 
 def test_staphylococcus(outside):
-    (limit,) = [one for one in wa.GROWTH_LIMITS if one.organism == "Staphylococcus aureus"]
+    (limit,) = [one for one in keeping.GROWTH_LIMITS if one.organism == "Staphylococcus aureus"]
     for end, expected, source in (
         ("low", 0.83, "Ohio State University and USDA ARS guide"),
         ("high", 0.86, "FDA Bad Bug Book 1992, factors table"),
@@ -271,7 +271,7 @@ def test_mould_free_days(outside, aw, temperature, expected, tolerance, source):
     outside(
         quantity=f"mould-free days of a cake at aw {aw}, {temperature}",
         expected=expected,
-        got=wa.mould_free_days(aw, temperature, dairy=False).days,
+        got=keeping.mould_free_days(aw, temperature, dairy=False).days,
         tolerance=tolerance,
         source=source,
     )

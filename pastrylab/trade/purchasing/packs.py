@@ -14,17 +14,11 @@ _BASE = {
     "volume": ("L", "[length] ** 3"),
     "count": ("piece", "dimensionless"),
 }
-
 _NEEDED = {"mass": "a mass", "volume": "a volume", "count": "a number of pieces"}
-
 _SOLD_BY = {"mass": "weight", "volume": "volume", "count": "the piece"}
-
 _EXAMPLE = {"mass": "500 g", "volume": "1 L", "count": "12 pieces"}
-
 _DENSITY = In("g/mL", above=0, example="1.01 g/mL")
-
 _TWELVE_DIGITS = Context(prec=12)
-
 BARE = re.compile(r"[\d.,' ½⅓⅔¼¾/]*[\d½⅓⅔¼¾]")
 
 

@@ -17,7 +17,6 @@ _SEA_LEVEL = 101.325  # kPa
 _Q, _A, _B, _R = -17638.0, -1.0038, -0.24653, 8.314462618
 MOST_SOLIDS = 0.98
 _HOTTEST = 250.0  # upper end of the search for a boiling point, degC
-
 _SOLIDS = Share(at_most=MOST_SOLIDS, example='0.80 or "80 %"')
 ALTITUDE = In("m", at_least=-450, at_most=5000, example="500 m")
 PRESSURE = In("kPa", at_least=5, at_most=200, example="95 kPa")

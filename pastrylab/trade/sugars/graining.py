@@ -9,9 +9,7 @@ from pastrylab.trade.solutes import as_pairs
 from pastrylab.trade.sugars.solubility import sucrose_per_water
 
 _STORE_READING = Reading(at_least=0, at_most=40, example="18 degC")
-
 _MASS = In("g", at_least=0, example="60 g")
-
 _MODEL_ERROR = 0.05  # of the supersaturation ratio: 1-2 points of solids between sources and models
 
 # Glucose to water, g/g: White et al. 1962, USDA Technical Bulletin 1261, for honey.

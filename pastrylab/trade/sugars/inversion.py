@@ -15,19 +15,12 @@ UPTAKE = WATER_MOLAR_MASS / SOLUTES["sucrose"].molar_mass
 # 5670/T - pH. 0.99 of Guggenheim & Wiseman 1950 in 0.1 M acid, 0.82 of a textbook value for neutral water:
 # about 25 %.
 _VUKOV = (16.91, 5670.0)
-
 RATE_ERROR = 0.25
-
 _SUCROSE = In("g", above=0, example="500 g")
-
 INVERTED = Share(example='0.95 or "95 %"')
-
 PH = Number(at_least=1, at_most=8, example="3.2")
-
 _HEAT = Reading(at_least=0, at_most=125, example="100 degC")
-
 _SYRUP = Share(at_most=0.92, example='0.75 or "75 %"')
-
 TIME = In("min", above=0, example="30 min")
 
 

@@ -13,12 +13,10 @@ HOT_CAUTION = (
     "Boiling syrup burns deeply and sticks: use long sleeves and gloves, keep cold water beside you, never "
     "leave the pan, and follow the rules of your kitchen."
 )
-
 FOAM_CAUTION = (
     "Soda in hot, acid syrup foams up at once: take the pan off the heat, let it fall below 80 °C, use a "
     "pan three times as tall as the syrup, and add the soda in pinches."
 )
-
 EU_SOLIDS_MIN = 0.62
 
 
@@ -42,7 +40,6 @@ def invert_class(dry_matter, invert_of_dry_matter, fructose_to_glucose=1.0):
 # Citric acid: pKa of Bates & Pinching 1949, JACS 71:1274 (read in a table that quotes them); molar mass of sodium
 # hydrogen carbonate in g/mol.
 _CITRIC_PKA, _SODA = (3.13, 4.76, 6.40), 84.0066
-
 _ACID_PER_SUGAR = 0.001  # common practice: about 1 g of citric acid per kg of sugar
 
 

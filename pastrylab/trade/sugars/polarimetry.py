@@ -14,7 +14,6 @@ SPECIFIC_ROTATION["invert sugar"] = 0.5 * (SPECIFIC_ROTATION["glucose"] + SPECIF
 
 # Rotation when all is inverted over rotation at the start: -0.315 (range -0.314 to -0.318 by concentration).
 END_ROTATION = SPECIFIC_ROTATION["invert sugar"] * (1.0 + UPTAKE) / SPECIFIC_ROTATION["sucrose"]
-
 _END_SLACK = 0.02  # of the reading before: what the concentration and 2 degC move the end point
 
 

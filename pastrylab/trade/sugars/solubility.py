@@ -9,17 +9,14 @@ from pastrylab.trade.solutes import SOLUTES, as_pairs
 
 # Grams per 100 g solution over 0-100 degC. Both fits from memory, each within 0.3 of independent tables read.
 _CHARLES = (64.397, 0.07251, 0.0020569, -9.035e-6, 0.0)  # Charles 1960
-
 _VAVRINECZ = (64.447, 0.08222, 1.6169e-3, -1.558e-6, -4.63e-8)  # Vavrinecz 1962
 
 # Herzfeld series: CRC Handbook and Mohos 2010 (Confectionery and Chocolate Engineering) table A2.2.
 _HERZFELD_AT = (0, 5, 15, 20, 25, 30, 35, 40, 45, 55, 60, 65, 75, 80, 85, 95, 100)
-
 _HERZFELD = (
     *(64.18, 64.87, 66.33, 67.09, 67.89, 68.70, 69.55, 70.42, 71.32),
     *(73.20, 74.18, 75.18, 77.27, 78.36, 79.46, 81.77, 82.97),
 )
-
 _SOLUBILITY_READING = Reading(at_least=0, at_most=100, example="20 degC")
 
 

@@ -1,39 +1,9 @@
-"""What can grow at a water activity: limits of organisms, bands of spoilage, and the Estimate they are asked with."""
+"""What can grow at a water activity: limits of organisms and bands of spoilage."""
 
 from dataclasses import dataclass
 
 from pastrylab.ground import careful
-from pastrylab.ground.units import Number
-
-CAUTION = (
-    "For teaching and planning only: this does not show that a food may be kept or sold. Follow your local "
-    "food code and the advice of a licensed professional; clean work, cold and short keeping come first."
-)
-
-IN_SHORT = "For planning only."  # where the whole caution stands on the same bench
-
-
-@dataclass(frozen=True)
-class Estimate:
-    """A computed water activity: value, low, high, a sentence with the stated error, notes, and the
-    caution.
-    """
-
-    value: float
-    low: float
-    high: float
-    sentence: str
-    notes: tuple[str, ...] = ()
-    caution: str = CAUTION
-
-    def __str__(self):
-        return " ".join([self.sentence, *self.notes, self.caution])
-
-    @property
-    def written(self):
-        """The estimate and its ends as text, none lower than it is: "0.92 (0.89 to 0.95)"."""
-        value, low, high = (careful.written_up(end) for end in (self.value, self.low, self.high))
-        return f"{value} ({low} to {high})"
+from pastrylab.trade.keeping.estimates import AW, CAUTION, Estimate
 
 
 @dataclass(frozen=True)
@@ -72,6 +42,7 @@ GROWTH_LIMITS = (
     GrowthLimit("xerophilic moulds", 0.65, 0.75, _BEUCHAT),
     GrowthLimit("osmophilic yeasts and a few moulds", 0.60, 0.65, _BEUCHAT),
 )
+
 # From the given water activity upwards; Beuchat 1981. The two highest bands from memory of the same table.
 BANDS = (
     (0.91, "most bacteria"),
@@ -82,7 +53,6 @@ BANDS = (
     (0.60, "osmophilic yeasts"),
     (0.0, "no microbial growth"),
 )
-AW = Number(above=0, at_most=1, example="0.85")
 
 
 def spoilage_band(aw):
