@@ -36,10 +36,11 @@ def _norrish(water, solutes):
     if np.any(np.asarray(water) <= 0):
         raise StudentError("a mix without water", "some water: without it the model says nothing", "40 g of water")
     in_water, root_k = mole_fractions(water, as_pairs(solutes))
-    return plain(in_water * np.exp(-(root_k**2))
+    return plain(in_water * np.exp(-(root_k**2)))
 
 
 norrish.floats = _norrish
+
 
 _BINDING = LEFT_OUT - {"ash", "acids"}  # where these are much, it is a filling and no clear syrup
 
