@@ -12,6 +12,7 @@ from pastrylab.logs import cooling, cream
 from pastrylab.trade import emulsion, mending, mixing
 from pastrylab.trade.chocolate import KINDS
 from pastrylab.trade.formula import Formula
+from pastrylab.trade.mending_activity import activity
 from pastrylab.trade.phases import phases
 from pastrylab.trade.sugars.solubility import sucrose_per_water
 
@@ -156,7 +157,7 @@ def test_the_invented_fillings_are_plausible():
         for component, (low, high) in emulsion.targets(uses[name]).items():
             assert low <= held[component] <= high, (name, component, held[component])
         assert held.level == "room", name
-        assert 0.8 <= mending.activity(formula) <= 0.96, name
+        assert 0.8 <= activity(formula) <= 0.96, name
 
 
 # --- boiling away -------------------------------------------------------------------------------------------

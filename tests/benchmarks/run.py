@@ -26,7 +26,7 @@ from pastrylab import Formula  # noqa: E402
 from pastrylab.course.tempering import benches as tempering_bench  # noqa: E402
 from pastrylab.ground import datasets  # noqa: E402
 from pastrylab.ground.units import Q  # noqa: E402
-from pastrylab.trade import mending, tempering  # noqa: E402
+from pastrylab.trade import mending, mending_rows, tempering  # noqa: E402
 from pastrylab.trade.composition import compositions  # noqa: E402
 from pastrylab.trade.water_activity import norrish  # noqa: E402
 
@@ -109,15 +109,15 @@ def mending_one():
     formula = Formula({"dark couverture 64 %": "300 g", "heavy cream 36 %": "100 g", "butter unsalted": "40 g"})
     targets, move = {"water": (0.18, 0.25), "fat": (0.28, 0.38)}, ["heavy cream 36 %", "butter unsalted", "honey"]
     assert mending.mend(formula, targets, move)
-    problems, solve = [], mending.least_distance
+    problems, solve = [], mending_rows.least_distance
 
     def listening(g, h):
         problems.append((g, h))
         return solve(g, h)
 
-    mending.least_distance = listening
+    mending_rows.least_distance = listening
     mending.mend(formula, targets, move)
-    mending.least_distance = solve
+    mending_rows.least_distance = solve
     return median(lambda: mending.mend(formula, targets, move), 25), median(
         lambda: [solve(g, h) for g, h in problems], 25
     )
