@@ -18,7 +18,11 @@ EXERCISES = {e.id: e for lesson in (scaling, tempering, emulsion, costing, keepi
 
 
 def exercise(which):
-    """The exercise of an id such as "02.seed-for-a-bowl". Raises StudentError listing the ids."""
+    """The Exercise of an id; an Exercise itself comes back as it is. Raises StudentError, which lists the ids.
+
+    >>> exercise("08.break-even").title
+    'Boxes that pay for the day'
+    """
     if isinstance(which, engine.Exercise):
         return which
     if which not in EXERCISES:
@@ -32,12 +36,23 @@ def grade(exercise_id, answer, student="", values=None):
     exercise_id: an id or an Exercise; student: name or class number ("" for the class values); values: None for the
     values in force, or Values, a path, CSV text. Pure: reads the values file, writes nothing. Raises StudentError for
     an unknown exercise or an unusable values file.
+
+    >>> verdict = grade("08.as-purchased", "360 g")
+    >>> verdict.status, verdict.slip
+    ('wrong', 'the loss forgotten')
     """
     return engine.grade(exercise(exercise_id), answer, student, values)
 
 
 def key(student="", values=None):
-    """The answer key: a DataFrame, one row an exercise, indexed by its id; every slip's wrong answer in one column."""
+    """The answer key: a DataFrame, one row an exercise, indexed by its id.
+
+    Columns, all text: title, givens, answer, slips (the wrong answer of each, or the other options), values (the id of
+    the values in force). student, values: as grade. Raises StudentError for an unusable values file.
+
+    >>> key().loc["08.as-purchased", "answer"]
+    '900 g (31.7 oz)'
+    """
     values = exercise_values.values(values)
     rows = []
     for e in EXERCISES.values():
@@ -61,8 +76,11 @@ def key(student="", values=None):
 def check(values=None, students=1000):
     """Sentences saying what is wrong with the values in force (or `values`), all at once; an empty list where all is well.
 
-    Without `values` the other CSVs of the workbook are looked at too. Raises StudentError where the file of values cannot
-    be read at all.
+    values: as grade; without them the other CSVs of the workbook are looked at too. students: how many drawn students each
+    exercise is tried on, beside the class. Raises StudentError where the file of values cannot be read at all.
+
+    >>> check(students=3)
+    []
     """
     found = [] if values is not None else sheets.problems()
     values = exercise_values.survey(values)

@@ -1,10 +1,8 @@
-"""Exercises of lesson 04: honey for invert, which honey grains, the water that inversion takes, the polarimeter, boiling
-in the mountains, and which syrup for a filling.
-"""
+"""Exercises of lesson 04: honey for invert, the water that inversion takes, the polarimeter, boiling in the mountains."""
 
-from pastrylab.course.sugars.sweeteners import WHICH_SYRUP
+from pastrylab.course.sugars.judgements import WHICH_HONEY, WHICH_SYRUP
 from pastrylab.ground.units import Q
-from pastrylab.school.engine import Exercise, Option, Slip
+from pastrylab.school.engine import Exercise, Slip
 from pastrylab.trade import sugars
 
 
@@ -70,83 +68,6 @@ HONEY_FOR_INVERT = Exercise(
         "The syrup holds {syrup_solids} of {syrup}, which is {dry} of dry sugars.",
         "Each gram of honey holds {honey_solids} of a gram of them.",
         "Dry sugars divided by the honey's share is the honey.",
-    ),
-)
-
-# --- which honey grains first -----------------------------------------------------------------------------------------
-
-_HONEYS = ("first", "second", "third")
-_SAMPLES = ("one", "two", "three")
-
-
-def _honey(g, name):
-    """Glucose, fructose and water of a jar; `shelf` says how far the three samples are moved along the shelf."""
-    sample = _SAMPLES[(_HONEYS.index(name) + round(g.shelf)) % 3]
-    return tuple(_share(getattr(g, f"{sample}_{part}")) for part in ("glucose", "fructose", "water"))
-
-
-_INDICES = {
-    "glucose to water": lambda glucose, fructose, water: (
-        sugars.honey_granulation.floats(glucose, water).glucose_to_water
-    ),
-    "glucose to total sugars": lambda glucose, fructose, water: glucose / (glucose + fructose),
-    "fructose plus glucose to water": lambda glucose, fructose, water: (glucose + fructose) / water,
-}
-_WRONG_WAYS = {
-    "glucose to total sugars": "Among its sugars it has the most glucose, but glucose crystallises out of water: "
-    "what counts is how much water there is to hold it.",
-    "fructose plus glucose to water": "It is the thickest, but fructose stays dissolved for long. Only glucose "
-    "crystallises.",
-}
-
-
-def _first_by(g, index):
-    return max(_HONEYS, key=lambda name: _INDICES[index](*_honey(g, name)))
-
-
-def _ratio(name):
-    return lambda g: round(_INDICES["glucose to water"](*_honey(g, name)), 2)
-
-
-def _about(name):
-    def say(g):
-        ways = [text for index, text in _WRONG_WAYS.items() if _first_by(g, index) == name]
-        return f"It holds {_ratio(name)(g):.2f} g of glucose for each gram of water. {' '.join(ways)}".strip()
-
-    return say
-
-
-WHICH_HONEY = Exercise(
-    id="04.which-honey-grains",
-    title="Which honey grains first?",
-    prompt="""Three jars of honey stand on the shelf, all clear today. The table shows what a laboratory found in them.
-        Which will be full of crystals first?""",
-    kind="choice",
-    answer=lambda g: _first_by(g, "glucose to water"),
-    hint="Which sugar crystallises in honey, and what keeps it dissolved?",
-    lets={
-        **{f"ratio_{name}": _ratio(name) for name in _HONEYS},
-        **{f"about_{name}": _about(name) for name in _HONEYS},
-        "stays": lambda g: sugars.HONEY_STAYS,
-        "grains": lambda g: sugars.HONEY_GRAINS,
-    },
-    options=tuple(
-        Option(
-            name,
-            f"The {name} jar.",
-            f"{{about_{name}}}",
-            f"It holds {{ratio_{name}}} g of glucose for each gram of water, the most of the three.",
-        )
-        for name in _HONEYS
-    ),
-    steps=(
-        "What crystallises in honey is glucose; water keeps it dissolved. So divide glucose by water.",
-        "First jar {ratio_first}, second {ratio_second}, third {ratio_third}.",
-        "Below {stays} a honey tends to stay liquid, above {grains} it crystallises soon. The highest goes first.",
-    ),
-    table=lambda g: (
-        ("jar", "glucose, %", "fructose, %", "water, %"),
-        [(name, *(f"{100 * x:.1f}" for x in _honey(g, name))) for name in _HONEYS],
     ),
 )
 
