@@ -7,7 +7,7 @@ from types import SimpleNamespace
 import pytest
 
 from pastrylab.course.emulsion.benches import warm_bench
-from pastrylab.course.emulsion.exercises import RESCUE, _miss
+from pastrylab.course.emulsion.judgements import RESCUE, _miss
 from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
 from pastrylab.school import exercise_values

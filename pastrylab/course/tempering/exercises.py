@@ -1,28 +1,17 @@
-"""Exercises of lesson 02: melting out, loads, seeding, mixing, reading a log, and what to do with a bowl that ran warm."""
+"""Exercises of lesson 02: melting out, loads, seeding, mixing; the list of all, in the order of the lesson."""
 
-import pandas as pd
-
-from pastrylab import logs as probelog
-from pastrylab.ground.units import Q, StudentError, show
-from pastrylab.school.draws import fill
-from pastrylab.school.engine import Exercise, Option, Slip
-from pastrylab.trade import chocolate, holding, tempering
-
-_HEAT_CAPACITY = {"heat_capacity": lambda g: Q(chocolate.SPECIFIC_HEAT, "kJ/(kg*K)")}
-_CHOCOLATE = "dark couverture 64 %"
-_COUVERTURE = {"couverture": lambda g: _CHOCOLATE}
-_LATENT = {**_COUVERTURE, "latent": lambda g: Q(chocolate.latent_heat(_CHOCOLATE), "kJ/kg")}
+from pastrylab.course.tempering.judgements import WHAT_NOW
+from pastrylab.course.tempering.lets import CHOCOLATE, HEAT_CAPACITY, LATENT, steps_of
+from pastrylab.course.tempering.logs import READ_LOG
+from pastrylab.ground.units import Q
+from pastrylab.school.engine import Exercise, Slip
+from pastrylab.trade import holding, tempering
 
 
 def _seed(g, share=None):
     return tempering.seed_mass(
-        g.batch, g.melted_at, g.seed_at, g.target, _CHOCOLATE, melted_share=g.melted_share if share is None else share
+        g.batch, g.melted_at, g.seed_at, g.target, CHOCOLATE, melted_share=g.melted_share if share is None else share
     )
-
-
-def _steps_of(high, low):
-    """How far apart two readings are, as a difference."""
-    return Q(high.m_as("degC") - low.m_as("degC"), "delta_degC")
 
 
 MELT_OUT = Exercise(
@@ -32,17 +21,17 @@ MELT_OUT = Exercise(
         reach {end}, melted out.
         Its heat capacity is {heat_capacity}; its latent heat of melting is {latent}.
         How much heat must the bain-marie put into the chocolate?""",
-    answer=lambda g: tempering.heat_to_melt(g.batch, g.start, g.end, _CHOCOLATE),
+    answer=lambda g: tempering.heat_to_melt(g.batch, g.start, g.end, CHOCOLATE),
     unit="kJ",
     resolution=1,
     because="a kilojoule is less than a second of a kitchen hob",
     sane=(20, 5000),
     hint="Two parts add up: warming the whole batch from {start} to {end}, and melting it.",
     lets={
-        **_HEAT_CAPACITY,
-        **_LATENT,
-        "rise": lambda g: _steps_of(g.end, g.start),
-        "warming": lambda g: tempering.heat_to_melt(g.batch, g.start, g.end, _CHOCOLATE) - g.batch * g.latent,
+        **HEAT_CAPACITY,
+        **LATENT,
+        "rise": lambda g: steps_of(g.end, g.start),
+        "warming": lambda g: tempering.heat_to_melt(g.batch, g.start, g.end, CHOCOLATE) - g.batch * g.latent,
         "melting": lambda g: (g.batch * g.latent).to("kJ"),
     },
     slips=(
@@ -150,13 +139,13 @@ SEED = Exercise(
     sane=(50, 10_000),
     hint="What the melt gives up on its way to {target} is what the seed takes up: warming to {target}, and melting.",
     lets={
-        **_HEAT_CAPACITY,
-        **_LATENT,
-        "fall": lambda g: _steps_of(g.melted_at, g.target),
-        "climb": lambda g: _steps_of(g.target, g.seed_at),
-        "given_up": lambda g: (g.batch * g.heat_capacity * _steps_of(g.melted_at, g.target)).to("kJ"),
+        **HEAT_CAPACITY,
+        **LATENT,
+        "fall": lambda g: steps_of(g.melted_at, g.target),
+        "climb": lambda g: steps_of(g.target, g.seed_at),
+        "given_up": lambda g: (g.batch * g.heat_capacity * steps_of(g.melted_at, g.target)).to("kJ"),
         "taken_up": lambda g: (
-            g.heat_capacity * _steps_of(g.target, g.seed_at) + g.melted_share.m_as("dimensionless") * g.latent
+            g.heat_capacity * steps_of(g.target, g.seed_at) + g.melted_share.m_as("dimensionless") * g.latent
         ).to("kJ/kg"),
         "habit": lambda g: Q(25, "percent"),
     },
@@ -197,7 +186,7 @@ MIXTURE = Exercise(
         Assume {melted_share} of the seed melts; {heat_capacity} and {latent} as before.
         What will the thermometer read once it is stirred in?""",
     answer=lambda g: tempering.mixture_temperature(
-        g.batch, g.melted_at, g.seed, g.seed_at, _CHOCOLATE, melted_share=g.melted_share
+        g.batch, g.melted_at, g.seed, g.seed_at, CHOCOLATE, melted_share=g.melted_share
     ),
     kind="reading",
     unit="degC",
@@ -206,13 +195,13 @@ MIXTURE = Exercise(
     sane=(26, 45),
     hint="Start from the average weighted by mass, then take off what the melting seed swallows.",
     lets={
-        **_HEAT_CAPACITY,
-        **_LATENT,
+        **HEAT_CAPACITY,
+        **LATENT,
         "weighted": lambda g: tempering.mixture_temperature(
-            g.batch, g.melted_at, g.seed, g.seed_at, _CHOCOLATE, melted_share=0
+            g.batch, g.melted_at, g.seed, g.seed_at, CHOCOLATE, melted_share=0
         ),
         "swallowed": lambda g: (g.seed * g.melted_share.m_as("dimensionless") * g.latent).to("kJ"),
-        "drop": lambda g: _steps_of(g.weighted, MIXTURE.answer(g)),
+        "drop": lambda g: steps_of(g.weighted, MIXTURE.answer(g)),
     },
     slips=(
         Slip(
@@ -241,167 +230,5 @@ MIXTURE = Exercise(
     ),
 )
 
-
-def _log(g):
-    """The bowl's log as (minutes, degC): it falls by the same step from reading to reading, past the working band."""
-    start, fall, every = g.start.m_as("degC"), g.fall.m_as("delta_degC"), g.every.m_as("min")
-    rows = int((start - g.low.m_as("degC")) / fall) + 3
-    return [(i * every, round(start - i * fall, 1)) for i in range(rows)]
-
-
-def _rows_inside(g):
-    low, high = g.low.m_as("degC"), g.high.m_as("degC")
-    return sum(low <= degrees <= high for _, degrees in _log(g))
-
-
-READ_LOG = Exercise(
-    id="02.read-a-log",
-    title="Read a log",
-    prompt="""A seeded bowl of dark couverture cools on the bench. Somebody wrote down its temperature every {every}.
-        The working band is {low} to {high}. For how long did the bowl stand inside it?
-        Read between the rows: the bowl does not jump from one reading to the next.""",
-    answer=lambda g: probelog.minutes_between(pd.DataFrame(_log(g), columns=["minutes", "degC"]), g.low, g.high),
-    unit="min",
-    resolution=1,
-    because="the clock was read to the minute",
-    sane=(2, 240),
-    hint="Find when it falls through {high} and when it falls through {low}; both may lie between two rows.",
-    lets={
-        "low": lambda g: chocolate.band("dark")[2][0],
-        "high": lambda g: chocolate.band("dark")[2][1],
-        "rows_inside": lambda g: _rows_inside(g),
-        "enters": lambda g: Q(
-            (g.start - g.high).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"
-        ),
-        "leaves": lambda g: Q(
-            (g.start - g.low).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"
-        ),
-    },
-    slips=(
-        Slip(
-            "rows counted",
-            lambda g: g.rows_inside * g.every,
-            "You counted the readings inside, {rows_inside}, and gave each {every}. Time runs between readings, not on them.",
-        ),
-        Slip(
-            "gaps counted",
-            lambda g: (g.rows_inside - 1) * g.every,
-            "You counted only gaps with both ends inside. The bowl is also inside for part of the gap before and after.",
-        ),
-        Slip(
-            "from the start",
-            lambda g: g.leaves,
-            "That is when it left the band, counted from the first reading. It was above the band until {enters}.",
-        ),
-    ),
-    steps=(
-        "It falls through {high} after {enters}.",
-        "It falls through {low} after {leaves}.",
-        "The time inside is the difference.",
-    ),
-    table=lambda g: (
-        ("minutes", "°C", "°F"),
-        [(f"{m:g}", f"{c:.1f}", f"{1.8 * c + 32:.1f}") for m, c in _log(g)],
-    ),
-)
-
-_CHOICE_OF_STEP = {"work": "work on", "smear first": "smear, stir down", "seed again": "seed again"}
-_AGAINST_WORKING = {
-    "smear, stir down": "{bowl_at} is above the band you work in: crystals are melting, or about to. Pieces cast now may stay "
-    "dull and soft.",
-    "seed again": "{bowl_at} is above {lost}: the crystals go, sooner or later. Pieces cast now stay dull and soft.",
-}
-_AGAINST_STIRRING = {
-    "work on": "{bowl_at} is where you work: there is nothing to stir down, and colder it only thickens.",
-    "seed again": "Crystals melt above {lost}; this bowl stands at {bowl_at}. Stirring it down brings the temperature back, not "
-    "the crystals.",
-}
-_AGAINST_SEEDING = {
-    "work on": "At {bowl_at} the crystals stand. Seed on top of them makes the bowl thick, or sets it.",
-    "smear, stir down": "{bowl_at}, give or take {error}, may still be where crystals stand. Seed on top of them makes the "
-    "bowl thick, or sets it: smear first.",
-}
-
-
-def _step_now(g):
-    return tempering.next_step("dark", g.bowl_at, g.error)
-
-
-def _what_now(g):
-    """The right option's name. Raises StudentError where no option is right."""
-    name = _CHOICE_OF_STEP.get(_step_now(g).name)
-    if name is None:
-        raise StudentError(
-            f"a bowl at {show(g.bowl_at)}",
-            "a bowl in its working band or warmer: the options say nothing of a cold one",
-            "35 °C",
-        )
-    return name
-
-
-def _against(sentences):
-    """What to say against an option, by what is right; nothing where the option itself is."""
-    return lambda g: fill(sentences.get(_what_now(g), ""), g)
-
-
-def _seed_back(g, share):
-    return tempering.seed_mass(g.batch, g.bowl_at, g.seed_at, g.target, _CHOCOLATE, melted_share=share).to("g")
-
-
-WHAT_NOW = Exercise(
-    id="02.what-now",
-    title="A bowl in mid-morning: what now?",
-    prompt="""A bowl of {batch} of {couverture}, tempered an hour ago, stands at {bowl_at}. Your probe is good to {error}.
-        Seed lies ready at {seed_at}, and you want to work at {target}. {melted_share} of the seed will melt.
-        What now?""",
-    kind="choice",
-    answer=_what_now,
-    hint="Ask first what stands at {bowl_at}: are the crystals that made the temper still there?",
-    lets={
-        **_LATENT,
-        "error": lambda g: Q(0.5, "delta_degC"),
-        "lost": lambda g: Q(chocolate.crystals_stand_to("dark")[1], "degC"),
-        "finding": lambda g: _step_now(g).sentence,
-        "seed": lambda g: _seed_back(g, g.melted_share),
-        "without_latent": lambda g: _seed_back(g, 0),
-        "against_working": _against(_AGAINST_WORKING),
-        "against_stirring": _against(_AGAINST_STIRRING),
-        "against_seeding": _against(_AGAINST_SEEDING),
-    },
-    options=(
-        Option(
-            "work on",
-            "Work on: smear, and cast if it sets evenly and glossy.",
-            "{against_working}",
-            "{bowl_at} is where you work. Even {error} warmer the crystals stand, and the smear has the last word.",
-        ),
-        Option(
-            "smear, stir down",
-            "Cast nothing yet. Smear: if it sets, stir it down to {target} without seed and smear again.",
-            "{against_stirring}",
-            "Above the band, yet with your probe nobody can say that the crystals are gone. The smear can: if it stays wet, "
-            "seed it after all, with {seed}.",
-        ),
-        # Never right, whatever the values: its amount forgets a term. It stands here for those who forget it.
-        Option(
-            "too much seed",
-            "Count its temper as lost: stir in {without_latent} of seed, bring it to {target}, and smear.",
-            "That amount forgets that the seed melts, which takes {latent}. The sum asks for {seed}.",
-        ),
-        Option(
-            "seed again",
-            "Count its temper as lost: stir in {seed} of seed, bring it to {target}, and smear.",
-            "{against_seeding}",
-            "At {bowl_at} the crystals melt, even with {error} in your favour. Seed brings them back; the smear tells "
-            "whether it did.",
-        ),
-    ),
-    steps=(
-        "Above {lost} the crystals of a tempered dark chocolate melt, sooner or later. This bowl stands at {bowl_at}.",
-        "{finding}",
-        "If it has to be seeded: from {bowl_at} to {target} the heat balance asks for {seed} of seed at {seed_at}.",
-        "Smear again before you work: the log and the sum cannot prove temper.",
-    ),
-)
 
 EXERCISES = (MELT_OUT, LOADS, SEED, MIXTURE, READ_LOG, WHAT_NOW)
