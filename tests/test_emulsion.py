@@ -305,10 +305,9 @@ def test_logs_without_order_are_refused(made):
 
 @few
 @given(st.floats(40, 90), st.floats(6, 39), st.floats(-5, 5), st.floats(1, 200))
-def test_halving_and_time_to_cool_agree(start, end, around, halving):
+def test_the_excess_halves_with_each_halving_time_that_passes(start, end, around, halving):
     took = cooling.time_to_cool(Q(start, "degC"), Q(end, "degC"), Q(around, "degC"), Q(halving, "min"))
-    back = cooling.halving_time(Q(start, "degC"), Q(end, "degC"), Q(around, "degC"), took)
-    assert back.m_as("min") == pytest.approx(halving)
+    assert (start - around) * 0.5 ** (took.m_as("min") / halving) == pytest.approx(end - around)
     half = cooling.time_to_cool(Q(around + 40, "degC"), Q(around + 20, "degC"), Q(around, "degC"), Q(halving, "min"))
     assert half.m_as("min") == pytest.approx(halving)
 

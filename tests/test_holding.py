@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pandas as pd
 import pytest
-from hypothesis import example, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pastrylab.ground.units import Q, StudentError
@@ -86,19 +86,7 @@ def test_top_up_refuses(at, hot, most):
         holding.top_up("2 kg", Q(at, "degC"), Q(hot, "degC"), Q(most, "degC"))
 
 
-# --- drifting, and the vessel's halving time ----------------------------------------------------------------------
-
-
-@given(start=st.floats(25, 60), around=st.floats(-5, 24), halving=st.floats(5, 300), time=st.floats(0, 600))
-@example(start=31.5, around=-0.9982756836481004, halving=5.0, time=0.0)
-@example(start=34.45090499997233, around=1.494975935684021, halving=5.0, time=0.0)
-def test_temperature_after_and_time_to_cool_invert_each_other(start, around, halving, time):
-    end = cooling.temperature_after.floats(start, around, halving, time)
-    assert around - 1e-9 <= end <= start
-    if end > around + 1e-3:
-        assert cooling.time_to_cool.floats(start, end, around, halving) == pytest.approx(
-            time, abs=1e-6 * halving + 1e-6
-        )
+# --- the vessel's halving time -------------------------------------------------------------------------------------
 
 
 def log_of(minutes, degrees):

@@ -28,7 +28,7 @@ def test_faults_of_the_probe_are_found():
     t = np.arange(0, 20, 0.5)
     rng = np.random.default_rng(11)
     calm = 32 + rng.normal(0, 0.1, t.size)
-    assert not faults.jumps(t, calm) and not faults.stuck(t, calm) and not faults.gaps(t, calm)
+    assert not faults.jumps(t, calm) and not faults.stuck(t, calm)
     leaping = calm.copy()
     leaping[[7, 20, 21]] += (9, -6, -6)
     assert [jump.at for jump in faults.jumps(t, leaping)] == [3.5, 10.0, 10.5]
@@ -40,7 +40,6 @@ def test_faults_of_the_probe_are_found():
     assert (run.start, run.end, run.sure) == (5.0, 12.0, True)
     seeded = np.interp(t, [0, 5, 8, 20], [45, 45, 33, 32])
     assert not faults.jumps(t, seeded)
-    assert faults.sample_rate(t) == 2
 
 
 def test_whole_degrees_on_a_steady_bowl_are_not_a_stuck_probe():
@@ -102,15 +101,6 @@ def test_minutes_in_a_band_are_those_between_its_widened_edges():
 
 
 # --- edges of the parts -------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(("pause", "found"), [(5.0, 0), (5.1, 1), (9.9, 1)])
-def test_a_gap_is_more_than_five_minutes_and_more_than_five_usual_steps(pause, found):
-    quick = np.array([0, 1, 2, 3, 3 + pause, 4 + pause])
-    assert len(faults.gaps(quick, np.zeros(6))) == found
-    slow = np.array([0, 2, 4, 6, 6 + pause, 8 + pause])  # five usual steps are ten minutes
-    assert not faults.gaps(slow, np.zeros(6))
-    assert len(faults.gaps(np.array([0, 2, 4, 6, 16.5, 18.5]), np.zeros(6))) == 1
 
 
 BANDS = Edges(cold=27.5, cool=29.5, thick=30.5, warm=32.9, lost=34.5, melted=43.9)

@@ -1,10 +1,10 @@
-"""Newton's law of cooling: how long a vessel takes, what it reads after a time, and the law fitted to its log."""
+"""Newton's law of cooling: how long a vessel takes, and the law fitted to its log."""
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.ground.units import In, Quantity, Reading, StudentError, both, takes
+from pastrylab.ground.units import In, Quantity, Reading, StudentError, takes
 from pastrylab.logs.series import known
 
 
@@ -30,46 +30,6 @@ def time_to_cool(start, end, around, halving):
         given = f"{np.max(start):g} °C to {np.min(end):g} °C in surroundings of {np.max(around):g} °C"
         raise StudentError(given, "an end between the start and the surroundings", "from 57 °C to 21 °C")
     return halving * np.log2((start - around) / (end - around))
-
-
-@takes(
-    returns="min",
-    first=Reading(example="57 degC"),
-    later=Reading(example="40 degC"),
-    around=Reading(example="4 degC"),
-    apart=In("min", above=0, example="10 min"),
-)
-def halving_time(first, later, around, apart):
-    """Time in which the excess over the surroundings halves, from two readings `apart` in time. Newton's law of cooling.
-
-    >>> from pastrylab import show
-    >>> show(halving_time("57 degC", "40 degC", "4 degC", "10 min"))
-    '17.92 min'
-    """
-    if np.any(np.asarray(later) >= np.asarray(first)) or np.any(np.asarray(later) <= np.asarray(around)):
-        given = f"{both(Quantity(np.max(first), 'degC'))}, later {both(Quantity(np.max(later), 'degC'))}"
-        raise StudentError(given, "readings that fall towards the surroundings", "57 °C first, 40 °C later")
-    return apart / np.log2((first - around) / (later - around))
-
-
-@takes(
-    returns="degC",
-    start=Reading(example="32 degC"),
-    around=Reading(example="20 degC"),
-    halving=In("min", above=0, example="40 min"),
-    time=In("min", at_least=0, example="15 min"),
-)
-def temperature_after(start, around, halving, time):
-    """What a vessel at `start` reads after `time` in surroundings at `around`: a temperature reading.
-
-    Newton's law of cooling, the inverse of time_to_cool; it serves for warming as well.
-
-    >>> from pastrylab import show
-    >>> show(temperature_after("32 degC", "20 degC", "40 min", "15 min"))
-    '29.25 °C'
-    """
-    # From the start downwards, so that no rounding lifts it above the start: after no time it is the start itself.
-    return start + (start - around) * np.expm1(-np.log(2) * (time / halving))
 
 
 @dataclass(frozen=True)
@@ -107,15 +67,20 @@ def fit_halving(log, around):
     if degrees.min() <= room:
         given = f"a reading of {degrees.min():g} °C in a room of {room:g} °C"
         raise StudentError(given, "readings warmer than what is around the vessel", "18 °C around it")
-    excess, rate = _newton(minutes - minutes[0], degrees - room)
+    return _fitted(minutes - minutes[0], degrees - room)
+
+
+def _fitted(minutes, excess):
+    """Fit of excesses in degC over minutes from the first."""
+    start, rate = _newton(minutes, excess)
     if not rate > 0:
         raise StudentError(
             "a log that does not fall towards the room", "one left alone to cool", "no stirring over heat"
         )
-    curve = excess * np.exp(-rate * (minutes - minutes[0]))
-    left = degrees - room - curve
+    curve = start * np.exp(-rate * minutes)
+    left = excess - curve
     spread = float(np.sqrt(left @ left / (len(left) - 2)))
-    slopes = np.column_stack((curve / excess, -(minutes - minutes[0]) * curve))
+    slopes = np.column_stack((curve / start, -minutes * curve))
     error = spread * float(np.sqrt(np.linalg.inv(slopes.T @ slopes)[1, 1]))
     halving = float(np.log(2) / rate)
     return Fit(

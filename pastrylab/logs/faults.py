@@ -1,4 +1,4 @@
-"""Faults of a probe and its log: jumps, a stuck probe, gaps; and the rates a log shows.
+"""Faults of a probe and its log: jumps, a probe that is stuck or out of the bowl; and the rates a log shows.
 
 All functions take arrays of minutes (rising) and degC. The limits are common practice, no source: a bowl of
 chocolate does not turn round by 2 degC at more than 4 degC/min, and no probe repeats a tenth of a degree for long.
@@ -37,15 +37,6 @@ class Stuck:
     end: float
     degc: float
     sure: bool
-
-
-def sample_rate(minutes):
-    """Readings per minute, from the middle step.
-
-    >>> sample_rate([0, 2, 4, 6])
-    0.5
-    """
-    return float(1 / np.median(np.diff(minutes)))
 
 
 def rate(minutes, degc):
@@ -161,17 +152,6 @@ def stuck(minutes, degc):
         if (lively and (sure or end - start >= 9)) or minutes[end] - minutes[start] >= VERY_LONG:
             found.append(Stuck(float(minutes[start]), float(minutes[end]), float(degc[start]), bool(sure)))
     return tuple(found)
-
-
-def gaps(minutes, degc):
-    """Long pauses, as (start, end, change): more than five usual steps and five minutes; change in degC across it.
-
-    >>> gaps(np.array([0.0, 2, 4, 32, 34]), np.array([34.0, 33.5, 33, 31.5, 31.5]))
-    ((4.0, 32.0, 1.5),)
-    """
-    steps = np.diff(minutes)
-    long = np.flatnonzero(steps > max(5 * float(np.median(steps)), 5.0))
-    return tuple((float(minutes[i]), float(minutes[i + 1]), float(abs(degc[i + 1] - degc[i]))) for i in long)
 
 
 def taken_out(minutes, degc, low, high):

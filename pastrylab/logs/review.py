@@ -13,7 +13,7 @@ import numpy as np
 from pastrylab.ground.units import Difference, In, Q, StudentError
 from pastrylab.logs import judge_making, judge_probe, judge_work
 from pastrylab.logs.bowl import EDGE, MACHINE, METHODS, SEEDED, at_work, bowl, falls_by_seed, top_of_fall
-from pastrylab.logs.faults import gaps, jumps, rounding, sample_rate, stuck, taken_out, without_jumps
+from pastrylab.logs.faults import jumps, rounding, stuck, taken_out, without_jumps
 from pastrylab.logs.findings import AGAINST, FOR, OPEN, Finding
 from pastrylab.logs.series import checked, minutes_within
 from pastrylab.logs.stages import Edges, Stage, at, stages
@@ -33,8 +33,8 @@ class Review:
     """What a log shows. `verdict` is one of CONSISTENT, NOT_CONSISTENT, CANNOT_TELL; `seeded_at` in minutes or None.
 
     `at_work`: minutes at which the bowl first came to its working band after the melt-out, or None. `highest` and `last`
-    reading of those judged, degC; `ends`: the minute of the last of them. `sample_rate` in readings a minute; jumps,
-    stuck and gaps as the module faults finds them (minutes, degC).
+    reading of those judged, degC; `ends`: the minute of the last of them. jumps and stuck as the module faults
+    finds them (minutes, degC).
     """
 
     kind: str
@@ -50,10 +50,8 @@ class Review:
     last: float
     ends: float
     minutes: tuple[tuple[str, float], ...]
-    sample_rate: float
     jumps: tuple
     stuck: tuple
-    gaps: tuple
 
     def minutes_in(self, band):
         """Minutes in a band with its edges (0.5 degC): "melt"; "cool" and "work" once the warming is over; and once the
@@ -86,18 +84,23 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     kind, method, error = kind_named(kind), _method(method), _probe_error(probe_error) + rounding(temps)
     told = _minutes(seeded_at, t[-1])
     notes = list(log["note"]) if "note" in log else [""] * len(t)
-    leaps, pauses = jumps(t, temps), gaps(t, temps)
+    leaps = jumps(t, temps)
     keep = np.flatnonzero(without_jumps(t, leaps))
     out = taken_out(t[keep], temps[keep], *at_work(kind))
     kept = keep[:out]
     it = bowl(kind, method, error, t[kept], temps[kept], tuple(str(notes[i]) for i in kept), told)
     still = stuck(it.t, it.temps)
     findings = (*judge_probe.probe(it, leaps, still), *_left(t, temps, keep[out:]), *_of_bowl(it))
+    return _review(it, findings, leaps, still)
+
+
+def _review(it, findings, leaps, still):
+    """Review of a Bowl with its findings; leaps, still: the Jumps and the Stuck of its probe."""
     verdict, reasons, advice = _said(findings)
     seeded = _seeded(it)
     return Review(
-        kind=kind,
-        method=method,
+        kind=it.kind,
+        method=it.method,
         stages=stages(it.t, it.temps, _edges(it), it.begin, it.arrived, seeded),
         verdict=verdict,
         reasons=reasons,
@@ -109,10 +112,8 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
         last=float(it.temps[-1]),
         ends=float(it.t[-1]),
         minutes=_minutes_in_bands(it),
-        sample_rate=sample_rate(t),
         jumps=leaps,
         stuck=still,
-        gaps=pauses,
     )
 
 

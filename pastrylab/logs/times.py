@@ -61,21 +61,11 @@ def to_minutes(rows, degrees, header, asked, job):
     >>> to_minutes(rows, np.array([45.5, 41.0]), "time (mm:ss)", None, CHOCOLATE).minutes.tolist()
     [0.0, 5.0]
     """
-    written = hinted(header)
-    hint = asked or written
-    why = "the header says so" if not asked else "you said so"
-    if asked and written not in (None, asked):
-        why += f", though the header says {written}"
     if rows.values.count(rows.values[0]) == len(rows.values):
         given = "a log whose readings all have one time"
         raise StudentError(given, "readings at two times or more", "0, 45.2 and 5, 40.1")
-    forms = set(rows.forms)
-    if forms == {"a:b", "number"} and all(value == 0 for value in rows.values if not isinstance(value, tuple)):
-        forms = {"a:b"}  # a bare 0 before 0:30
-        rows = rows._replace(values=[value or (0.0, 0.0) for value in rows.values])
-    if forms == {"spelt"} and all(map(JOINED.fullmatch, rows.texts)):
-        forms = {"a:b:c"}  # 9h05 is 9:05:00
-        rows = rows._replace(values=[(value // 60, value % 60, 0.0) for value in rows.values])
+    hint, why = _hint(header, asked)
+    forms, rows = _forms(rows)
     if forms == {"number"}:
         return _numbers(rows, degrees, hint if hint in {*_SIZE, "days"} else None, why, job)
     if forms <= {"number", "spelt"}:
@@ -86,9 +76,31 @@ def to_minutes(rows, degrees, header, asked, job):
         return _clocks(rows)
     if forms <= {"a:b", "a:b:c"}:
         return _pairs(rows, degrees, hint, why, job)
+    raise _mixed(rows, forms)
+
+
+def _hint(header, asked):
+    """(what the times are said to be, by whom)."""
+    written = hinted(header)
+    if not asked:
+        return written, "the header says so"
+    return asked, "you said so" if written in (None, asked) else f"you said so, though the header says {written}"
+
+
+def _forms(rows):
+    """(the set of forms of the times, the rows), where all are meant in one form that some do not show."""
+    forms = set(rows.forms)
+    if forms == {"a:b", "number"} and all(value == 0 for value in rows.values if not isinstance(value, tuple)):
+        return {"a:b"}, rows._replace(values=[value or (0.0, 0.0) for value in rows.values])  # a bare 0 before 0:30
+    if forms == {"spelt"} and all(map(JOINED.fullmatch, rows.texts)):
+        return {"a:b:c"}, rows._replace(values=[(value // 60, value % 60, 0.0) for value in rows.values])  # 9h05
+    return forms, rows
+
+
+def _mixed(rows, forms):
     most = max(forms, key=rows.forms.count)
     odd = next(line for line, form in zip(rows.lines, rows.forms, strict=True) if form != most)
-    raise StudentError(
+    return StudentError(
         f"row {odd}, time column: a time written in another way than the rest of the log",
         "one way of writing the time in all rows",
         "9:05, 9:10, 9:15, or 0, 5, 10",
