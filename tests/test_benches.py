@@ -3,13 +3,17 @@
 import html
 import importlib
 import inspect
+import io
 import itertools
 import pkgutil
+import random
 import re
 from types import SimpleNamespace
 
 import ipywidgets as widgets
+import numpy as np
 import pytest
+from PIL import Image
 
 from pastrylab import course
 from pastrylab.course import benches
@@ -144,6 +148,35 @@ def test_artists_are_kept_and_the_layout_is_done_once(name, own_workbook):
     page.system.value = "US"
     assert {id(a) for ax in page.figure.figure.axes for a in ax.get_children()} == artists
     assert "Constrained" not in type(page.figure.figure.get_layout_engine()).__name__
+
+
+def drawn_whole(picture):
+    """The figure drawn by matplotlib from nothing, every artist in its own order."""
+    picture.canvas.draw()
+    return np.asarray(picture.canvas.buffer_rgba())[..., :3].astype(int)
+
+
+@pytest.mark.parametrize("name", MAKERS)
+def test_a_picture_on_kept_pixels_is_the_one_drawn_whole(name, own_workbook):
+    page, dice = MAKERS[name](), random.Random(name)
+    if not isinstance(page, Bench):
+        return
+    other, system = MAKERS[name]().figure, "metric"
+    for turn in range(12):
+        # Mostly one control at a time, as a hand does it; now and then all, another choice, the other units.
+        for control in dice.sample([*page.controls.values()], 1 if turn % 4 else len(page.controls)):
+            page.numbers[control.name].value = control.at(dice.randrange(control.places + 1), "metric")
+        choices = {n: c.value if turn % 6 < 5 else dice.choice(c._options_full)[1] for n, c in page.choices.items()}
+        system = system if turn % 7 < 6 else {"metric": "US", "US": "metric"}[system]
+        values = {**page.values, **choices, "system": system}
+        try:
+            page.figure.update(**values)
+            other.update(**values)
+        except StudentError:
+            continue
+        with Image.open(io.BytesIO(page.figure.png())) as image:
+            off = np.abs(np.asarray(image.convert("RGB")).astype(int) - drawn_whole(other))
+        assert not off.any(), (turn, values, off.max(), np.argwhere(off.any(axis=2))[:5])
 
 
 def test_our_own_faults_are_logged_said_and_raised(caplog):

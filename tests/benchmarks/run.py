@@ -157,9 +157,9 @@ def remembering():
 
 
 ROWS = (
-    ("slider to picture in JupyterLab / interact with a new figure", page.turning, 0.7, "s"),
+    ("slider to picture in JupyterLab / interact with a new figure", page.turning, 0.25, "s"),
     ("import pastrylab / import pint and pandas", importing, 1.2, "s"),
-    ("moved control, kernel side / bare set_data and print_png", updating, 1.2, "s"),
+    ("moved control, kernel side / bare set_data and print_png", updating, 0.6, "s"),
     ("seed_mass of 100,000 through the door / plain floats", seeding, 2.5, "s"),
     ("composition of 10,000 formulas / one matrix product", composing, 20, "s"),
     ("water activity of 100,000 in one call / plain numpy", wetting, 2.5, "s"),

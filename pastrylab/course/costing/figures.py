@@ -192,7 +192,9 @@ class WhatMoves(Picture):
             for patch, end in ((self._less[row], min(*ends, today)), (self._more[row], max(*ends, today))):
                 patch.set_x(min(end, today))
                 patch.set_width(abs(end - today))
-        self.axes.set_yticklabels([_bar_label(bar) for bar in shown] + [""] * (_MOST_BARS - len(shown)))
+        labels = [_bar_label(bar) for bar in shown] + [""] * (_MOST_BARS - len(shown))
+        if labels != [label.get_text() for label in self.axes.get_yticklabels()]:
+            self.axes.set_yticklabels(labels)
         reach = 100 * max(float(abs(c - batch.per_piece)) for b in bars for c in (b.cost_at_low, b.cost_at_high))
         reach = max(1.15 * reach, 0.1)
         self.axes.set_xlim(today - reach, today + reach)

@@ -12,14 +12,6 @@ from pastrylab.trade.phases import phases
 _FLUID, _FAT, _SOLID = "#b9d4ef", BAND, "#b08a6a"
 
 
-def _settle(picture):
-    """Lay the figure out once with labels as wide as degF ever needs, so that no later label is cut off."""
-    picture.axes.set(xlim=(0, 200), ylim=(0, 200))
-    picture.canvas.draw()
-    picture.figure.set_layout_engine("none")
-    picture._settled = True
-
-
 class WaterAgainstFat(Picture):
     """Where a ganache lies between water and fat, and how its phases share the volume."""
 
@@ -153,7 +145,8 @@ class WarmLiquid(Picture):
         self._legend = axes.legend(loc="upper left", fontsize=11)
         self._system = None
         axes.set(xlabel="temperature of the liquid as it goes in, °F", ylabel="temperature of the ganache, °F")
-        _settle(self)
+        axes.set(xlim=(0, 200), ylim=(0, 200))  # labels as wide as degF ever needs, so that no later one is cut off
+        self.settle()
 
     def update(
         self,
@@ -230,8 +223,8 @@ class CreamCooling(Picture):
         (self._curve,) = axes.plot([], [], color=LINE, lw=2, marker="o", ms=4, label="the probe")
         self._legend = axes.legend(loc="upper right", fontsize=11)
         self._system = None
-        axes.set_ylabel("temperature, °F")
-        _settle(self)
+        axes.set(ylabel="temperature, °F", xlim=(0, 200), ylim=(0, 200))
+        self.settle()
 
     def update(self, *, log, found, system="metric"):
         """log: DataFrame with minutes and degC; found: a cream.Cooling. Returns the sentence."""

@@ -57,7 +57,9 @@ class GrowthBars(Picture):
             grows = limit in can
             bar.set_facecolor(_CAN if grows else _CANNOT)
             doubt.set_facecolor(_CAN if grows else "white")
-            label.set_fontweight("bold" if grows else "normal")
+            if label.get_fontweight() != (weight := "bold" if grows else "normal"):
+                label.set_fontweight(weight)
+                self.renew()
         self._band.set(x=estimate.low, width=estimate.high - estimate.low)
         self._line.set_xdata([estimate.value] * 2)
         self._label.set(x=estimate.value, text=f"estimate {careful.written_up(estimate.value)}")

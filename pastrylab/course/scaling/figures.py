@@ -184,8 +184,9 @@ class OneGramTooMuch(Picture):
             words.set(position=(away * grams * unit, (1.08 if grams < 400 else 0.6) * error), ha=words_end)
             words.set_text(f"{name}, {_mass(grams, system)}")
         self.axes.set_xlim(1 * unit, 1000 * unit)
-        self.axes.xaxis.set_major_locator(FixedLocator([1, 10, 100, 1000] if system == "metric" else [0.1, 1, 10]))
-        self.axes.set_xlabel("size of the part, " + ("g" if system == "metric" else "oz"))
+        if self.axes.get_xlabel() != (label := "size of the part, " + ("g" if system == "metric" else "oz")):
+            self.axes.xaxis.set_major_locator(FixedLocator([1, 10, 100, 1000] if system == "metric" else [0.1, 1, 10]))
+            self.axes.set_xlabel(label)
         slip, on = _mass(off_by, system), _mass(part, system)
         fits = "inside" if mine <= allowed * (1 + 1e-9) else "more than"
         self.alt = (
