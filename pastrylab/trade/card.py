@@ -22,6 +22,11 @@ from pastrylab.trade.costing.prices import contribution, margin_of, price_for
 class CostCard:
     """What a cost card shows. used, batch: unrounded; ingredients, kinds, in_box: {line: Money} to the cent, whose sums
     are the totals; food: the ingredients of one box; price: before tax; tax: what is added to it at the till.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> packs = {"honey": Pack.of("500 g", "$8")}
+    >>> print(cost_card({"honey": "100 g"}, packs, 12, food_share=0.25).verdict)
+    earns
     """
 
     used: FormulaCost
@@ -74,6 +79,11 @@ def cost_card(
     on_costs: what is paid on top of the wage, a share of it; overhead_share: of ingredients and work; box: pieces in a
     box; packaging: {what: cost} of one box; food_share: ingredients as a share of the price; tax: sales tax or VAT, a
     share of the price. Raises StudentError as `costing.formula_cost` and `costing.batch_cost` do.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> packs = {"honey": Pack.of("500 g", "$8")}
+    >>> print(cost_card({"honey": "100 g"}, packs, 12, wage="$12", minutes=6).price)
+    $2.67
     """
     used = formula_cost(formula, packs)
     work = labour_cost(wage, Q(float(minutes), "min"), on_costs=on_costs)

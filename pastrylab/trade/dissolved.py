@@ -23,6 +23,9 @@ class Dissolved:
     """What is in the water: water_g, solutes_g {name: grams}; undissolved_g {name: grams} of sugars that stay
     solid; left_out_g {component: grams} that is no solute; alcohol_g; notes for the reader. settled_water_g,
     settled_g: the same water and solutes once all that can crystallise at 20 degC has done so.
+
+    >>> solutes_from({"water": "100 g", "sucrose": "250 g"}).notes
+    ('44 g of sucrose stay undissolved and do not count.',)
     """
 
     water_g: float
@@ -72,6 +75,10 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
     glucose, fructose, maltose and sorbitol where they are more than all else that is dissolved, since beside other
     sugars they stay dissolved for weeks. Returns Dissolved (plain grams). Sources: saturation.HOLDS, sucrose_per_water.
     Raises StudentError without water, and where sugars or polyols are given as a total without their split.
+
+    >>> parts = solutes_from({"water": "100 g", "sucrose": "250 g", "fat": "90 g"})
+    >>> f"{parts.solutes_g['sucrose']:.0f} g of sucrose dissolved, {parts.left_out_g['fat']:.0f} g of fat left out"
+    '206 g of sucrose dissolved, 90 g of fat left out'
     """
     mass = _grams(composition, polyol)
     share = Share().floats("dissolved_share", dissolved_share)

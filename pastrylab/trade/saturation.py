@@ -13,6 +13,9 @@ import numpy as np
 class Saturation:
     """Points (degC, g of dry sugar per 100 g of saturated solution); least: the share of it that is sure to dissolve,
     by the spread of the sources; ready: whether it crystallises without being asked; source.
+
+    >>> [f"{end:.2f}" for end in HOLDS["glucose"].per_water(20.0)]
+    ['0.81', '0.91']
     """
 
     points: tuple[tuple[float, float], ...]
@@ -79,6 +82,9 @@ def holds(name, temperature, others_per_water=0.0):
     """(least, most) grams of a solute that a gram of water holds at a temperature in degC, both None without a limit.
 
     others_per_water: g of other dissolved sugars per g of water; they count for lactose alone.
+
+    >>> [f"{end:.3f}" for end in holds("lactose", 20.0, others_per_water=2.0)]
+    ['0.096', '0.193']
     """
     if name not in HOLDS:
         return None, None
@@ -92,6 +98,10 @@ def settled(water, masses, names, temperature, careful=False):
     """What stays dissolved once `names` have crystallised down to saturation: (water, {solute: grams}), plain grams.
 
     careful: by the least that is sure to dissolve. Water goes along into the crystals of glucose.
+
+    >>> free, kept = settled(100.0, {"lactose": 40.0}, {"lactose"}, 25.0)
+    >>> f"{kept['lactose']:.0f}"
+    '22'
     """
     kept, free = dict(masses), water
     for _ in range(60):  # each round binds less water than the one before

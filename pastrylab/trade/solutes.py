@@ -27,6 +27,9 @@ _CHIRIFE = "K from memory: Chirife, Ferro Fontan & Benmergui 1980, Journal of Fo
 class Solute:
     """A dissolved substance. molar_mass in g/mol; k the Norrish constant (25 degC), k_low..k_high its honest
     range.
+
+    >>> SOLUTES["sucrose"].k
+    6.47
     """
 
     name: str
@@ -114,6 +117,9 @@ _SYRUP_K = 5.85  # back-fitted to the aw 0.90 point of the corn-syrup isotherm o
 def solute_named(name):
     """The Solute of a name ("sucrose", "dextrose", "glucose syrup DE 42") or of a Solute. Raises
     StudentError.
+
+    >>> solute_named("dextrose").name
+    'glucose'
     """
     if isinstance(name, Solute):
         return name
@@ -138,6 +144,9 @@ def glucose_syrup_solids(de):
     provisional, fitted to one point, at DE 42, of the corn-syrup isotherm of Sloan & Labuza 1975; no published K by DE
     is known to us. Sweeter syrups are mostly glucose and maltose, K about 2 to 5: with 5.85 they would read too dry, so
     they are refused. Raises StudentError outside the range.
+
+    >>> f"{glucose_syrup_solids(42).molar_mass:.0f}"
+    '429'
     """
     if not _LEAST_DE <= de <= _MOST_DE:
         raise StudentError(
@@ -150,13 +159,24 @@ def glucose_syrup_solids(de):
 
 
 def as_pairs(solutes):
-    """Solutes as a list of (Solute, mass): from a mapping {name: mass} or from (name, mass) pairs."""
+    """Solutes as a list of (Solute, mass), from a mapping {name: mass} or from (name, mass) pairs; masses pass as they are.
+
+    Raises StudentError for unknown names.
+
+    >>> [(solute.name, mass) for solute, mass in as_pairs({"dextrose": 60.0})]
+    [('glucose', 60.0)]
+    """
     pairs = solutes.items() if hasattr(solutes, "items") else solutes
     return [(solute_named(name), mass) for name, mass in pairs]
 
 
 def mole_fractions(water, pairs):
-    """Mole fraction of water and sum of sqrt(K_i) x_i, for masses in grams (floats or arrays)."""
+    """Mole fraction of water and sum of sqrt(K_i) x_i, for masses in grams (floats or arrays).
+
+    >>> in_water, _ = mole_fractions(40.0, as_pairs({"sucrose": 60.0}))
+    >>> f"{in_water:.3f}"
+    '0.927'
+    """
     moles = [(solute, np.asarray(mass, dtype=float) / solute.molar_mass) for solute, mass in pairs]
     in_water = np.asarray(water, dtype=float) / WATER_MOLAR_MASS
     total = in_water + sum((n for _, n in moles), 0.0)

@@ -26,6 +26,9 @@ def norrish(water, solutes):
     constants in SOLUTES. It knows no saturation (estimate does), and beyond it runs low, which is the unsafe side: sucrose
     by 0.005 at 75 % solids, 0.013 at 80, 0.03 at 85, 0.07 at 90 and 0.13 at 95 (against Starzak & Peacock 1997), glycerol
     by 0.03 at 70 % and 0.05 at 80: not for more than 80 % sucrose or 60 % glycerol.
+
+    >>> f"{norrish('40 g', {'sucrose': '60 g'}):.3f}"
+    '0.895'
     """
     room = [(solute, _MASS.floats(solute.name, mass)) for solute, mass in as_pairs(solutes)]
     return _norrish(_WATER.floats("water", water), room)
@@ -59,6 +62,10 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
     than that of the filling once all that can crystallise at 20 degC has done so. Alcohol is not counted in the value,
     since it evaporates; the low end counts it. Raises StudentError where the result would fall under 0.5 or water is
     less than 3 % of the whole (outside the model), and without the split of the sugars.
+
+    >>> print(estimate({"water": "100 g", "sucrose": "100 g", "glucose": "60 g", "fat": "120 g"}).sentence)
+    Estimated water activity 0.87, between 0.84 and 0.90 (model for a filling that is more than sugars and water, 25
+    °C).
     """
     parts = solutes_from(composition, dissolved_share, chocolate_sucrose, polyol)
     value = _inside_the_model(parts)
@@ -116,6 +123,10 @@ def boiled_down(formula, weight):
 
     formula: a Formula. weight: mass in the pan afterwards. Returns {component: mass}, as estimate takes it. Raises
     StudentError for a weight above what went in or not above the dry matter.
+
+    >>> from pastrylab.trade.formula import Formula
+    >>> f"{boiled_down(Formula({'honey': '100 g', 'water': '100 g'}), '150 g')['water'].m_as('g'):.0f}"
+    '67'
     """
     grams = dict(formula.composition().grams)
     lost = formula.total_grams - weight
@@ -162,6 +173,9 @@ def salt_standard(salt, temperature):
     salt: "sodium chloride" (NaCl, table salt), "lithium chloride", "magnesium chloride" or "potassium
     sulfate". temperature: reading, 15-30 degC. Returns a plain float. Source: CRC Handbook, "Constant
     humidity solutions". Raises StudentError.
+
+    >>> f"{salt_standard('table salt', '25 degC'):.3f}"
+    '0.753'
     """
     key = str(salt).strip().casefold()
     key = _SALT_NAMES.get(key, key)
@@ -175,5 +189,8 @@ def meter_offset(shown, salt, temperature):
     """By how much a meter reads too high (positive) or too low over a salt slurry: a plain float.
 
     shown: the reading, a plain number. salt, temperature: as salt_standard. Raises StudentError.
+
+    >>> f"{meter_offset(0.765, 'sodium chloride', '25 degC'):+.3f}"
+    '+0.012'
     """
     return _SHOWN.floats("shown", shown) - salt_standard(salt, temperature)

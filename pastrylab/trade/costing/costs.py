@@ -21,13 +21,21 @@ def edible_portion_cost(price, yield_share):
 
     price: number, Decimal, Money or text ("$1.86"), at least 0; yield_share: above 0 to 1, or "75 %".
     Returns Money, unrounded, per the same unit as the price; it works as a number. Raises StudentError.
+
+    >>> print(edible_portion_cost("$1.86", "75 %"))
+    $2.48
     """
     return money(price, "the price as purchased") / usable_share(yield_share)
 
 
 @dataclass(frozen=True)
 class Line:
-    """One ingredient: cost of what is used, whole packs to buy, and what they cost."""
+    """One ingredient of a costed formula: cost of what is used, whole packs to buy, and what they cost (Money, unrounded).
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> print(formula_cost({"honey": "600 g"}, {"honey": Pack.of("500 g", "$8")}).lines[0].buying)
+    $16.00
+    """
 
     ingredient: str
     cost: Money
@@ -37,16 +45,23 @@ class Line:
 
 @dataclass(frozen=True)
 class FormulaCost:
-    """Cost of a formula, line by line; `total` is for use, `buying` for the whole packs."""
+    """Cost of a formula, line by line; `total` is for use, `buying` for the whole packs.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> print(formula_cost({"honey": "600 g"}, {"honey": Pack.of("500 g", "$8")}).buying)
+    $16.00
+    """
 
     lines: tuple[Line, ...]
 
     @property
     def total(self):
+        """What is used of everything (Money, unrounded)."""
         return add(line.cost for line in self.lines)
 
     @property
     def buying(self):
+        """The whole packs of everything (Money)."""
         return add(line.buying for line in self.lines)
 
     @property
@@ -61,6 +76,10 @@ def formula_cost(formula, packs, densities=None):
     packs: {name: Pack}, as `price_list` makes; densities: {ingredient: "1.01 g/mL"} for what is sold by
     volume, where ingredients.csv has none or another. Returns FormulaCost. Raises StudentError for an
     ingredient without a price, a pack of another kind of unit, two currencies.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> print(formula_cost({"honey": "40 g"}, {"honey": Pack.of("500 g", "$8")}).total)
+    $0.64
     """
     parts = parts_of(formula)
     lines = tuple(line_of(name, parts, pack_for(name, packs), densities) for name in parts)
@@ -69,6 +88,15 @@ def formula_cost(formula, packs, densities=None):
 
 
 def line_of(name, parts, pack, densities):
+    """The costed Line of one ingredient.
+
+    parts: {ingredient: edible amount}; pack: its Pack; densities: as formula_cost. Raises StudentError for an amount the
+    pack cannot be measured in.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> print(line_of("honey", {"honey": "40 g"}, Pack.of("500 g", "$8"), None).cost)
+    $0.64
+    """
     density = (densities or {}).get(name)
     if density is None and pack.density is None and pack.kind == "volume":
         density = tabled_density(name)
@@ -77,6 +105,11 @@ def line_of(name, parts, pack, densities):
 
 
 def parts_of(formula):
+    """{ingredient: amount} of a mapping, or of a Formula. Raises StudentError where there are none.
+
+    >>> parts_of({"honey": "40 g"})
+    {'honey': '40 g'}
+    """
     parts = formula if isinstance(formula, Mapping) else getattr(formula, "parts", None)
     if not isinstance(parts, Mapping) or not parts:
         raise StudentError("a formula without ingredients", "ingredients and their masses", '{"honey": "40 g"}')
@@ -84,6 +117,14 @@ def parts_of(formula):
 
 
 def pack_for(name, packs):
+    """The Pack of an ingredient, by its own name or by one that ingredients.csv knows it by.
+
+    packs: {name: Pack}. Raises StudentError, with the nearest names, for an ingredient without a price.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> pack_for("honey", {"honey": Pack.of("500 g", "$8", name="honey jar")}).name
+    'honey jar'
+    """
     if name in packs:
         return packs[name]
     try:
@@ -98,6 +139,9 @@ def labour_cost(wage, batch_time="0 min", piece_time="0 s", pieces=0, on_costs=0
     """Cost of labour (Money): hourly wage x (batch time + pieces x time for each) x (1 + on-costs).
 
     on_costs: benefits and payroll tax as a share of the wage. Raises StudentError.
+
+    >>> print(labour_cost("$24", "40 min", on_costs="10 %"))
+    $17.60
     """
     seconds = [
         decimal_of(In("s", at_least=0, example="40 min").floats(name, value), name, "40 min")
@@ -109,7 +153,11 @@ def labour_cost(wage, batch_time="0 min", piece_time="0 s", pieces=0, on_costs=0
 
 @dataclass(frozen=True)
 class BatchCost:
-    """Cost of a batch by kind, and of one good piece of it. `to_the_cent` holds lines that add up."""
+    """Cost of a batch by kind, and of one good piece of it. `to_the_cent` holds lines that add up.
+
+    >>> print(batch_cost("$30", 50, rejects=2, labour="$18").per_piece)
+    $1.00
+    """
 
     materials: Money
     labour: Money
@@ -119,14 +167,17 @@ class BatchCost:
 
     @property
     def prime_cost(self):
+        """Materials and labour (Money, unrounded)."""
         return self.materials + self.labour
 
     @property
     def total(self):
+        """All four kinds (Money, unrounded)."""
         return self.prime_cost + self.packaging + self.overhead
 
     @property
     def per_piece(self):
+        """What one good piece carries of all (Money, unrounded)."""
         return self.total / self.good_pieces
 
     @property
@@ -142,6 +193,9 @@ def batch_cost(materials, pieces, rejects=0, labour=0, packaging_each=0, overhea
     materials, labour, overhead: Money, number or text for the batch; packaging_each: for each good piece;
     overhead_share: overhead as a share of prime cost, added to `overhead`. Returns BatchCost.
     Raises StudentError.
+
+    >>> print(batch_cost("$30", 50, rejects=2, labour="$18").total)
+    $48.00
     """
     made, lost = whole_number(pieces, "pieces"), whole_number(rejects, "rejects", 0)
     if lost >= made:
@@ -158,6 +212,9 @@ def box_cost(contents, packaging=None):
 
     contents: {label: (pieces, cost of one)}; packaging: {label: cost}, e.g. {"box": "$0.85"}.
     Raises StudentError.
+
+    >>> [f"{label}: {cost}" for label, cost in box_cost({"dark": (6, "$0.42")}, {"box": "$0.85"}).items()]
+    ['dark: $2.52', 'box: $0.85']
     """
     lines = {
         label: money(each, f"the cost of {label}") * whole_number(pieces, label, 0)

@@ -10,7 +10,11 @@ from pastrylab.trade.purchasing.packs import whole_number
 
 @dataclass(frozen=True)
 class Bar:
-    """One bar of a tornado: the cost when one input alone takes its low and its high value."""
+    """One bar of a tornado: the cost when one input alone takes its low and its high value.
+
+    >>> print(Bar("price of honey", 6, 11, Money(3), Money(5)).swing)
+    2.00
+    """
 
     name: str
     low: object
@@ -29,6 +33,11 @@ def tornado(formula, packs, densities=None):
 
     Returns a list of Bar, longest first (ties in alphabetical order); inputs without a range are left out.
     Raises StudentError as `formula_cost`.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> packs = {"honey": Pack.of("500 g", "$8", price_range=("$6", "$11"))}
+    >>> [(bar.name, str(bar.swing)) for bar in tornado({"honey": "100 g"}, packs)]
+    [('price of honey', '$1.00')]
     """
     parts, bars = parts_of(formula), []
     costed = formula_cost(parts, packs, densities)
@@ -55,6 +64,11 @@ def what_moves(formula, packs, pieces, rejects=0, wage=0, batch_time="0 min", un
     Every price and yield takes the ends of its own range; wage and working time go up and down by the share
     `unsure`, rejects from none to twice as many. on_costs: as in `labour_cost`; more: packaging_each, overhead, overhead_share of `batch_cost`.
     Returns a list of Bar, longest first. Raises StudentError as `batch_cost`.
+
+    >>> from pastrylab.trade.purchasing.packs import Pack
+    >>> packs = {"honey": Pack.of("500 g", "$8", price_range=("$6", "$11"))}
+    >>> [bar.name for bar in what_moves({"honey": "100 g"}, packs, 20, 1, "$24", "10 min")]
+    ['minutes of work', 'hourly wage', 'price of honey', 'rejects']
     """
     part = share(unsure, "how unsure you are")
     minutes = In("min", at_least=0, example="40 min").floats("batch_time", batch_time)

@@ -73,6 +73,10 @@ def _table_named(table):
 class FoodCode:
     """status "non-TCS" or "PA" (product assessment required) with the errors added; at_the_reading the same
     without; aw, ph as put against the table; sentence; caution.
+
+    >>> found = food_code("B", 0.86, 5.2, meter_error=0.03)
+    >>> found.at_the_reading, found.status
+    ('non-TCS', 'PA')
     """
 
     status: str
@@ -94,6 +98,10 @@ def food_code(table, aw_reading, ph, meter_error, ph_error=0.0):
     packaged). aw_reading, ph: plain numbers measured on the food. meter_error: of the water activity meter,
     0-0.05; ph_error: of the strip or meter, 0-1. Returns FoodCode. An Estimate is refused: only a measurement
     picks a class. Source: FDA Food Code 1-201.10, tables A and B. Raises StudentError.
+
+    >>> print(food_code("B", 0.86, 5.2, meter_error=0.015).sentence)
+    Table B, reading 0.860 and pH 5.20, taken as 0.875 and 5.20: by this table alone it counts as non-TCS. Moulds and
+    yeasts may still grow.
     """
     _no_estimate(aw_reading)
     name = _table_named(table)
@@ -125,6 +133,9 @@ def highest_reading(table, ph, meter_error, ph_error=0.0):
     Arguments as food_code. Returns a plain float; 1.0 where that pH needs no limit of water activity. In
     table B the limit 0.88 itself is already outside. Raises StudentError. Source: FDA Food Code 1-201.10,
     tables A and B.
+
+    >>> highest_reading("A", 5.2, meter_error=0.015)
+    0.935
     """
     name = _table_named(table)
     error = METER_ERROR.floats("meter_error", meter_error)
@@ -135,7 +146,11 @@ def highest_reading(table, ph, meter_error, ph_error=0.0):
 
 @dataclass(frozen=True)
 class LowAcid:
-    """low_acid: whether the reading counts as low-acid food; sentence; caution."""
+    """low_acid: whether the reading counts as low-acid food; sentence; caution.
+
+    >>> low_acid(0.88, 4.2, meter_error=0.015).low_acid
+    False
+    """
 
     low_acid: bool
     sentence: str
@@ -154,6 +169,10 @@ def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
 
     Arguments as food_code; an Estimate is refused. Returns LowAcid. Source: 21 CFR 114.3 (the line of 0.85 is
     a legal one; it is no limit for moulds or yeasts). Raises StudentError.
+
+    >>> print(low_acid(0.84, 5.2, meter_error=0.015).sentence)
+    Water activity 0.855 with the error is above the 0.85 line, pH 5.20: low-acid food in the sense of 21 CFR 114.3.
+    The reading alone falls on the other side: the error of the instruments decides here.
     """
     _no_estimate(aw_reading)
     shown, acid = AW.floats("aw_reading", aw_reading), _PH.floats("ph", ph)

@@ -11,6 +11,10 @@ from pastrylab.trade.keeping.estimates import AW, CAUTION, METER_ERROR, Estimate
 class Agreement:
     """agrees: whether a reading and an estimate meet within their errors; gap: reading minus estimate; sentence;
     caution.
+
+    >>> mine = Estimate(0.85, 0.82, 0.88, "a ganache")
+    >>> against_meter(mine, 0.90, 0.015).agrees
+    False
     """
 
     agrees: bool
@@ -27,6 +31,10 @@ def against_meter(estimate, reading, meter_error):
 
     estimate: an Estimate. reading, meter_error: plain numbers, the error 0-0.05. Returns Agreement. Both ways
     the reading is what counts; a gap says where to look. Raises StudentError.
+
+    >>> print(against_meter(Estimate(0.85, 0.82, 0.88, "a ganache"), 0.86, 0.015).sentence)
+    The meter shows 0.860, give or take 0.015; the estimate is 0.85 (0.82 to 0.88). They agree within their errors.
+    The reading is what counts.
     """
     if not isinstance(estimate, Estimate):
         raise StudentError(

@@ -15,7 +15,12 @@ _SCATTER = 0.15  # of four published cakes about the equations
 
 @dataclass(frozen=True)
 class MouldFreeDays:
-    """days with its low..high, sentence (with the origin), caution."""
+    """days with its low..high, sentence (with the origin), caution.
+
+    >>> days = mould_free_days(0.78, "21 degC", dairy=False)
+    >>> f"{days.low:.0f} to {days.high:.0f}"
+    '34 to 45'
+    """
 
     days: float
     low: float
@@ -35,6 +40,9 @@ def mould_free_days(aw, temperature, dairy=None):
     degC (between the two equations log days are interpolated). dairy: must be stated, False; a filling with
     cream, milk or butter is refused. Returns MouldFreeDays. Sources: Cauvain & Seiler (21 degC), Adams &
     Moss, Food Microbiology, equation 3.34 (27 degC). Raises StudentError.
+
+    >>> f"{mould_free_days(0.78, '21 degC', dairy=False).days:.0f}"
+    '39'
     """
     if dairy is not False:
         given = "a filling with dairy" if dairy else "a filling without saying whether it holds dairy"

@@ -8,7 +8,11 @@ from pastrylab.trade.keeping.estimates import AW, CAUTION, Estimate
 
 @dataclass(frozen=True)
 class GrowthLimit:
-    """The least water activity at which an organism grows: low..high is the spread between sources."""
+    """The least water activity at which an organism grows: low..high is the spread between sources.
+
+    >>> GROWTH_LIMITS[1].organism, GROWTH_LIMITS[1].low
+    ('Salmonella', 0.94)
+    """
 
     organism: str
     low: float
@@ -56,10 +60,13 @@ BANDS = (
 
 
 def spoilage_band(aw):
-    """What can grow at a water activity and lower, as a band: spoilage_band(0.70) -> "xerophilic moulds".
+    """What can grow at a water activity and lower, as a band of organisms (text).
 
-    aw: a plain number above 0 and at most 1, or an Estimate (its high end counts). Returns text. Source: Beuchat 1981, Cereal Foods World 26:345
-    (bands above 0.87 from memory of the same table). Raises StudentError outside the range.
+    aw: a plain number above 0 and at most 1, or an Estimate (its high end counts). Source: Beuchat 1981, Cereal Foods
+    World 26:345 (bands above 0.87 from memory of the same table). Raises StudentError outside the range.
+
+    >>> spoilage_band(0.70)
+    'xerophilic moulds'
     """
     worst = AW.floats("aw", aw.high if isinstance(aw, Estimate) else aw)
     return next(name for least, name in BANDS if careful.below(worst, least) is not True)
@@ -69,6 +76,9 @@ def spoilage_band(aw):
 class Growth:
     """can_grow: GrowthLimits whose low end is at or below the water activity (the high end of an estimate);
     band; sentence.
+
+    >>> [limit.organism for limit in growth(0.64).can_grow]
+    ['osmophilic yeasts and a few moulds']
     """
 
     can_grow: tuple[GrowthLimit, ...]
@@ -85,6 +95,10 @@ def growth(aw):
 
     aw: a plain number, or an Estimate (its high end counts). Returns Growth. Sources: GROWTH_LIMITS. Raises
     StudentError.
+
+    >>> print(growth(0.80).sentence)
+    At a water activity of 0.80 these can grow, given warmth and time: most moulds and many yeasts, halophilic
+    bacteria and moulds that make toxins, xerophilic moulds, osmophilic yeasts and a few moulds.
     """
     printed = careful.written_up(AW.floats("aw", aw.high if isinstance(aw, Estimate) else aw))
     worst = min(1.0, float(printed))  # what the sentence prints is what is compared

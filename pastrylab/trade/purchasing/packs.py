@@ -23,12 +23,20 @@ BARE = re.compile(r"[\d.,' ½⅓⅔¼¾/]*[\d½⅓⅔¼¾]")
 
 
 def usable_share(value, name="the yield"):
-    """A yield as Decimal: above 0, at most 1. Raises StudentError."""
+    """A yield as Decimal. value: above 0 to 1, or "75 %"; name: what it is called when refused. Raises StudentError.
+
+    >>> usable_share("75 %")
+    Decimal('0.75')
+    """
     return share(value, name, above=0, at_least=None)
 
 
 def whole_number(value, name, at_least=1, example="60"):
-    """A count as int. Raises StudentError for part of one and for fewer than at_least."""
+    """A count as int. Raises StudentError for part of one and for fewer than at_least.
+
+    >>> whole_number(48, "pieces")
+    48
+    """
     number = decimal_of(value, name, example)
     if number % 1 or number < at_least:
         raise StudentError(f"{value} for {name}", f"a whole number of at least {at_least}", example)
@@ -36,7 +44,14 @@ def whole_number(value, name, at_least=1, example="60"):
 
 
 def amount_of(value, name, above=None):
-    """(Decimal, kind) of a mass (kg), a volume (L) or a count; a bare number and "12 pieces" are counts."""
+    """(Decimal, kind) of an amount: a mass (kg), a volume (L) or a count, by kind; a bare number and "12 pieces" are counts.
+
+    above: what it must be more than; None for at least 0. Raises StudentError for any other unit.
+
+    >>> amount, kind = amount_of("500 g", "the honey")
+    >>> float(amount), kind
+    (0.5, 'mass')
+    """
     if isinstance(value, str) and BARE.fullmatch(value.strip()):
         value = f"{value.strip()} pieces"
     if isinstance(value, str) or hasattr(value, "dimensionality"):
@@ -60,6 +75,9 @@ class Pack:
 
     price_range and yield_range are the (low, high) it may plausibly take; None where it is certain. density (kg/L)
     weighs what is sold by volume, or the reverse; None where it is not known.
+
+    >>> print(Pack.of("5 kg", "$62", 0.9, name="couverture").price)
+    $62.00
     """
 
     name: str
@@ -126,18 +144,32 @@ def _packs_used(pack, amount, density):
 
 
 def cost_of_use(pack, amount, density=None):
-    """Cost (Money) of an edible amount out of a pack: price x amount / (size x yield)."""
+    """Cost (Money, unrounded) of an edible amount out of a pack: price x amount / (size x yield).
+
+    amount: text or quantity, or a number of pieces; density: as Pack.holds. Raises StudentError for another kind of unit.
+
+    >>> print(cost_of_use(Pack.of("500 g", "$8"), "40 g"))
+    $0.64
+    """
     exact = Fraction(pack.price.amount) * _packs_used(pack, amount, density)
     return Money(decimal_of(exact, "the cost", "1.86"), pack.price.currency)
 
 
 def packs_to_buy(pack, amount, density=None):
-    """Whole packs (int) that hold an edible amount after the yield. Raises StudentError."""
+    """Whole packs (int) that hold an edible amount after the yield. Arguments and errors as cost_of_use.
+
+    >>> packs_to_buy(Pack.of("1 kg", "$4", "40 %"), "500 g")
+    2
+    """
     return -int(-_packs_used(pack, amount, density) // 1)
 
 
 def cost_of_buying(pack, amount, density=None):
-    """Cost (Money) of the whole packs bought for an edible amount; never below `cost_of_use`."""
+    """Cost (Money) of the whole packs bought for an edible amount; never below cost_of_use, whose arguments it takes.
+
+    >>> print(cost_of_buying(Pack.of("1 kg", "$4", "40 %"), "500 g"))
+    $8.00
+    """
     return pack.price * packs_to_buy(pack, amount, density)
 
 
@@ -146,6 +178,10 @@ def price_list(rows):
 
     An ingredient sold in several packs costs what its first row says; every row is found by its item as well.
     Raises StudentError naming the item: a missing price, a yield outside 0 to 1, an unknown unit.
+
+    >>> from pastrylab.ground.datasets import prices
+    >>> len(price_list(prices())) > 20
+    True
     """
     packs, seen = {}, {}
     for row in rows.to_dict("records") if hasattr(rows, "to_dict") else rows:
@@ -173,7 +209,11 @@ def price_list(rows):
 
 
 def tabled_density(item):
-    """Density (Decimal, kg/L) of an ingredient of ingredients.csv, None where it has none."""
+    """Density (Decimal, kg/L) of an ingredient of ingredients.csv, None where it has none.
+
+    >>> f"{tabled_density('water'):.3f}"
+    '1.000'
+    """
     try:
         return decimal_of(float(mass_of("1 L", item).m_as("kg")), "density", "1.01")
     except StudentError:

@@ -14,6 +14,9 @@ def pod_cost(price, pods=1, usable=1, used=1, credit=0):
     is 0.5); credit: worth of one spent pod's second use, such as the vanilla sugar it replaces (rinse it and dry
     it fully first: a pod that stays damp moulds).
     Raises StudentError, also for a credit above the pod's own cost: a spent pod never is worth a fresh one.
+
+    >>> print(pod_cost("$54", pods=20, usable="90 %", used=2, credit="$0.50"))
+    $5.00
     """
     good = whole_number(pods, "pods", example="25") * usable_share(usable, "the usable share")
     each = money(price, "the price of the pods") / good
@@ -30,6 +33,9 @@ def pods_until_bulk_pays(single_price, bulk_price, pods, usable=1):
     """Good pods used (int) from which the bulk pack costs no more than pods bought singly.
 
     The whole pack is paid for. Raises StudentError where the pack is too dear even when it is used up.
+
+    >>> pods_until_bulk_pays("$4.20", "$54", 20, "90 %")
+    13
     """
     single, bulk = money(single_price, "one pod", above=0), money(bulk_price, "the bulk pack")
     common_currency(single, bulk)

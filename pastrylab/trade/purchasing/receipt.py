@@ -18,6 +18,10 @@ def read_receipt(text):
     an ingredient it knows, else one more cell, "1.01 g/mL". A first line of headings is passed over.
     Returns {item: amount used} and {item: Pack}, as `costing.formula_cost` takes them. Raises StudentError naming the
     line.
+
+    >>> formula, packs = read_receipt("lemons; 1 kg; 4.00; 120 g; 40 %")
+    >>> formula, str(packs["lemons"].price)
+    ({'lemons': '120 g'}, '4.00')
     """
     used, packs = {}, {}
     for number, line in enumerate(text.splitlines(), 1):

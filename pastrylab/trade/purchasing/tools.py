@@ -9,7 +9,11 @@ from pastrylab.trade.purchasing.packs import whole_number
 
 @dataclass(frozen=True)
 class Tool:
-    """A tool: price, uses in its life, upkeep for each use (such as washing), whether it may touch food."""
+    """A tool: price, uses in its life, upkeep for each use (such as washing), whether it may touch food.
+
+    >>> print(Tool.of("brush", "$9", 60, food_safe=True).price)
+    $9.00
+    """
 
     name: str
     price: Money
@@ -26,7 +30,13 @@ class Tool:
 
 
 def tool_cost(tool, uses):
-    """Cost (Money) of `uses`: every tool worn out on the way is bought whole, upkeep is paid for each use."""
+    """Cost (Money) of `uses`: every tool worn out on the way is bought whole, upkeep is paid for each use.
+
+    uses: a whole number of at least 1. Raises StudentError.
+
+    >>> print(tool_cost(Tool.of("brush", "$4", 5, upkeep="$0.10"), 6))
+    $8.60
+    """
     number = whole_number(uses, "the uses", example="25")
     return tool.price * -(-number // tool.life) + tool.upkeep * number
 
@@ -36,6 +46,10 @@ def compare_tools(tools, uses, touches_food=True):
 
     Where it touches food, tools that are not food-contact safe are left out. Raises StudentError where none
     remains.
+
+    >>> cheap, dear = Tool.of("brush", "$4", 5), Tool.of("good brush", "$12", 60, food_safe=True)
+    >>> [(tool.name, str(cost)) for tool, cost in compare_tools([cheap, dear], 30)]
+    [('good brush', '$12.00')]
     """
     fit = [tool for tool in tools if tool.food_safe or not touches_food]
     if not fit:

@@ -27,6 +27,9 @@ def saturation_pressure(temperature):
     """Vapour pressure of boiling water. temperature: reading, 0-300 degC. Returns kPa.
 
     Source: IAPWS-IF97, region 4, equation 30. Raises StudentError outside the range.
+
+    >>> f"{saturation_pressure('100 degC').m_as('kPa'):.1f}"
+    '101.4'
     """
     t = temperature + ZERO_CELSIUS
     v = t + _N[8] / (t - _N[9])
@@ -52,6 +55,9 @@ def pressure_at(altitude):
 
     Source: US Standard Atmosphere 1976, closed form 1013.25 (1 - 2.25577e-5 h)^5.25588. Weather moves the
     real pressure by some 3 %. Raises StudentError outside the range.
+
+    >>> f"{pressure_at('1609 m').m_as('hPa'):.0f}"
+    '834'
     """
     return 1013.25 * (1.0 - 2.25577e-5 * altitude) ** 5.25588
 
@@ -72,6 +78,9 @@ def water_boiling_point(altitude=None, pressure=None):
 
     Returns degC (99.97 at 101.325 kPa). Sources: IAPWS-IF97, region 4; US Standard Atmosphere 1976. Raises
     StudentError.
+
+    >>> f"{water_boiling_point(altitude='1609 m').m_as('degC'):.1f}"
+    '94.6'
     """
     return _boils_at(_pressure(altitude, pressure))
 
@@ -83,6 +92,9 @@ def sucrose_water_activity(solids_share, temperature):
     solids_share: sucrose by mass, up to 0.98. temperature: reading, -15 to 160 degC. Source: Starzak &
     Peacock 1997, Zuckerindustrie 122:380, coefficients as used by Starzak & Mathlouthi 2006 (-15 to 150
     degC). Raises StudentError.
+
+    >>> f"{sucrose_water_activity(0.65, '20 degC'):.3f}"
+    '0.865'
     """
     return plain(np.exp(_log_activity(solids_share, temperature)))
 
@@ -105,6 +117,9 @@ def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     where neither is given. Returns degC. The water activity of Starzak & Peacock times the vapour pressure of
     IAPWS-IF97 equals the air pressure. Good to 0.3 K up to 65 %, 0.8 K at 80 %, 3 K at 90 %; above 150 degC
     extrapolated. Raises StudentError.
+
+    >>> f"{syrup_boiling_point(0.80).m_as('degC'):.1f}"
+    '109.4'
     """
     log_air = np.log(_pressure(altitude, pressure))
     low = _boils_at(_pressure(altitude, pressure)) - 0.01
@@ -119,6 +134,9 @@ def solids_from_boiling(temperature, altitude=None, pressure=None):
 
     temperature: reading in the boil. altitude or pressure as syrup_boiling_point. Raises StudentError where
     no syrup of up to 98 % boils at that temperature.
+
+    >>> f"{solids_from_boiling('110 degC'):.2f}"
+    '0.81'
     """
     log_air = np.log(_pressure(altitude, pressure))
     at = np.asarray(temperature, dtype=float)
@@ -141,6 +159,9 @@ def mixed_syrup_boiling_point(water, solutes, altitude=None, pressure=None):
     water: mass; solutes: {name: mass}. altitude or pressure as syrup_boiling_point. Norrish's mixture rule
     with K * 298.15 / T: within 0.5 K of Starzak & Peacock for sucrose up to 80 %, untested on mixtures.
     Raises StudentError without water.
+
+    >>> f"{mixed_syrup_boiling_point('25 g', {'invert sugar': '75 g'}).m_as('degC'):.0f}"
+    '110'
     """
     mass = In("g", at_least=0, example="60 g")
     pairs = [(s, mass.floats(s.name, m)) for s, m in as_pairs(solutes)]

@@ -21,6 +21,9 @@ class Graining:
     """Whether a water phase may grain. supersaturation: sucrose held over sucrose that would saturate (0
     without sucrose); low, high: the same within the model's error; glucose_to_water: g per g; stays: whether all of it
     stays dissolved (True, False, None for "cannot tell"); sentence: what it means.
+
+    >>> graining_risk("100 g", {"sucrose": "220 g"}, "18 degC").stays
+    False
     """
 
     supersaturation: float
@@ -41,6 +44,9 @@ def graining_risk(water, sugars, temperature):
     with what the water holds beside the other sugars (sucrose_per_water); glucose, lactose and all else with a known
     limit with what water holds of it at that temperature (saturation.HOLDS). Graining also needs time, seeds and
     movement, which this does not see. Raises StudentError, also without water.
+
+    >>> print(graining_risk("200 g", {"sucrose": "250 g", "glucose": "100 g"}, "18 degC"))
+    The water can hold all of it: it will not grain by itself (supersaturation of sucrose 0.71).
     """
     water_g = In("g", above=0, example="200 g").floats("water", water)
     room = _STORE_READING.floats("temperature", temperature)
@@ -91,6 +97,9 @@ def _of_another(name, per_water, room, others):
 class HoneyGranulation:
     """glucose_to_water (g per g); tendency: "stays liquid for long", "in between" or "crystallises soon";
     sentence.
+
+    >>> f"{honey_granulation(0.313, 0.172).glucose_to_water:.2f}"
+    '1.82'
     """
 
     glucose_to_water: float
@@ -111,6 +120,9 @@ def honey_granulation(glucose_share, water_share):
     Returns HoneyGranulation. Under 1.7 g glucose per g water a honey tends to stay liquid, above 2.1 it
     crystallises soon (White et al. 1962, USDA Technical Bulletin 1261); useful only between honeys that
     differ clearly. Raises StudentError for water outside 10-30 %.
+
+    >>> print(honey_granulation("38 %", "17 %"))
+    2.24 g of glucose per g of water: crystallises soon (1.7 and 2.1 are the marks).
     """
     ratio = glucose_share / water_share
     tendency = "in between"

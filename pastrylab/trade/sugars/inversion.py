@@ -30,14 +30,21 @@ def invert_yield(sucrose, share=1.0):
 
     sucrose: mass. share: inverted, 0 to 1. Each gram inverted takes up 0.0526 g of water. Source: molar
     masses 342.30, 18.015 and 180.16 g/mol. Raises StudentError.
+
+    >>> f"{invert_yield('500 g').m_as('g'):.1f}"
+    '526.3'
     """
     return sucrose * (1.0 + UPTAKE * share)
 
 
 @takes(returns="g", sucrose=_SUCROSE, share=INVERTED)
 def water_taken_up(sucrose, share=1.0):
-    """Water that inversion takes from the syrup, in g: 5.26 g per 100 g of sucrose inverted. Arguments as
-    invert_yield.
+    """Water that inversion takes from the syrup, in g: 5.26 g per 100 g of sucrose inverted.
+
+    Arguments and source as invert_yield. Raises StudentError.
+
+    >>> f"{water_taken_up('500 g').m_as('g'):.1f}"
+    '26.3'
     """
     return sucrose * UPTAKE * share
 
@@ -49,6 +56,9 @@ def inversion_rate(ph, temperature, solids_share=0.0):
     ph: measured, 1-8. temperature: reading, 0-125 degC. solids_share: solids of that syrup by mass, 0-0.92 (a
     thick syrup holds less water and inverts two to five times slower). Source: Vukov 1965 with the water of
     the syrup in g/mL; good to about 25 % (0.1 of pH is 26 %). Raises StudentError outside the ranges.
+
+    >>> f"{inversion_rate(3.0, '100 degC', 0.70).m_as('1/min'):.4f}"
+    '0.0210'
     """
     constant, slope = _VUKOV
     water = water_per_ml(solids_share)
@@ -60,13 +70,20 @@ def inverted_share(rate, time):
     """Share of the sucrose inverted after a time at a constant rate: 1 - exp(-k t), a plain float.
 
     rate: per minute, from inversion_rate. time: above zero. Raises StudentError.
+
+    >>> f"{inverted_share('0.03 1/min', '60 min'):.2f}"
+    '0.83'
     """
     return plain(-np.expm1(-np.asarray(rate) * time))
 
 
 @takes(returns="min", share=Share(below=1, example="0.9"), rate=In("1/min", above=0, example="0.02 1/min"))
 def time_to_invert(share, rate):
-    """Time after which a share (below 1) is inverted at a constant rate, in minutes: the inverse of
-    inverted_share.
+    """Time after which a share is inverted at a constant rate, in minutes: the inverse of inverted_share.
+
+    share: from 0 to below 1. rate: per minute, above zero, from inversion_rate. Raises StudentError.
+
+    >>> f"{time_to_invert(0.95, '0.03 1/min').m_as('min'):.0f}"
+    '100'
     """
     return plain(-np.log1p(-np.asarray(share, dtype=float)) / rate)

@@ -31,6 +31,9 @@ def invert_class(dry_matter, invert_of_dry_matter, fructose_to_glucose=1.0):
 
     dry_matter: share of mass, at least 0.62. invert_of_dry_matter: above 0.50 a syrup, 0.03-0.50 a solution.
     fructose_to_glucose: 1.0 within 0.1. Returns text. Raises StudentError.
+
+    >>> invert_class(0.70, 0.60)
+    'invert sugar syrup'
     """
     if dry_matter < EU_SOLIDS_MIN or abs(fructose_to_glucose - 1.0) > 0.1 + 1e-9 or invert_of_dry_matter < 0.03:
         return "neither"
@@ -49,6 +52,9 @@ def soda_for(acid, ph=5.5):
 
     acid: mass of anhydrous citric acid. ph: aimed at, 4-7. From the dissociation constants 3.13, 4.76, 6.40
     (Bates & Pinching 1949): a start, the strip decides. Raises StudentError.
+
+    >>> f"{soda_for('1 g').m_as('g'):.2f}"
+    '0.86'
     """
     h = 10.0 ** -np.asarray(ph, dtype=float)
     k1, k2, k3 = (10.0**-p for p in _CITRIC_PKA)
@@ -63,6 +69,10 @@ class InvertPlan:
     taken_up (by the reaction), to_evaporate (below zero: water to add at the end), syrup (what the pan weighs
     at the end, without the pan). share with its low..high; composition {component: share of the finished
     syrup}; eu_class; steps; cautions.
+
+    >>> plan = invert_plan("1 kg", share=0.95)
+    >>> print(plan.steps[0])
+    Dissolve 714 g of sugar in 306 g of water and about 0.714 g of citric acid; measure the pH with a strip.
     """
 
     sucrose: Quantity
@@ -101,6 +111,10 @@ def invert_plan(syrup, solids_share=0.75, ph=None, temperature=None, time=None, 
     share as a given. cooking_solids: solids while it is heated, 0.3-0.85. Acid and soda are left out of the
     balance (about 0.1 %). Returns InvertPlan. Sources: stoichiometry; Vukov 1965 for the rate; acid 1 g per
     kg of sugar: common practice. Raises StudentError.
+
+    >>> plan = invert_plan("1 kg", ph=3.0, temperature="100 degC", time="60 min")
+    >>> f"{plan.low:.2f} to {plan.high:.2f}, {plan.eu_class}"
+    '0.61 to 0.79, invert sugar syrup'
     """
     low, middle, high = _share_inverted(ph, temperature, time, share, cooking_solids)
     sugars = syrup * solids_share

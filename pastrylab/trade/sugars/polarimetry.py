@@ -23,6 +23,9 @@ def specific_rotation(sugar):
 
     sugar: sucrose, glucose, fructose, maltose, lactose or invert sugar. Source: handbook values; half-sum
     rule of Zerban 1925. Raises StudentError.
+
+    >>> f"{specific_rotation('invert sugar'):.1f}"
+    '-19.9'
     """
     key = str(sugar).strip().casefold()
     if key not in SPECIFIC_ROTATION:
@@ -38,6 +41,9 @@ def inversion_from_rotation(before, now):
     before: pure sucrose, above 0. now: the same syrup later, same dilution, tube and 20 degC. ainf = -0.315
     a0. The degrees are plain numbers. Good to 0.005 at 20 degC; fructose loses 0.6 degrees per degC. Raises
     StudentError where `now` is not between the reading before and that of full inversion.
+
+    >>> f"{inversion_from_rotation(20.0, 8.0):.2f}"
+    '0.46'
     """
     least, most = END_ROTATION - _END_SLACK, 1.0 + _END_SLACK
     if np.any(now < least * before) or np.any(now > most * before):
@@ -52,7 +58,11 @@ def inversion_from_rotation(before, now):
 
 @takes(before=Number(above=0, at_most=180, example="20.0"), share=INVERTED)
 def rotation_after(before, share):
-    """Polarimeter reading in degrees when a share is inverted, from the reading before: the inverse of
-    inversion_from_rotation.
+    """Polarimeter reading in degrees when a share is inverted: the inverse of inversion_from_rotation, a plain float.
+
+    before: the reading of the pure sucrose, above 0 to 180. share: inverted, 0 to 1. Raises StudentError.
+
+    >>> f"{rotation_after(20.0, 0.5):.1f}"
+    '6.9'
     """
     return before * (1.0 - share * (1.0 - END_ROTATION))

@@ -16,6 +16,9 @@ READS_LOW, READS_LOW_ERROR = 0.020, 0.003
 class Comparison:
     """expected_brix: what the refractometer should show, with its expected_error; reading, reading_error; solids:
     share by weight; agrees; sentence. Brix are plain numbers.
+
+    >>> compare_with_scale("700 g", "980 g", 73.5).agrees
+    True
     """
 
     expected_brix: float
@@ -47,6 +50,10 @@ def compare_with_scale(sucrose, syrup, reading, inverted=1.0, inverted_error=0.1
     the syrup's mass. Solids = (sucrose + water taken up) / syrup; the reading expected is lower by 0.020 for every
     percent of invert sugar. Returns Comparison. Sources: stoichiometry; see READS_LOW. Raises StudentError where the
     syrup would weigh less than its sugars.
+
+    >>> seen = compare_with_scale("700 g", "980 g", 73.5)
+    >>> f"{seen.expected_brix:.1f} ± {seen.expected_error:.1f}"
+    '73.7 ± 0.4'
     """
     sugars = sucrose * (1.0 + UPTAKE * inverted)
     if syrup < sugars - scale_error:

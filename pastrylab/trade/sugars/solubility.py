@@ -30,6 +30,9 @@ def sucrose_solubility(temperature):
 
     temperature: reading, 0-100 degC. Source: Charles 1960, as the ICUMSA tables follow it; other series read
     up to 0.6 higher (see sucrose_solubility_band). Raises StudentError outside 0-100 degC.
+
+    >>> f"{sucrose_solubility('20 degC'):.1f}"
+    '66.6'
     """
     return _polynomial(_CHARLES, temperature)
 
@@ -40,6 +43,9 @@ def sucrose_solubility_band(temperature):
 
     temperature: reading, 0-100 degC. Sources: Charles 1960, Vavrinecz 1962, Herzfeld's series as in the CRC
     Handbook and Mohos 2010 table A2.2. Raises StudentError outside 0-100 degC.
+
+    >>> [f"{end:.1f}" for end in sucrose_solubility_band("20 degC")]
+    ['66.6', '67.1']
     """
     herzfeld = np.interp(temperature, _HERZFELD_AT, _HERZFELD)
     series = [_polynomial(_CHARLES, temperature), _polynomial(_VAVRINECZ, temperature), herzfeld]
@@ -70,6 +76,9 @@ def sucrose_dissolved(temperature, sucrose, others):
     """Of `sucrose` grams to 100 g of water, those that dissolve beside others {solute: grams to 100 g}: plain numbers.
 
     As sucrose_per_water, which is searched for only where not all of it dissolves.
+
+    >>> f"{sucrose_dissolved(20.0, 250.0, {'glucose': 60.0}):.0f}"
+    '174'
     """
     pairs = as_pairs(others)
     pure = 100.0 * sucrose_solubility.floats(temperature) / (100.0 - sucrose_solubility.floats(temperature))
@@ -85,6 +94,9 @@ def sucrose_per_water(temperature, others=None):
     None for sucrose alone. Model: regular solution consistent with Norrish's mixture rule (constants of 25
     degC), started from the pure solubility of Charles 1960; the older rule of sugar boilers differs by up to
     2 points of solids. Raises StudentError for unknown solutes and outside the range.
+
+    >>> [f"{sucrose_per_water('20 degC', others):.0f}" for others in (None, {"glucose": 60})]
+    ['199', '174']
     """
     room = _SOLUBILITY_READING.floats("temperature", temperature)
     dissolved = Number(at_least=0, at_most=2000, example="100")

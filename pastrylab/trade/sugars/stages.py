@@ -10,6 +10,9 @@ from pastrylab.trade.sugars.boiling import ALTITUDE, MOST_SOLIDS, PRESSURE, soli
 class Stage:
     """A cooking stage at sea level: low..high in degC as cooks state it, and the solids cooks state (None: no
     water left).
+
+    >>> [stage.name for stage in STAGES if stage.low <= 114 <= stage.high]
+    ['soft ball']
     """
 
     name: str
@@ -45,6 +48,9 @@ def stage_temperatures(stage, altitude=None, pressure=None):
     stage: "thread", "soft ball", "firm ball", "hard ball", "soft crack", "hard crack" or "light caramel" (set
     by heat, not by water: the same at any altitude). altitude or pressure as syrup_boiling_point. Bands at
     sea level: common practice, no source. Raises StudentError.
+
+    >>> [f"{end.m_as('degC'):.0f}" for end in stage_temperatures("soft ball", altitude="1609 m")]
+    ['106', '110']
     """
     wanted = next((s for s in STAGES if s.name == str(stage).strip().casefold().replace("-", " ")), None)
     if wanted is None:

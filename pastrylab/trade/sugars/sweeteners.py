@@ -38,6 +38,10 @@ class Swap:
     """One sweetener in place of another. mass: of the new one (g); water, solids: change (g); sweetness:
     (old_low, old_high, new_low, new_high) in grams of sucrose, None where a component's sweetness is not
     tabled; changes {component: g}; notes; sentence.
+
+    >>> swapped = swap("100 g", "granulated sugar", "honey")
+    >>> f"{swapped.water.m_as('g'):.1f}"
+    '20.8'
     """
 
     mass: Quantity
@@ -113,6 +117,9 @@ def swap(amount, old, new, hold="solids"):
     mass} with water and sugars by name. hold: "solids" (sugars and polyols), "water" or "sweetness" (middle
     of the published band). Returns Swap. Sources: ingredients.csv; sweetness see SWEETNESS. Raises
     StudentError, also where there is nothing to hold.
+
+    >>> print(swap("100 g", "granulated sugar", "honey").sentence)
+    100 g of granulated sugar become 122 g of honey, same solids: water +20.8 g, solids +0.0 g.
     """
     if hold not in ("solids", "water", "sweetness"):
         raise StudentError(f"'{hold}' to hold", "what to hold: solids, water or sweetness", "solids")
