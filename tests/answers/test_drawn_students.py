@@ -111,18 +111,23 @@ def test_all_that_is_shown_as_a_number_is_compared(which):
     assert compared == {name for name in EXERCISES[which].lets if not isinstance(getattr(g, name), str)}
 
 
-JUDGED = {  # the givens that decide
-    "01.a-slip-of-the-hand": ("couverture", "gelatin", "slip", "allowed"),
-    "02.what-now": ("bowl_at", "target"),
-    "03.a-split-bowl": ("chocolate", "cream", "butter", "more"),
-}
+LIMITS = [  # an exercise with a limit in it, the givens that decide
+    ("01.a-slip-of-the-hand", ("couverture", "gelatin", "slip", "allowed")),
+    ("02.what-now", ("bowl_at", "target")),
+    ("03.a-split-bowl", ("chocolate", "cream", "butter", "more")),
+    ("04.which-syrup", ("sugar", "store", "sweetest")),
+    ("05.display-case", ("reading", "error", "ph")),
+    ("08.break-even", ("fixed", "price", "variable")),  # boxes that pay to the cent
+    ("08.promotion", ("price", "variable", "off")),  # a box that leaves just nothing
+    ("08.promotion", ("variable", "now", "more")),  # all boxes together that leave just as much as now
+]
 
 
-@pytest.mark.parametrize("which", JUDGED)
-def test_a_judgement_is_that_of_plain_arithmetic_for_all_that_can_be_drawn(which):
+@pytest.mark.parametrize(("which", "deciding"), LIMITS)
+def test_beside_a_limit_all_that_can_be_drawn_is_that_of_plain_arithmetic(which, deciding):
     """Twenty students do not meet every limit: a slip of exactly what is allowed, a bowl just inside its card."""
     exercise, values = EXERCISES[which], grid(which)
-    for combination in itertools.product(*(values[given] for given in JUDGED[which])):
-        numbers = drawn(which, "") | dict(zip(JUDGED[which], combination, strict=True))
+    for combination in itertools.product(*(values[given] for given in deciding)):
+        numbers = drawn(which, "") | dict(zip(deciding, combination, strict=True))
         file = exercise_values.values().moved(lambda x, n, g, to=numbers: to[n] if x == which else g.value)
-        assert exercise.answer(givens(exercise, "", file)) == ANSWERS[which](**numbers), numbers
+        assert same(exercise, exercise.answer(givens(exercise, "", file)), ANSWERS[which](**numbers)), numbers
