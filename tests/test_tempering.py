@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.trade import chocolate, tempering
+from pastrylab.trade import chocolate, holding, tempering
 
 temperatures = st.tuples(st.floats(10, 26), st.floats(28, 34), st.floats(40, 55))
 
@@ -131,14 +131,14 @@ def test_refused_kindly(call, says):
     ],
 )
 def test_next_step_takes_the_error_of_the_probe_against_the_bowl(kind, degrees, error, step):
-    found = tempering.next_step(kind, Q(degrees, "degC"), Q(error, "delta_degC"))
+    found = holding.next_step(kind, Q(degrees, "degC"), Q(error, "delta_degC"))
     assert found.name == step
     assert ("mear" in found.sentence) == (step != "melt out")
 
 
 @given(st.sampled_from(chocolate.KINDS), st.floats(0, 60), st.floats(0, 5))
 def test_next_step_never_says_work_where_temper_may_be_lost_nor_lost_where_it_may_stand(kind, degrees, error):
-    name = tempering.next_step(kind, Q(degrees, "degC"), Q(error, "delta_degC")).name
+    name = holding.next_step(kind, Q(degrees, "degC"), Q(error, "delta_degC")).name
     stand, lost = chocolate.crystals_stand_to(kind)
     if name in ("work", "warm", "melt out"):
         assert degrees + error <= stand

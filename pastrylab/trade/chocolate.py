@@ -28,20 +28,32 @@ _STAND_TO = {"dark": (FORM_V_MELTS, TEMPER_LOST), "milk": (31.5, 32.5), "white":
 def band_floats(kind):
     """((melt low, high), (cool low, high), (work low, high)) in degC, plain floats, for "dark", "milk" or "white".
 
-    Source: datasets/chocolate_bands.csv, rows "in use" (McGee 2004). The supplier's sheet wins. Raises StudentError.
+    Source: datasets/chocolate_bands.csv, rows "in use" (McGee 2004). The supplier's sheet wins. Raises StudentError for
+    another kind.
+
+    >>> band_floats("dark")
+    ((45.0, 50.0), (28.0, 29.0), (31.0, 32.0))
     """
     return _bands(kind, "in use")
 
 
 def wide_band_floats(kind):
-    """As band_floats, but each band spans all textbooks and common practice in chocolate_bands.csv."""
+    """As band_floats, but each band spans all textbooks and common practice in chocolate_bands.csv.
+
+    >>> wide_band_floats("dark")
+    ((44.4, 55.0), (27.0, 29.0), (31.0, 32.4))
+    """
     return _bands(kind, None)
 
 
 def band(kind):
     """Melt-out, cooling and working band of a kind of chocolate: three pairs (low, high) of temperature readings.
 
-    Source: McGee, On Food and Cooking, 2004; for white the span of two textbooks. Raises StudentError.
+    Source: McGee, On Food and Cooking, 2004; for white the span of two textbooks. Raises StudentError for another kind.
+
+    >>> from pastrylab import both
+    >>> [both(end) for end in band("milk")[2]]
+    ['30 °C (86 °F)', '31 °C (87.8 °F)']
     """
     return tuple((Q(low, "degC"), Q(high, "degC")) for low, high in band_floats(kind))
 
@@ -64,7 +76,10 @@ _spans = {}
 def kind_named(kind):
     """ "dark", "milk" or "white" however it is written, also of a couverture of ingredients.csv ("dark 64 %").
 
-    Raises StudentError.
+    Raises StudentError for anything else.
+
+    >>> kind_named("White couverture 28 %")
+    'white'
     """
     name = str(kind).strip().casefold()
     return name if name in KINDS else _couverture(kind)[0]
@@ -74,7 +89,11 @@ def latent_heat(kind):
     """Latent heat of melting of set chocolate in kJ/kg, a plain float.
 
     kind: "dark", "milk" or "white" for the figures of Beckett 2009, which belong to about 29 % of cocoa butter, or a
-    couverture of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError.
+    couverture of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError for
+    anything else.
+
+    >>> latent_heat("dark"), round(latent_heat("dark 64 %"), 1)
+    (46.0, 62.2)
     """
     name = str(kind).strip().casefold()
     return LATENT_HEAT[name] if name in KINDS else COCOA_BUTTER_LATENT * _couverture(kind)[1]
@@ -102,6 +121,9 @@ def crystals_stand_to(kind):
     Up to `low` the crystals of a tempered bowl stand; above `high` they are lost in time; in between it depends on how
     long. A verdict takes the probe's error against the reader at both. Sources: dark 33.8 (Wille & Lutton 1966) and
     34.0 (Greweling 2007); milk and white from common practice and the melting point of form V under milk fat, no
-    source. Raises StudentError.
+    source. Raises StudentError for another kind.
+
+    >>> crystals_stand_to("dark")
+    (33.8, 34.0)
     """
     return _STAND_TO[kind_named(kind)]

@@ -34,7 +34,11 @@ LATER = "only out of V, over months"
 
 @dataclass(frozen=True)
 class Form:
-    """A crystal form on its way through a bowl: its name, melting point and error in degC, and what became of it."""
+    """A crystal form on its way through a bowl: its name, melting point and error in degC, and what became of it.
+
+    >>> forms_after("45 degC", "27 degC", "31.5 degC")[4].fate
+    'can form and stands'
+    """
 
     name: str
     melts_at: float
@@ -44,7 +48,11 @@ class Form:
 
     @property
     def stands(self):
-        """Whether crystals of it may be in the bowl at the end."""
+        """Whether crystals of it may be in the bowl at the end.
+
+        >>> [form.name for form in forms_after("45 degC", "27 degC", "31.5 degC") if form.stands]
+        ['V']
+        """
         return self.fate in (STAYS, EDGE, FORMS)
 
 
@@ -60,6 +68,9 @@ def forms_after(melted_to, cooled_to, warmed_to):
     much; between the two it is at its edge. Which forms do grow depends on time and stirring: this says what is
     possible. Form VI does not grow from the melt. Source: Wille & Lutton 1966. Raises StudentError where the
     temperatures are not in the order of the bench.
+
+    >>> {form.name: form.fate for form in forms_after("45 degC", "27 degC", "31.5 degC")}["IV"]
+    'can form, has melted again'
     """
     if not cooled_to <= warmed_to <= melted_to:
         raise StudentError(
@@ -97,6 +108,9 @@ def solid_cocoa_butter(temperature):
     """Share of tempered cocoa butter that is solid at a temperature: (lowest, usual, highest), plain floats or arrays.
 
     From memory, between 10 and 35 degC: for comparing, not for a verdict. Raises StudentError outside.
+
+    >>> solid_cocoa_butter("20 degC")
+    (0.7, 0.76, 0.82)
     """
     at = [row[0] for row in SOLID_COCOA_BUTTER]
     return tuple(plain(np.interp(temperature, at, [row[i] for row in SOLID_COCOA_BUTTER]) / 100) for i in (1, 2, 3))
@@ -111,6 +125,9 @@ def contraction(liquid="0.89 g/mL", solid="0.975 g/mL", solid_share=1.0):
 
     The default densities are the middle of those printed for cocoa butter (Beckett 1999). Raises StudentError where the
     solid is lighter than the liquid.
+
+    >>> f"{contraction():.1%}"
+    '8.7%'
     """
     if np.any(np.asarray(solid) < np.asarray(liquid)):
         raise StudentError(
@@ -124,7 +141,10 @@ def chocolate_contraction(fat, solid_share=1.0):
     """Share of its volume that chocolate with the share `fat` of cocoa butter loses as it sets: (lowest, middle, highest).
 
     Only the fat shrinks, and of it the share `solid_share` sets; the span is that of the printed densities. Rest of the
-    chocolate: 1.53 g/mL, from memory.
+    chocolate: 1.53 g/mL, from memory. Raises StudentError for anything but shares.
+
+    >>> [f"{share:.1%}" for share in chocolate_contraction("35 %")]
+    ['3.0%', '4.2%', '5.4%']
     """
     middle = sum(LIQUID_DENSITY) / 2, sum(SOLID_DENSITY) / 2
     pairs = (LIQUID_DENSITY[1], SOLID_DENSITY[0]), middle, (LIQUID_DENSITY[0], SOLID_DENSITY[1])
@@ -136,5 +156,11 @@ def chocolate_contraction(fat, solid_share=1.0):
 
 @takes(volume=Share())
 def linear(volume):
-    """Share of its length that a piece loses when it loses the share `volume` of its volume, evenly: a plain float."""
+    """Share of its length that a piece loses when it loses the share `volume` of its volume, evenly: a plain float.
+
+    Raises StudentError for anything but a share.
+
+    >>> f"{linear('4.2 %'):.2%}"
+    '1.42%'
+    """
     return 1 - (1 - volume) ** (1 / 3)

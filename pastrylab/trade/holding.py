@@ -1,4 +1,5 @@
-"""A bowl through the day: how many loads, what goes into each, when to start melting, how much to top it up by.
+"""A bowl through the day: how many loads, what goes into each, when to start melting, what it needs next, how much to
+top it up by.
 
 Heat balances with the constants of `chocolate`; drifting is Newton's law of cooling, in `cooling`. A bowl that holds
 crystals is topped up without melting them, so a top-up carries sensible heat alone.
@@ -9,9 +10,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pastrylab.ground import careful
+from pastrylab.ground.careful import CANNOT_TELL
 from pastrylab.ground.constants import FORM_V_MELTS
 from pastrylab.ground.units import In, Quantity, Reading, Share, StudentError, both, takes
-from pastrylab.trade.chocolate import SPECIFIC_HEAT, latent_heat
+from pastrylab.trade.chocolate import SPECIFIC_HEAT, crystals_stand_to, latent_heat, wide_band_floats
 from pastrylab.trade.tempering import seed_mass
 
 BOWL = "10 lb"  # common practice, no source: what a small tempering bowl takes
@@ -21,7 +24,11 @@ _MASS = In("kg", above=0, example="11 kg")
 
 @dataclass(frozen=True)
 class Loads:
-    """Fillings of a bowl for an order: how many, and how much goes into each when all are alike."""
+    """Fillings of a bowl for an order: how many, and how much goes into each when all are alike.
+
+    >>> loads("11.5 kg", "4.5 kg").count
+    3
+    """
 
     count: int
     each: Quantity
@@ -31,7 +38,11 @@ class Loads:
 def loads(chocolate, capacity=BOWL):
     """How often a bowl of `capacity` is filled for `chocolate`, seed included: Loads, all of one size.
 
-    Capacity: 10 lb (4.5 kg) for a small bowl is common practice, no source. Raises StudentError.
+    Capacity: 10 lb (4.5 kg) for a small bowl is common practice, no source. Raises StudentError for no mass.
+
+    >>> from pastrylab import show
+    >>> show(loads("12 kg", "4.5 kg").each)
+    '4 kg'
     """
     count = math.ceil(chocolate / capacity * (1 - 1e-12))
     return Loads(count, Quantity(chocolate / count, "kg"))
@@ -39,7 +50,12 @@ def loads(chocolate, capacity=BOWL):
 
 @dataclass(frozen=True)
 class Load:
-    """One filling: `melt` (leftovers and fresh) is melted out, `seed` is held back. Masses."""
+    """One filling: `melt` (leftovers and fresh) is melted out, `seed` is held back. Masses.
+
+    >>> from pastrylab import show
+    >>> show(load("4 kg", "45 degC", "20 degC", "31.5 degC", leftovers="800 g").fresh, 3)
+    '2.14 kg'
+    """
 
     melt: Quantity
     leftovers: Quantity
@@ -65,6 +81,9 @@ def load(total, melted_at, seed_at, target, leftovers="0 kg", kind="dark", melte
     Leftovers are melted out, never used as seed and never put into a tempered bowl: nobody knows their crystals.
     Source: heat balance of tempering.seed_mass. Raises StudentError, also where more leftovers come back than the melt
     takes.
+
+    >>> str(load("4 kg", "45 degC", "20 degC", "31.5 degC"))
+    'Melt out 2942 g (104 oz); hold back 1058 g (37.3 oz) as seed.'
     """
     per_melt = seed_mass.floats(1.0, melted_at, seed_at, target, kind, melted_share, 0.0)
     melt = total / (1 + per_melt)
@@ -91,6 +110,9 @@ def melting_time(start, end, around, halving, kind="dark"):
     the latent heat taken up at form V's melting point, 33.8 degC: (halving / ln 2) x [ln((around - start) /
     (around - end)) + (L / c) / (around - 33.8)]. For small pieces in a shallow vessel; a deep or unstirred one takes
     longer. Raises StudentError where start, 33.8 degC, end and around do not rise in this order.
+
+    >>> f"{melting_time('18 degC', '45 degC', '50 degC', '60 min').m_as('hour'):.1f} h"
+    '5.3 h'
     """
     latent = latent_heat(kind)
     steps = start, FORM_V_MELTS, end, around
@@ -102,6 +124,78 @@ def melting_time(start, end, around, halving, kind="dark"):
         )
     warming = np.log((around - start) / (around - end))
     return halving / math.log(2) * (warming + latent / SPECIFIC_HEAT / (around - FORM_V_MELTS))
+
+
+@dataclass(frozen=True)
+class NextStep:
+    """What a bowl needs next: a short name, and the sentence for the bench.
+
+    >>> next_step("dark", "33 degC").sentence
+    'Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.'
+    """
+
+    name: str
+    sentence: str
+
+
+_STEPS = (  # from cold to warm: what a bowl needs where its temperature is known
+    NextStep(
+        "melt out",
+        "Colder than the cooling band: weak crystals have come as well. Melt it out and temper it anew.",
+    ),
+    NextStep("warm", "Below the working band. Warm it half a degree at a time, stirring, then smear."),
+    NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work."),
+    NextStep(
+        "smear first",
+        "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.",
+    ),
+    NextStep(
+        "seed again",
+        "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.",
+    ),
+)
+_MELT_OUT, _WARM, _WORK, _SMEAR = range(4)
+_COLD_OR_NOT = NextStep(
+    CANNOT_TELL,
+    "It may have come colder than the cooling band. Warm it to the working band and smear: sets evenly and glossy, work; "
+    "streaks or stays dull, melt it out.",
+)
+_PROBE_TOO_COARSE = NextStep(
+    CANNOT_TELL,
+    "With such an error the bowl may be in temper or out of it. Check the probe in crushed ice and water, or take a "
+    "finer one; and smear.",
+)
+
+
+@takes(bowl_at=Reading(), probe_error=In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC"))
+def next_step(kind, bowl_at, probe_error="0.5 delta_degC"):
+    """What a held bowl of tempered chocolate needs next, from its temperature alone, the smear test deciding.
+
+    Returns NextStep: "melt out", "warm", "work", "smear first", "seed again" or "cannot tell". "seed again" and "melt
+    out" are said where they hold at both ends of the probe's error, "work" only where the crystals stand at both; a
+    reading just outside the working band is at its edge. Sources: bands in datasets/chocolate_bands.csv, the widest;
+    crystals_stand_to. Raises StudentError for another kind, and for an error above 5 degC.
+
+    >>> next_step("milk", "30.5 degC", probe_error="0.5 delta_degC").name
+    'work'
+    """
+    (_, (cold, _), (low, high)) = wide_band_floats(kind)
+    stand, lost = crystals_stand_to(kind)
+
+    def needs(degrees):
+        """The step of a bowl known to stand at `degrees`."""
+        return sum((degrees >= cold, degrees >= low, degrees > high, degrees > lost))
+
+    coldest, warmest = needs(bowl_at - probe_error), needs(bowl_at + probe_error)
+    if warmest - coldest > 1:
+        return _PROBE_TOO_COARSE
+    if (coldest, warmest) == (_MELT_OUT, _WARM):
+        return _COLD_OR_NOT
+    if (coldest, warmest) == (_WORK, _SMEAR) and not careful.at_most(bowl_at, stand, probe_error):
+        return _STEPS[_SMEAR]
+    if (coldest, warmest) == (_WARM, _WORK):
+        return _STEPS[_WORK]
+    return _STEPS[coldest]
 
 
 @takes(
@@ -116,6 +210,10 @@ def top_up(bowl, bowl_at, top_up_at, most):
 
     Nothing melts and nothing sets meanwhile, so only the temperatures count. Raises StudentError where they do not
     rise from the bowl to `most` to the top-up.
+
+    >>> from pastrylab import show
+    >>> show(top_up("2 kg", "31 degC", "45 degC", "32 degC"), 3)
+    '0.154 kg'
     """
     if np.any(np.asarray(bowl_at) >= np.asarray(most)) or np.any(np.asarray(most) >= np.asarray(top_up_at)):
         raise StudentError(
@@ -130,6 +228,10 @@ def top_up(bowl, bowl_at, top_up_at, most):
 def crystals_after(crystals, bowl, added):
     """Share of the fat that is crystal once `added`, which holds none, is stirred into `bowl`: a plain float.
 
-    That is why a top-up thins a bowl that has thickened, and why too much of it takes the temper away.
+    That is why a top-up thins a bowl that has thickened, and why too much of it takes the temper away. Raises
+    StudentError for anything but a share and masses.
+
+    >>> f"{crystals_after('3 %', '2 kg', '400 g'):.1%}"
+    '2.5%'
     """
     return crystals * bowl / (bowl + added)

@@ -47,7 +47,10 @@ def specific_heat(of, temperature):
     """Heat capacity of an ingredient or a Formula, in kJ/(kg K): the mean of its components, weighted by mass.
 
     of: a name ("heavy cream") or a Formula. temperature: reading, 0-150 degC. Source: Choi & Okos 1986, see above.
-    Fat counts as liquid. Raises StudentError.
+    Fat counts as liquid. Raises StudentError for an unknown ingredient and outside 0-150 degC.
+
+    >>> f"{specific_heat('water', '40 degC').m_as('kJ/(kg*K)'):.2f}"
+    '4.18'
     """
     return _specific_heat(_shares(of), temperature)
 
@@ -86,6 +89,10 @@ def liquid_temperature(
     nothing melts) or "drops" (set; all of it melts, so the target is 34 degC or warmer). kind: "dark", "milk", "white" or
     a couverture, as chocolate.latent_heat. loss: heat that bowl and room take. Heat balance above. Raises StudentError,
     also for tempered chocolate warmer or colder than it can be, and where the liquid would have to boil or freeze.
+
+    >>> from pastrylab import show
+    >>> show(liquid_temperature("300 g", "31.5 degC", "200 g", "33 degC"), 3)
+    '34.1 °C'
     """
     latent = _latent(state, kind, chocolate_at)
     if latent and np.any(np.asarray(target) < TEMPER_LOST):
@@ -148,7 +155,10 @@ def tempered_from_to(kind):
 
     kind: "dark", "milk", "white" or a couverture. From a degree under the top of its cooling band (chocolate_bands.csv;
     the degree is our own judgement: thick, but it still flows) to where its crystals are lost
-    (chocolate.crystals_stand_to). Raises StudentError.
+    (chocolate.crystals_stand_to). Raises StudentError for another kind.
+
+    >>> tempered_from_to("dark")
+    (28.0, 34.0)
     """
     plain = _plain(kind)
     return wide_band_floats(plain)[1][1] - 1, crystals_stand_to(plain)[1]
@@ -158,7 +168,11 @@ def temper_kept(kind):
     """Between which ends a ganache sets in temper: (low, high) in degC, plain floats.
 
     Up to where the crystals of its kind stand (chocolate.crystals_stand_to); from the top of its cooling band, under which
-    weaker forms grow: 29 degC for dark (Greweling, Chocolates and Confections, 2007). Raises StudentError.
+    weaker forms grow: 29 degC for dark (Greweling, Chocolates and Confections, 2007). Raises StudentError for another
+    kind.
+
+    >>> temper_kept("dark")
+    (29.0, 33.8)
     """
     plain = _plain(kind)
     return wide_band_floats(plain)[1][1], crystals_stand_to(plain)[0]
@@ -166,7 +180,11 @@ def temper_kept(kind):
 
 @dataclass(frozen=True)
 class Bowl:
-    """Where a bowl ends up: `temperature`, a reading, and the share of the drops that melts (1 for melted chocolate)."""
+    """Where a bowl ends up: `temperature`, a reading, and the share of the drops that melts (1 for melted chocolate).
+
+    >>> mixed("300 g", "20 degC", "200 g", "85 degC").melted_share
+    1.0
+    """
 
     temperature: Quantity
     melted_share: float
@@ -183,7 +201,12 @@ def mixed(chocolate, chocolate_at, liquid, liquid_at, of="heavy cream", state="d
     """Where chocolate and liquid end up: a Bowl. The inverse of liquid_temperature, arguments as there.
 
     Drops that the liquid cannot melt altogether leave the bowl at 34 degC with a share melted, as if chocolate melted
-    at one temperature: real chocolate does so over some degrees below. Raises StudentError.
+    at one temperature: real chocolate does so over some degrees below. Raises StudentError as liquid_temperature does
+    for the chocolate, and for a liquid outside 0-110 degC.
+
+    >>> from pastrylab import show
+    >>> show(mixed("300 g", "20 degC", "200 g", "85 degC").temperature, 3)
+    '45.4 °C'
     """
     latent = _latent(state, kind, chocolate_at)
     c = _specific_heat(_shares(of), 0.5 * (liquid_at + 34.0))
@@ -204,7 +227,11 @@ def advice(end_at, liquid_at, state="tempered", kind="dark", error=PROBE_ERROR):
     """What a mixing temperature means for the set, a sentence.
 
     end_at, liquid_at, error: plain degC; kind as liquid_temperature. The probe's error is taken against the reader: that
-    the crystals survive is said only where it holds at both ends of the error. Limits: temper_kept.
+    the crystals survive is said only where it holds at both ends of the error. Limits: temper_kept. Raises StudentError
+    for another kind.
+
+    >>> advice(31.5, 38.0)
+    'Between 29 °C (84.2 °F) and 33.8 °C (92.8 °F) the crystals of dark chocolate survive: it sets in temper.'
     """
     if state == "drops":
         return "Hot enough to melt every crystal: this ganache sets without temper, softer and slower."

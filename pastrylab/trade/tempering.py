@@ -1,16 +1,12 @@
-"""Tempering: seed by heat balance, whether it brings crystals enough, and what a held bowl needs next.
+"""Tempering: seed by heat balance, and whether it brings crystals enough.
 
 Heat balance, no stirring heat: what the melted chocolate gives up = what the seed takes up + what bowl and room take.
     c m_h (T_h - T) = m_s [c (T - T_s) + x L] + bowl_loss
 c, L, the bands and where the crystals stand: chocolate, with their sources.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
-from pastrylab.ground import careful
-from pastrylab.ground.careful import CANNOT_TELL
 from pastrylab.ground.units import In, Reading, Share, StudentError, takes
 from pastrylab.trade.chocolate import (
     SPECIFIC_HEAT,
@@ -24,13 +20,11 @@ from pastrylab.trade.chocolate import (
 
 # What a lesson asks for under this topic; the house itself asks the module where a name stands.
 __all__ = [
-    "NextStep",
     "band",
     "crystal_share",
     "crystals_stand_to",
     "heat_to_melt",
     "mixture_temperature",
-    "next_step",
     "seed_for_crystals",
     "seed_mass",
 ]
@@ -61,6 +55,10 @@ def seed_mass(batch, melted_at, seed_at, target, kind="dark", melted_share=0.9, 
     kind: also a couverture of ingredients.csv, whose cocoa butter then sets the latent heat. bowl_loss: heat that bowl
     and room take meanwhile. Quantities may hold arrays of one shape. Source: heat balance above. Raises StudentError,
     also where seed, target and melt are not in rising order, or the target is too cold for the seed to melt.
+
+    >>> from pastrylab import show
+    >>> show(seed_mass("3 kg", "45 degC", "20 degC", "32 degC"), 3)
+    '1.03 kg'
     """
     latent = latent_heat(kind)
     _rising(seed_at, target, melted_at)
@@ -91,6 +89,10 @@ def mixture_temperature(batch, melted_at, seed, seed_at, kind="dark", melted_sha
     """Where the bowl ends up when `seed` is stirred into `batch`: the inverse of seed_mass, a temperature reading.
 
     Raises StudentError, also where so much cold seed goes in that the stated share of it could not melt.
+
+    >>> from pastrylab import show
+    >>> show(mixture_temperature("2 kg", "45 degC", "500 g", "20 degC"), 3)
+    '34.8 °C'
     """
     _rising(seed_at, melted_at)
     end = ends_at(batch, melted_at, seed, seed_at, latent_heat(kind), melted_share, bowl_loss)
@@ -100,14 +102,24 @@ def mixture_temperature(batch, melted_at, seed, seed_at, kind="dark", melted_sha
 
 
 def ends_at(batch, melted_at, seed, seed_at, latent, melted_share, bowl_loss):
-    """The heat balance as it stands, for a curve: degC, without asking whether so much can melt. Floats or arrays."""
+    """The heat balance as it stands, for a curve: degC, without asking whether so much can melt. Floats or arrays.
+
+    latent in kJ/kg, bowl_loss in kJ, masses in kg.
+
+    >>> round(ends_at(2.0, 45.0, 0.5, 20.0, 46.0, 0.9, 0.0), 2)
+    34.79
+    """
     held = SPECIFIC_HEAT * (batch * melted_at + seed * seed_at)
     return (held - melted_share * latent * seed - bowl_loss) / (SPECIFIC_HEAT * (batch + seed))
 
 
 def melts_down_to(kind):
     """The coldest bowl, in degC, in which most of the seed can melt: the low end of the cooling band, where new
-    crystals come instead. A plain float. Raises StudentError."""
+    crystals come instead. A plain float. Raises StudentError for another kind.
+
+    >>> melts_down_to("dark")
+    28.0
+    """
     return band_floats(kind)[1][0]
 
 
@@ -130,7 +142,10 @@ def heat_to_melt(batch, start, end, kind="dark"):
     """Heat that takes `batch` of set chocolate from `start` to melted out at `end`: warming plus melting, in kJ.
 
     Between 30 degC and 34 degC part of the fat is melted already and this sum does not hold. kind: also a couverture of
-    ingredients.csv, as in seed_mass. Raises StudentError.
+    ingredients.csv, as in seed_mass. Raises StudentError for a start above 30 degC or an end below 34 degC.
+
+    >>> f"{heat_to_melt('2 kg', '20 degC', '45 degC').m_as('kJ'):.1f} kJ"
+    '171.5 kJ'
     """
     latent = latent_heat(kind)
     if np.any(np.asarray(start) > 30) or np.any(np.asarray(end) < TEMPER_LOST):
@@ -147,6 +162,9 @@ def crystal_share(batch, seed, melted_share=0.9):
     """Share of the bowl's fat that is still seed crystal after the seed went in: a plain float.
 
     Compare it with the 1-4 % of the fat (from memory) that a tempered mass needs. Batch and seed of one chocolate.
+
+    >>> f"{crystal_share('2 kg', '500 g'):.1%}"
+    '2.0%'
     """
     return seed * (1 - melted_share) / (batch + seed)
 
@@ -156,7 +174,10 @@ def seed_concerns(batch, melted_at, seed, target, kind, melted_share):
 
     Plain floats in kg and degC. Bands: the widest of chocolate_bands.csv; crystals_stand_to. How many crystals a bowl
     needs is from memory, and that half the melt as seed is slow to melt is common practice: both only warn.
-    Raises StudentError.
+    Raises StudentError for another kind.
+
+    >>> seed_concerns(2.0, 45.0, 0.58, 33.0, "dark", 0.9)
+    ('The target lies above the working band.',)
     """
     (melt_low, melt_high), _, (work_low, work_high) = wide_band_floats(kind)
     share, crystals = seed / batch, crystal_share.floats(batch, seed, melted_share)
@@ -182,6 +203,10 @@ def seed_for_crystals(batch, crystals=0.01, melted_share=0.9):
 
     Where a machine cools, the heat balance asks for little seed; this asks whether it brings crystals enough.
     Raises StudentError where the unmelted part of the seed cannot reach that share.
+
+    >>> from pastrylab import show
+    >>> show(seed_for_crystals("4 kg", crystals="1 %"), 3)
+    '0.444 kg'
     """
     kept = 1 - melted_share
     if np.any(np.asarray(crystals) >= np.asarray(kept)):
@@ -191,75 +216,6 @@ def seed_for_crystals(batch, crystals=0.01, melted_share=0.9):
             "1 %",
         )
     return crystals * batch / (kept - crystals)
-
-
-@dataclass(frozen=True)
-class NextStep:
-    """What a bowl needs next: a short name, and the sentence for the bench."""
-
-    name: str
-    sentence: str
-
-
-_STEPS = (  # from cold to warm: what a bowl needs where its temperature is known
-    NextStep(
-        "melt out",
-        "Colder than the cooling band: weak crystals have come as well. Melt it out and temper it anew.",
-    ),
-    NextStep("warm", "Below the working band. Warm it half a degree at a time, stirring, then smear."),
-    NextStep("work", "Inside the working band. Smear; if it sets evenly and glossy, work."),
-    NextStep(
-        "smear first",
-        "Above the working band. Smear: if it sets, stir it down at once; if not, seed it again.",
-    ),
-    NextStep(
-        "seed again",
-        "Warmer than the crystals stand. Smear; then seed it down to the working band and smear again.",
-    ),
-)
-_MELT_OUT, _WARM, _WORK, _SMEAR = range(4)
-_COLD_OR_NOT = NextStep(
-    CANNOT_TELL,
-    "It may have come colder than the cooling band. Warm it to the working band and smear: sets evenly and glossy, work; "
-    "streaks or stays dull, melt it out.",
-)
-_PROBE_TOO_COARSE = NextStep(
-    CANNOT_TELL,
-    "With such an error the bowl may be in temper or out of it. Check the probe in crushed ice and water, or take a "
-    "finer one; and smear.",
-)
-
-
-def next_step(kind, bowl_at, probe_error="0.5 delta_degC"):
-    """What a held bowl of tempered chocolate needs next, from its temperature alone, the smear test deciding.
-
-    Returns NextStep: "melt out", "warm", "work", "smear first", "seed again" or "cannot tell". "seed again" and "melt
-    out" are said where they hold at both ends of the probe's error, "work" only where the crystals stand at both; a
-    reading just outside the working band is at its edge. Sources: bands in datasets/chocolate_bands.csv, the widest;
-    crystals_stand_to. Raises StudentError.
-    """
-    return _next_step(kind, bowl_at, probe_error)
-
-
-@takes(bowl_at=Reading(), probe_error=In("delta_degC", at_least=0, at_most=5, example="0.5 delta_degC"))
-def _next_step(kind, bowl_at, probe_error):
-    (_, (cold, _), (low, high)) = wide_band_floats(kind)
-    stand, lost = crystals_stand_to(kind)
-
-    def needs(degrees):
-        """The step of a bowl known to stand at `degrees`."""
-        return sum((degrees >= cold, degrees >= low, degrees > high, degrees > lost))
-
-    coldest, warmest = needs(bowl_at - probe_error), needs(bowl_at + probe_error)
-    if warmest - coldest > 1:
-        return _PROBE_TOO_COARSE
-    if (coldest, warmest) == (_MELT_OUT, _WARM):
-        return _COLD_OR_NOT
-    if (coldest, warmest) == (_WORK, _SMEAR) and not careful.at_most(bowl_at, stand, probe_error):
-        return _STEPS[_SMEAR]
-    if (coldest, warmest) == (_WARM, _WORK):
-        return _STEPS[_WORK]
-    return _STEPS[coldest]
 
 
 def _rising(*temperatures):

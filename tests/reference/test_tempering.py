@@ -5,7 +5,7 @@ import math
 import pytest
 
 from pastrylab.ground.units import Q
-from pastrylab.trade import chocolate, tempering
+from pastrylab.trade import chocolate, holding, tempering
 
 BECKETT = (
     "Beckett (ed.), Industrial Chocolate Manufacture and Use, 4th ed. 2009, Useful Physical Constants, pp. 667-668"
@@ -84,7 +84,7 @@ def test_temper_lost(outside):
     outside(
         quantity="a bowl at 94.9 °F needs",
         expected="seed again",
-        got=tempering.next_step("dark", "94.9 degF").name,
+        got=holding.next_step("dark", "94.9 degF").name,
         tolerance="exact",
         source=source,
     )
@@ -119,7 +119,7 @@ def test_practice_on_set_points(outside):
         source=PRACTICE,
     )
     for degrees in ("90 degF", "90.4 degF"):
-        got = tempering.next_step("dark", degrees).name
+        got = holding.next_step("dark", degrees).name
         outside(
             quantity=f"a dark bowl held at {degrees} needs",
             expected="work",

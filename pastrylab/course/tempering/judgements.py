@@ -4,7 +4,7 @@ from pastrylab.course.tempering.lets import CHOCOLATE, LATENT
 from pastrylab.ground.units import Q, StudentError, show
 from pastrylab.school.draws import fill
 from pastrylab.school.engine import Exercise, Option
-from pastrylab.trade import chocolate, tempering
+from pastrylab.trade import chocolate, holding, tempering
 
 _CHOICE_OF_STEP = {"work": "work on", "smear first": "smear, stir down", "seed again": "seed again"}
 _AGAINST_WORKING = {
@@ -25,7 +25,7 @@ _AGAINST_SEEDING = {
 
 
 def _step_now(g):
-    return tempering.next_step("dark", g.bowl_at, g.error)
+    return holding.next_step("dark", g.bowl_at, g.error)
 
 
 def _what_now(g):
