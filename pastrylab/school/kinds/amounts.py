@@ -2,16 +2,16 @@
 
 from dataclasses import dataclass
 
-from pastrylab.ground.units import Quantity, both, kind_of, symbol
+from pastrylab.ground.units import Quantity, both, dimension, symbol
 from pastrylab.school.kinds.measured import Measured
 from pastrylab.school.verdict import Verdict
 
-_ALIKE = {
-    "a mass": ("g", "kg", "oz", "lb"),
-    "a volume": ("mL", "L", "cup", "fl_oz", "tbsp", "tsp"),
-    "a time": ("s", "min", "h", "day"),
-    "an amount of heat": ("J", "kJ", "kcal"),
-}
+# Units of one kind that are taken for each other.
+_ALIKE = (
+    ("g", "kg", "oz", "lb"),
+    ("mL", "L", "cup", "fl_oz", "tbsp", "tsp"),
+    ("s", "min", "h", "day"),
+)
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,7 @@ class QuantityKind(Measured):
 
     @property
     def alike(self):
-        return _ALIKE.get(kind_of(self.unit), ())
+        return next((units for units in _ALIKE if dimension(units[0]) == dimension(self.unit)), ())
 
     def example(self, expected=None):
         return f"12.5 {symbol(self.unit)}"
