@@ -1,7 +1,8 @@
 """Lesson 04 again in plain arithmetic: numbers of exercise_values.csv in, a number or an option's name out.
 
 Nothing here calls the package. `ANSWERS` holds the answers, `ON_THE_WAY` what the worked solution shows before them,
-as (number, unit). Shares come and go in percent, as the file of values has them.
+as (number, unit), `WRITTEN` what is said of an option, as words that must stand in it, `TABLES` the rows of the table.
+Shares come and go in percent, as the file of values has them.
 """
 
 import math
@@ -41,6 +42,28 @@ def which_honey_grains(**given):
 def _which_honey_grains_shown(**given):
     shown = {f"ratio_{jar}": (round(ratio, 2), "") for jar, ratio in _jars(given).items()}
     return shown | {"stays": (1.7, ""), "grains": (2.1, "")}  # White et al. 1962, USDA Technical Bulletin 1261
+
+
+def _which_honey_grains_said(**given):
+    """What misleads in a jar: the most glucose among its sugars, the least water to all of them."""
+    samples = ("one", "two", "three")
+    first = int(given["shelf"])
+    at = dict(zip(("first", "second", "third"), samples[first:] + samples[:first], strict=True))
+    most = max(at, key=lambda jar: given[f"{at[jar]}_glucose"] / given[f"{at[jar]}_fructose"])
+    thick = max(
+        at, key=lambda jar: (given[f"{at[jar]}_glucose"] + given[f"{at[jar]}_fructose"]) / given[f"{at[jar]}_water"]
+    )
+    said = {jar: [f"It holds {ratio:.2f} g"] for jar, ratio in _jars(given).items()}
+    said[most].append("Among its sugars it has the most glucose")
+    said[thick].append("It is the thickest")
+    return {f"about_{jar}": tuple(words) for jar, words in said.items()}
+
+
+def _which_honey_grains_table(**given):
+    samples = ("one", "two", "three")
+    rows = [[f"{given[f'{n}_{part}']:.1f}" for part in ("glucose", "fructose", "water")] for n in samples]
+    first = int(given["shelf"])
+    return [(jar, *row) for jar, row in zip(("first", "second", "third"), rows[first:] + rows[:first], strict=True)]
 
 
 # --- water for an invert syrup ------------------------------------------------------------------------------------
@@ -218,13 +241,17 @@ def as_it_is(water, sugar, store):
     return 0, 0, 100 * sugar / water / alone(store), 1, activity(water, {"sucrose": dissolved})
 
 
-def which_syrup(water, sugar, store, replaced, sweetest):
-    """Honey tastes of itself. Of what does not grain by more than the sum's 5 % and is not too sweet, the driest."""
-    ways = {
+def _ways(water, sugar, store, replaced):
+    return {
         "leave it": as_it_is(water, sugar, store),
         "invert syrup": filling("invert", water, sugar, store, replaced),
         "glucose syrup": filling("glucose", water, sugar, store, replaced),
     }
+
+
+def which_syrup(water, sugar, store, replaced, sweetest):
+    """Honey tastes of itself. Of what does not grain by more than the sum's 5 % and is not too sweet, the driest."""
+    ways = _ways(water, sugar, store, replaced)
     fit = {way: seen[4] for way, seen in ways.items() if seen[2] * 1.05 < 1 and seen[3] <= sweetest / 100}
     return sorted(fit, key=fit.get)[0]
 
@@ -242,6 +269,37 @@ def _which_syrup_shown(water, sugar, store, replaced, sweetest):
     return shown | {"true_dry": (round(dry * dry / shown["invert_mass"][0]), "g")}
 
 
+def _up(activity):
+    """A water activity with two decimals, never below itself."""
+    return f"{math.ceil(100 * activity) / 100:.2f}"
+
+
+def _which_syrup_said(water, sugar, store, replaced, sweetest):
+    """Beyond what the water holds; within 5 % of it; too sweet; the driest of the rest; or not the driest."""
+    ways, best = _ways(water, sugar, store, replaced), which_syrup(water, sugar, store, replaced, sweetest)
+    said = {}
+    for way, (_, _, over, sweet, aw) in ways.items():
+        if over >= 1:
+            said[way] = (f"supersaturation {over:.2f}.", "Sooner or later it grains")
+        elif over * 1.05 >= 1:
+            said[way] = (f"Supersaturation {over:.2f} is so near to one", "cannot tell")
+        elif sweet > sweetest / 100:
+            said[way] = (f"It would be {100 * sweet:.0f} % as sweet", f"allowed is {sweetest:.0f} %")
+        elif way == best:
+            said[way] = (f"{over:.2f}, {100 * sweet:.0f} % as sweet", f"about {_up(aw)}", "the lowest of what is left")
+        else:
+            said[way] = ("lower water activity", f"{_up(ways[best][4])} against {_up(aw)}")
+    return {"about_as_it_is": said["leave it"]} | {
+        f"about_{name}": said[way] for way, name in (("invert syrup", "invert"), ("glucose syrup", "glucose"))
+    }
+
+
+def _which_syrup_table(water, sugar, store, replaced, sweetest):
+    rows = {"no syrup": as_it_is(water, sugar, store)}
+    rows |= {name: filling(name, water, sugar, store, replaced) for name in SYRUPS}
+    return [(name, f"{over:.2f}", f"{100 * sweet:.0f} %", _up(aw)) for name, (_, _, over, sweet, aw) in rows.items()]
+
+
 ANSWERS = {
     "04.honey-for-invert": honey_for_invert,
     "04.which-honey-grains": which_honey_grains,
@@ -257,4 +315,12 @@ ON_THE_WAY = {
     "04.degree-from-rotation": _degree_from_rotation_shown,
     "04.boil-in-the-mountains": _boil_in_the_mountains_shown,
     "04.which-syrup": _which_syrup_shown,
+}
+WRITTEN = {
+    "04.which-honey-grains": _which_honey_grains_said,
+    "04.which-syrup": _which_syrup_said,
+}
+TABLES = {
+    "04.which-honey-grains": _which_honey_grains_table,
+    "04.which-syrup": _which_syrup_table,
 }

@@ -1,7 +1,7 @@
 """Lesson 05 again in plain arithmetic: numbers of exercise_values.csv in, a number or an option's name out.
 
 Nothing here calls the package. `ANSWERS` holds the answers, `ON_THE_WAY` what the worked solution shows before them,
-as (number, unit). Shares come and go in percent, as the file of values has them.
+as (number, unit), `TABLES` the rows of the table. Shares come and go in percent, as the file of values has them.
 """
 
 import math
@@ -154,4 +154,12 @@ ON_THE_WAY = {
     "05.invert-for-sugar": _invert_for_sugar_shown,
     "05.days-without-mould": _days_without_mould_shown,
     "05.display-case": _display_case_shown,
+}
+TABLES = {
+    # Molar masses of IUPAC and the roots of 6.47 and 2.25, to the digits of a table.
+    "05.invert-for-sugar": lambda **_: [
+        ("water", "18.02", "none"),
+        ("sucrose", "342.3", "2.544"),
+        ("invert sugar", "180.2", "1.500"),
+    ],
 }
