@@ -73,7 +73,7 @@ def test_a_formula_is_frozen_and_compares_by_what_is_in_it():
         ({"honey": 40}, "without a unit"),
         ({"honey": "40"}, "without a unit"),
         ({"honey": None}, "without a unit"),
-        ({"honey": Q([1, 2], "g")}, "several masses"),
+        ({"honey": Q([1, 2], "g")}, "one value at a time"),
         ({"heavy cream": "1 cup"}, "238 g, about what that measure weighs"),
         ({"heavy cream": Q(1, "cup")}, "a volume"),
         ({"heavy cream": "20 degC"}, "a temperature"),

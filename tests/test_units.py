@@ -1,6 +1,7 @@
 """The door and the kitchen grammar: what is understood, what is refused, and in which words."""
 
 import ast
+import importlib
 import inspect
 import math
 import re
@@ -13,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from IPython.core.interactiveshell import InteractiveShell
 
+import pastrylab
 from pastrylab.ground.units import (
     Difference,
     In,
@@ -23,6 +25,7 @@ from pastrylab.ground.units import (
     Share,
     StudentError,
     both,
+    dimension,
     kind_of,
     read_text,
     show,
@@ -170,6 +173,7 @@ def test_readings_and_differences_go_there_and_back(x):
 
 @takes(
     returns="kg",
+    arrays=True,
     batch=In("kg", above=0, example="2 kg"),
     at=Reading(),
     rise=Difference(),
@@ -331,3 +335,53 @@ def test_no_page_is_shown_a_call():
                 if path.name not in SHOWS_CODE and any(re.search(r"""\w=["'\d]|\w\(["']""", text) for text in texts):
                     found.append((path.name, node.lineno, texts))
     assert found == []
+
+
+def _takes_checked():
+    """(function, the names of its checked arguments) for everything behind a door in trade and logs."""
+    found = []
+    root = Path(pastrylab.__file__).parent.parent
+    for path in sorted((root / "pastrylab").rglob("*.py")):
+        parts = path.relative_to(root).with_suffix("").parts
+        if parts[1] in ("trade", "logs"):
+            module = importlib.import_module(".".join(parts[:-1] if parts[-1] == "__init__" else parts))
+            found += [
+                one for one in vars(module).values() if hasattr(one, "doors") and one.__module__ == module.__name__
+            ]
+    return found
+
+
+def _row(limits):
+    typed = read_text(_one(limits), dimension(limits.unit))
+    return Q([typed.number] * 2, typed.unit or "dimensionless")
+
+
+def _one(limits):
+    """What somebody could type for an argument."""
+    example = limits.example or str(limits.refuse("it", "nothing").example)
+    return example.split(" or ")[0].strip('"')
+
+
+@pytest.mark.parametrize("function", _takes_checked(), ids=lambda one: f"{one.__module__}.{one.__name__}")
+def test_a_row_of_values_is_taken_or_refused_at_the_door(function):
+    """No array reaches a function that reckons with one value: there it would end in Python's words."""
+    others = dict.fromkeys(inspect.signature(function).parameters) | {n: _one(x) for n, x in function.doors.items()}
+    for name, limits in function.doors.items():
+        if function.arrays:
+            assert np.shape(limits.floats(name, _row(limits), arrays=True)) == (2,)
+        else:
+            with pytest.raises(StudentError, match="one value at a time"):
+                function(**others | {name: _row(limits)})
+
+
+def test_one_value_in_a_wrapping_is_one_value_and_several_are_refused_in_words():
+    mass, number = In("kg", above=0), Number(at_least=1)
+    assert mass.floats("batch", Q(np.array(2.0), "kg")) == 2 and number.floats("parts", np.array(3)) == 3
+    with pytest.raises(StudentError) as error:
+        mass.floats("batch", Q([1, 2, 3], "kg"))
+    assert error.value.given == "a row of 3 values for batch" and "one value at a time, a mass" in error.value.needed
+    for odd in ([1, 2], (1,), ["a"], [[1, 2], [3]]):
+        with pytest.raises(StudentError):
+            number.floats("parts", odd)
+    with pytest.raises(StudentError, match="a row of 2 values, which is a time"):
+        mass.floats("batch", Q([1, 2], "min"), arrays=True)

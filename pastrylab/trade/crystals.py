@@ -103,7 +103,7 @@ def _fate(name, melts_at, error, melted_to, cooled_to, warmed_to):
     return FORMS if max(cooled_to, warmed_to) <= melts_at - error else EDGE
 
 
-@takes(temperature=Reading(at_least=10, at_most=35, example="20 degC"))
+@takes(arrays=True, temperature=Reading(at_least=10, at_most=35, example="20 degC"))
 def solid_cocoa_butter(temperature):
     """Share of tempered cocoa butter that is solid at a temperature: (lowest, usual, highest), plain floats or arrays.
 

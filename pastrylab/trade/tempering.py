@@ -40,6 +40,7 @@ _LOSS = In("kJ", at_least=0, example="5 kJ")
 
 
 @takes(
+    arrays=True,
     returns="kg",
     batch=_BATCH,
     melted_at=Reading(example="45 degC"),

@@ -30,8 +30,8 @@ def norrish(water, solutes):
     >>> f"{norrish('40 g', {'sucrose': '60 g'}):.3f}"
     '0.895'
     """
-    room = [(solute, _MASS.floats(solute.name, mass)) for solute, mass in as_pairs(solutes)]
-    return _norrish(_WATER.floats("water", water), room)
+    room = [(solute, _MASS.floats(solute.name, mass, arrays=True)) for solute, mass in as_pairs(solutes)]
+    return _norrish(_WATER.floats("water", water, arrays=True), room)
 
 
 def _norrish(water, solutes):

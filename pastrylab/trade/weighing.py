@@ -4,8 +4,6 @@ import math
 import re
 from dataclasses import dataclass
 
-import numpy as np
-
 from pastrylab.ground.units import In, Quantity, Share, StudentError, kind_of, read_text, show, takes
 from pastrylab.trade.pantry import mass_of
 
@@ -36,10 +34,7 @@ def part_grams(name, mass):
     if kind_of(str(unit)) == "a volume":
         written = mass.strip()[:40] if isinstance(mass, str) else show(mass)
         raise StudentError(f"{written} of {name}, a volume", "a mass: a formula is by weight", _weighed(name, mass))
-    grams = PART_MASS.floats(name, mass)
-    if np.ndim(grams):
-        raise PART_MASS.refuse(name, "several masses", "one mass for each ingredient")
-    return grams
+    return PART_MASS.floats(name, mass)
 
 
 def _weighed(name, volume):
@@ -61,7 +56,7 @@ def part_pairs(parts):
     return parts.items()
 
 
-@takes(off_by=In("g", example="2 g"), part=In("g", above=0, example="500 g"))
+@takes(arrays=True, off_by=In("g", example="2 g"), part=In("g", above=0, example="500 g"))
 def error_share(off_by, part):
     """By what share of itself a part is off, off_by / part, a plain float. Raises StudentError for a part of 0 g.
 

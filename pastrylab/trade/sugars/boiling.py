@@ -71,7 +71,7 @@ def _pressure(altitude, pressure):
     return _SEA_LEVEL if altitude is None else pressure_at.floats(altitude) / 10.0
 
 
-@takes(returns="degC", altitude=ALTITUDE, pressure=PRESSURE)
+@takes(arrays=True, returns="degC", altitude=ALTITUDE, pressure=PRESSURE)
 def water_boiling_point(altitude=None, pressure=None):
     """Boiling point of water at an altitude (-450 to 5000 m) or a pressure (5-200 kPa); sea level where
     neither is given.
@@ -109,7 +109,7 @@ def _log_pressure(log_activity, temperature):
     return log_activity + np.log(saturation_pressure.floats(temperature))
 
 
-@takes(returns="degC", solids_share=_SOLIDS, altitude=ALTITUDE, pressure=PRESSURE)
+@takes(arrays=True, returns="degC", solids_share=_SOLIDS, altitude=ALTITUDE, pressure=PRESSURE)
 def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     """Boiling point of a sucrose syrup.
 
@@ -127,7 +127,9 @@ def syrup_boiling_point(solids_share, altitude=None, pressure=None):
     return bisect(lambda t: _log_pressure(_log_activity(share, t), t) - log_air, low, _HOTTEST)
 
 
-@takes(temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=ALTITUDE, pressure=PRESSURE)
+@takes(
+    arrays=True, temperature=Reading(at_least=30, at_most=200, example="114 degC"), altitude=ALTITUDE, pressure=PRESSURE
+)
 def solids_from_boiling(temperature, altitude=None, pressure=None):
     """Sucrose by mass in a boiling syrup, from its temperature: the inverse of syrup_boiling_point, a plain
     float.

@@ -31,7 +31,7 @@ def water_per_ml(share):
     return (1.0 - np.asarray(share, dtype=float)) * _density(share)
 
 
-@takes(returns="g/mL", solids_share=_SOLIDS)
+@takes(arrays=True, returns="g/mL", solids_share=_SOLIDS)
 def syrup_density(solids_share):
     """Density of a sucrose syrup at 20 degC in g/mL. solids_share: sucrose by mass, 0 to 0.85.
 

@@ -111,7 +111,7 @@ class HoneyGranulation:
 
 
 @takes(
-    glucose_share=Share(at_most=0.6),
+    glucose_share=Share(at_most=0.6, example='0.31 or "31 %"'),
     water_share=Share(at_least=0.1, at_most=0.3, example='0.172 or "17.2 %"'),
 )
 def honey_granulation(glucose_share, water_share):

@@ -24,7 +24,7 @@ def _polynomial(coefficients, t):
     return sum(c * t**power for power, c in enumerate(coefficients))
 
 
-@takes(temperature=_SOLUBILITY_READING)
+@takes(arrays=True, temperature=_SOLUBILITY_READING)
 def sucrose_solubility(temperature):
     """Sucrose in a saturated solution, grams per 100 g of solution (a plain float, or an array).
 
@@ -37,7 +37,7 @@ def sucrose_solubility(temperature):
     return _polynomial(_CHARLES, temperature)
 
 
-@takes(temperature=_SOLUBILITY_READING)
+@takes(arrays=True, temperature=_SOLUBILITY_READING)
 def sucrose_solubility_band(temperature):
     """Lowest and highest published solubility of sucrose, grams per 100 g of solution: (low, high).
 
