@@ -3,9 +3,10 @@ and worked by hand on straight lines and on Newton's law; only the Food Code's t
 """
 
 import numpy as np
+import pandas as pd
 import pytest
 
-from pastrylab.logs import faults, judge_making, judge_probe, judge_work, pan
+from pastrylab.logs import faults, judge_making, judge_probe, judge_work, pan, review_log
 from pastrylab.logs.bowl import MACHINE, METHODS, REWARMED, SEEDED, SLAB, SOFTENED, bowl, falls_by_seed
 from pastrylab.logs.findings import AGAINST, FOR, OPEN
 from pastrylab.logs.jobs import CHOCOLATE, CREAM
@@ -203,6 +204,13 @@ def test_a_fall_that_seed_makes(halves, method, seed):
     assert falls_by_seed(bowl("dark", method, 0.5, minutes, degrees, ("",) * 5, None)) == seed
 
 
+def test_where_it_falls_fastest_is_taken_for_the_seeding():
+    t, degrees = lines((0, 22), (12, 46), (16, 46), (19, 43), (22, 34), (24, 32.4), (40, 31.6))
+    log = pd.DataFrame({"minutes": t, "degC": degrees})
+    assert review_log(log, "dark").seeded_at == 19  # three degrees a minute from there on
+    assert review_log(log, "dark", "cooled and rewarmed").seeded_at is None
+
+
 # --- at work ------------------------------------------------------------------------------------------------------
 
 
@@ -241,7 +249,7 @@ def test_how_long_a_bowl_may_be_too_warm(to, minutes, side):
     assert judge_work.holding(excursion(to, minutes))[0].side == side
 
 
-@pytest.mark.parametrize(("method", "brief"), zip(METHODS, (2, 2, 2, 5, 10), strict=True))
+@pytest.mark.parametrize(("method", "brief"), [*zip(METHODS, (2, 2, 2, 5, 10), strict=True)])
 def test_how_long_a_bowl_may_be_too_cold(method, brief):
     start = ((0, 22), (25, 31.6)) if method == SOFTENED else ((0, 46), (15, 46), (25, 31.6))
     for minutes, found in ((brief - 0.2, 0), (brief + 0.2, 1)):
@@ -288,7 +296,7 @@ def stands(at, readings, every, leap=0.0):
     held = [(120 + every * k, at) for k in range(readings)]
     last = held[-1][0]
     after = [(last + 10 * (k + 1), at - leap - 0.5 * (k + 1)) for k in range(6)]
-    return zip(*before, *held, *after, strict=True)
+    return tuple(zip(*before, *held, *after, strict=True))
 
 
 @pytest.mark.parametrize(

@@ -129,6 +129,8 @@ def test_a_stretch_of_a_minute_is_a_stage_and_a_shorter_one_is_not():
         ([32, 28, 28, 30, 32], ["working", "cool band", "rewarming", "working"]),
         ([32, 30, 30, 28, 28], ["working", "cooling", "cool band"]),
         ([32, 26, 26, 26, 26], ["working", "too cold"]),
+        ([32, 30, 30, 32, 32], ["working", "cooling", "working"]),
+        ([28, 30, 30, 28, 28], ["cool band", "cooling", "cool band"]),
     ],
 )
 def test_stages_by_their_neighbours(temps, names):
