@@ -8,6 +8,8 @@ import numpy as np
 import pytest
 
 from pastrylab.course import catalogue
+from pastrylab.ground import datasets
+from pastrylab.ground.tables import read_table
 from pastrylab.page.bench import Bench, Control, Plain
 from pastrylab.page.picture import LINE, Picture
 from pastrylab.school import checking, engine, exercise_values, given_kinds
@@ -20,6 +22,16 @@ EXERCISE, FIGURE, BENCH = re.findall(r"```python\n(.*?)```", PAGE, re.DOTALL)
 def made(code, **names):
     exec(compile(code, "DEVELOPERS.md", "exec"), names)
     return names
+
+
+def test_the_ingredient_is_known_and_adds_up(tmp_path):
+    (row,) = re.findall(r"<!-- ingredient -->\n    (.*)$", PAGE, re.MULTILINE)
+    path = tmp_path / "ingredients.csv"
+    path.write_text((ROOT / "datasets" / "ingredients.csv").read_text(encoding="utf-8") + row + "\n", encoding="utf-8")
+    frame = read_table(path, datasets.INGREDIENTS)
+    assert list(datasets.composition_faults(frame)) == []
+    oat = frame.set_index("ingredient").loc["oat cream"]
+    assert (oat["water"], oat["fat"], oat["fibre"], oat["other"]) == (79, 13, 0.8, 0.9)
 
 
 @pytest.fixture
