@@ -82,9 +82,9 @@ def check(receipt, chance):
     assert whole(found.tax) == half_up(price * tax)
 
 
-def test_ten_thousand_receipts_add_up_in_every_table():
+def test_two_thousand_receipts_add_up_in_every_table():
     chance = random.Random(8)
-    for _ in range(10_000):
+    for _ in range(2_000):
         check(a_receipt(chance), chance)
 
 

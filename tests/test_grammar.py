@@ -378,3 +378,16 @@ def test_what_a_page_writes_is_read_as_one_amount(unit):
 )
 def test_units_are_as_large_as_they_are(text, unit, number):
     assert read_text(text).quantity.m_as(unit) == pytest.approx(number, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["40 °C (300 K)", "300 K / 90 °F", "0C9K"])
+def test_a_temperature_in_kelvins_beside_it_must_agree(text):
+    with pytest.raises(StudentError):
+        read_text(text)
+
+
+def test_a_temperature_in_kelvins_that_agrees_is_read():
+    # 40 + 273.15 = 313.15 K; a difference of 9 °F is 5 K.
+    assert read_text("40 °C (313.15 K)").number == 40
+    assert read_text("5 K (9 °F)").number == 5
+    assert read_text("0C0K").unit == "delta_degC"  # no reading, but no difference at all

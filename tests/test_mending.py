@@ -78,13 +78,13 @@ def case(random):
 
 
 def test_mended_where_it_can_be_and_only_there(outside):
-    """2,000 random cases, half of them with every ingredient free to move."""
+    """600 random cases, half of them with every ingredient free to move."""
     random, wrong = (
         np.random.default_rng(11),
         {"verdict": 0, "outside its bands": 0, "clash that is none": 0, "words": 0},
     )
     seen = {"mended": 0, "clash": 0, "all movable": 0}
-    for _ in range(2000):
+    for _ in range(600):
         grams, bands, move, keep = case(random)
         mended = mending.mend(Formula.of_grams(grams), bands, move, keep)
         seen["all movable"] += set(move) >= set(grams)
@@ -104,10 +104,10 @@ def test_mended_where_it_can_be_and_only_there(outside):
             wrong["clash that is none"] += possible(grams, bands, move, keep, mended.clashes)
             fewer = [[word for word in mended.clashes if word != one] for one in mended.clashes]
             wrong["words"] += not all(possible(grams, bands, move, keep, words) for words in fewer)
-    assert min(seen.values()) > 600
+    assert min(seen.values()) > 180
     for what, count in wrong.items():
         outside(
-            quantity=f"mending, 2,000 random cases: {what}",
+            quantity=f"mending, 600 random cases: {what}",
             expected=0,
             got=count,
             tolerance="exact",

@@ -191,7 +191,7 @@ def _one_amount(first, second, given):
         raise StudentError(given, "one number with one unit", "2125 g, or 2125 g (75 oz)")
     units = [(first.unit, second.unit)]
     if dimension(first.unit) == "[temperature]" and "delta_" not in first.unit + second.unit:
-        units.append(("delta_" + first.unit, "delta_" + second.unit))
+        units.append(tuple("delta_" + u if u.startswith("deg") else u for u in units[0]))  # kelvins measure both
     for mine, theirs in units:
         other, step = (Quantity(number, theirs).m_as(mine) for number in (second.number, second.number + second.step))
         most = math.inf if "deg" in mine else _ROUNDING * abs(first.number)  # no share of a temperature
