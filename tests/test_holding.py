@@ -54,6 +54,18 @@ def test_leftovers_beyond_the_melt_are_kept_for_the_next():
     assert "leftovers" not in str(holding.load("4 kg", "45 degC", "20 degC", "31.5 degC"))
 
 
+def test_a_load_is_said_in_grams_and_ounces():
+    """By hand: seed to melt 1.59 x 13.5 / (1.59 x 11.5 + 0.9 x 46) = 0.35964, so 4 kg are 2.942 and 1.058 kg."""
+    said = str(holding.load("4 kg", "45 degC", "20 degC", "31.5 degC", leftovers="800 g"))
+    assert said == "Melt out 2942 g (104 oz), 800 g (28.2 oz) of it leftovers; hold back 1058 g (37.3 oz) as seed."
+
+
+def test_melting_out_by_hand():
+    """60 / ln 2 x [ln(32 / 5) + 46 / 1.59 / (50 - 33.8)] = 86.562 x (1.8563 + 1.7859) = 315.3 min."""
+    took = holding.melting_time("18 degC", "45 degC", "50 degC", "60 min")
+    assert took.m_as("min") == pytest.approx(315.3, abs=0.1)
+
+
 def test_melting_takes_longer_in_a_cooler_cupboard_and_in_a_slower_vessel():
     hours = [holding.melting_time("18 degC", "45 degC", Q(t, "degC"), "60 min").m_as("h") for t in (46, 50, 60)]
     assert hours == sorted(hours, reverse=True)

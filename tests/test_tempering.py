@@ -84,6 +84,9 @@ def test_crystals_are_a_check_of_their_own():
         (lambda: tempering.heat_to_melt("1 kg", "32 degC", "45 degC"), "set chocolate"),
         (lambda: tempering.heat_to_melt("1 kg", "20 degC", "31 degC"), "melted chocolate at the end"),
         (lambda: tempering.seed_for_crystals("1 kg", 0.2, 0.9), "a share below"),
+        (lambda: tempering.seed_mass("2 kg", "45 degC", "20 degC", "27 degC"), "90 % of the seed melting"),
+        (lambda: tempering.mixture_temperature("1 kg", "20 degC", "1 kg", "30 degC"), "for seed and melt"),
+        (lambda: tempering.seed_mass("1 kg", "45 degC", "33 degC", "32 degC"), "for seed, target and melt"),
         (lambda: chocolate.band("caramel"), "dark, milk or white"),
     ],
 )
@@ -214,6 +217,10 @@ def test_bands_rise_and_white_is_coldest():
         (2, 41, 0.50, 30.0, "milk", 0.9, []),
         (2, 45, 0.87, 31.5, "dark", 0.5, ["more crystals"]),
         (2, 45, 0.53, 31.5, "dark", 1.0, ["too few crystals"]),
+        # On the edges nothing is said: the dark bands at their widest melt out at 44.4 to 55 and work at 31 to 32.4.
+        (2, 44.4, 0.60, 32.4, "dark", 0.9, []),
+        (2, 55, 1.00, 31.0, "dark", 0.9, []),
+        (2, 45, 0.50, 33.8, "dark", 0.9, ["above the working band"]),
     ],
 )
 def test_a_seeding_that_cannot_end_well_is_warned_of(batch, melted_at, seed, target, kind, share, words):

@@ -194,15 +194,13 @@ def fillings():
 class BoilOff:
     """A pan weighed before and after boiling. lost: mass of water gone, which is the water to top up with.
 
-    lost_share: of the liquid as it went in. fat_before, fat_now: fat shares of the liquid before and after. fat_creamed:
-    the fat share if the pan is topped up with the same cream instead of water. Shares 0 to 1.
+    fat_before, fat_now: fat shares of the liquid before and after. fat_creamed: the fat share if the pan is topped up with the same cream instead of water. Shares 0 to 1.
 
     >>> f"{boil_off('500 g', '460 g').fat_now:.3f}"
     '0.392'
     """
 
     lost: Quantity
-    lost_share: float
     fat_before: float
     fat_now: float
     fat_creamed: float
@@ -235,6 +233,4 @@ def boil_off(before, after, of="heavy cream"):
         f"Lost {both(Quantity(lost, 'g'), 3)} of water. Its fat rose from {100 * fat:.1f} to {100 * fat * before / after:.1f} %. "
         f"Top up with {show(Quantity(lost, 'g'), 3)} of water."
     )
-    return BoilOff(
-        Quantity(lost, "g"), lost / before, fat, fat * before / after, fat * (before + lost) / before, sentence
-    )
+    return BoilOff(Quantity(lost, "g"), fat, fat * before / after, fat * (before + lost) / before, sentence)

@@ -1,10 +1,13 @@
 """Where a ganache ends up when chocolate and liquid meet, and how warm the liquid must be: two routes by heat balance.
 
-Tempered route: the liquid goes into tempered chocolate, nothing melts.   m_l c_l (T_l - T) = m_c c (T - T_c) + loss
-Drops route: hot liquid goes on set drops, which melt at about 34 degC.  m_l c_l (T_l - T) = m_c [c (T - T_c) + x L] + loss
-c = 1.59 kJ/(kg K) and L as in tempering.py (Beckett 2009). c_l by components: Choi & Okos 1986, in Food Engineering and
+Tempered route: the liquid goes into tempered chocolate, nothing melts.
+    m_l c_l (T_l - T) = m_c c (T - T_c) + loss
+Drops route: hot liquid goes on set drops, which melt at about 34 degC.
+    m_l c_l (T_l - T) = m_c [c (T - T_c) + x L] + loss
+c = 1.59 kJ/(kg K) and L as in chocolate (Beckett 2009). c_l by components: Choi & Okos 1986, in Food Engineering and
 Process Applications, vol. 1 (coefficients from memory, within 3 % of the tables tried; water's first one is printed as
-4.1289 and as 4.1762: the latter lies within 0.2 % of IAPWS-95 from 20 to 80 degC). Those equations take fat as liquid: below about 35 degC the fat of cream also gives up or takes up heat of melting, which is left out here.
+4.1289 and as 4.1762: the latter lies within 0.2 % of IAPWS-95 from 20 to 80 degC). Those equations take fat as liquid:
+below about 35 degC the fat of cream also gives up or takes up heat of melting, which is left out here.
 """
 
 from dataclasses import dataclass
@@ -133,21 +136,16 @@ def _latent(state, kind, chocolate_at):
     low, high = tempered_from_to(kind)
     if np.any(np.asarray(chocolate_at) < low) or np.any(np.asarray(chocolate_at) > high):
         raise StudentError(
-            f"{np.max(chocolate_at):g} °C for tempered {_plain(kind)} chocolate",
+            f"{np.max(chocolate_at):g} °C for tempered {kind_named(kind)} chocolate",
             f"{low:g} to {high:g} °C: colder it is no longer liquid, warmer no longer in temper",
             f"{_aim(kind):g} °C",
         )
     return 0.0
 
 
-def _plain(kind):
-    """ "dark", "milk" or "white" of a kind or of a couverture's name."""
-    return kind_named((str(kind).split() or [""])[0])
-
-
 def _aim(kind):
     """The middle of the working band, to half a degree."""
-    return round(sum(wide_band_floats(_plain(kind))[2])) / 2
+    return round(sum(wide_band_floats(kind)[2])) / 2
 
 
 def tempered_from_to(kind):
@@ -160,8 +158,7 @@ def tempered_from_to(kind):
     >>> tempered_from_to("dark")
     (28.0, 34.0)
     """
-    plain = _plain(kind)
-    return wide_band_floats(plain)[1][1] - 1, crystals_stand_to(plain)[1]
+    return wide_band_floats(kind)[1][1] - 1, crystals_stand_to(kind)[1]
 
 
 def temper_kept(kind):
@@ -174,8 +171,7 @@ def temper_kept(kind):
     >>> temper_kept("dark")
     (29.0, 33.8)
     """
-    plain = _plain(kind)
-    return wide_band_floats(plain)[1][1], crystals_stand_to(plain)[0]
+    return wide_band_floats(kind)[1][1], crystals_stand_to(kind)[0]
 
 
 @dataclass(frozen=True)
@@ -236,7 +232,7 @@ def advice(end_at, liquid_at, state="tempered", kind="dark", error=PROBE_ERROR):
     if state == "drops":
         return "Hot enough to melt every crystal: this ganache sets without temper, softer and slower."
     (low, stand), lost = temper_kept(kind), tempered_from_to(kind)[1]
-    chocolate, aim = f"{_plain(kind)} chocolate", f"Aim at {_said(_aim(kind))}"
+    chocolate, aim = f"{kind_named(kind)} chocolate", f"Aim at {_said(_aim(kind))}"
     if careful.at_least(end_at, lost, error):
         return f"At {_said(lost)} and above the crystals of {chocolate} are lost: it sets slowly and may turn grainy. {aim}."
     if not careful.at_most(end_at, stand, error):
