@@ -1,7 +1,7 @@
 """Lesson 01 again in plain arithmetic: numbers of exercise_values.csv in, a number or an option's name out.
 
 Nothing here calls the package. `ANSWERS` holds the answers, `ON_THE_WAY` what the worked solution shows before them as
-(number, unit), `WRITTEN` what it shows as text: the first number of it. Shares are in percent, as in the file of values.
+(number, unit), `WRITTEN` what it shows as text, whole or the first number of it. Shares are in percent, as in the file of values.
 """
 
 from fractions import Fraction
@@ -55,7 +55,9 @@ def _a_fall_in_degrees_shown(start, fall):
 
 
 def _a_fall_in_degrees_written(start, fall):
-    return {"start_read": start, "offset": 32, "seen": _as_reading(fall), "fall_c": fall * 100 / 180}
+    """Three digits: a probe shows tenths, and the fall has one digit before the point."""
+    seen, fall_c = (f"{degrees:.3g} °C" for degrees in (_as_reading(fall), fall * 100 / 180))
+    return {"start_read": start, "offset": 32, "seen": seen, "fall_c": fall_c}
 
 
 # --- a cup of honey -----------------------------------------------------------------------------------------------
@@ -67,6 +69,13 @@ def a_cup_of_honey(cups):
 
 def _a_cup_of_honey_shown(cups):
     return {"cup": (CUP, "mL"), "density": (HONEY, "g/mL"), "volume": (cups * CUP, "mL"), "metric_cup": (250, "mL")}
+
+
+def _a_cup_of_honey_written(cups):
+    """As the cups stand on their rack: whole ones, halves and quarters; one cup or less is no plural."""
+    whole, part = divmod(cups, 1)
+    parts = [f"{whole:.0f}"] * (whole > 0) + [{0: "", 0.25: "1/4", 0.5: "1/2", 0.75: "3/4"}[part]] * (part > 0)
+    return {"measure": f"{' '.join(parts)} {'cup' if cups <= 1 else 'cups'}"}
 
 
 # --- what runs out first ------------------------------------------------------------------------------------------
@@ -144,5 +153,6 @@ ON_THE_WAY = {
 WRITTEN = {
     "01.pounds-and-ounces": _pounds_and_ounces_written,
     "01.a-fall-in-degrees": _a_fall_in_degrees_written,
+    "01.a-cup-of-honey": _a_cup_of_honey_written,
     "01.a-slip-of-the-hand": _a_slip_of_the_hand_written,
 }

@@ -97,12 +97,15 @@ def test_what_is_shown_on_the_way_is_too(which):
 
 @pytest.mark.parametrize("which", WRITTEN)
 def test_what_is_written_on_the_way_says_so_too(which):
-    """The first number of a text; or words that stand in it, and in no text of this exercise that should not have them."""
+    """A whole text, the first number of one; or words that stand in it, and in no text of this exercise that should not have them."""
     for student in STUDENTS:
         g, written = givens(EXERCISES[which], student), WRITTEN[which](**drawn(which, student))
         words = {word for expected in written.values() if isinstance(expected, tuple) for word in expected}
         for name, expected in written.items():
             text = getattr(g, name)
+            if isinstance(expected, str):
+                assert text == expected, (student, name)
+                continue
             if isinstance(expected, tuple):
                 assert {word for word in words if word in text} == set(expected), (student, name, text)
                 continue
@@ -116,6 +119,26 @@ def test_the_table_under_the_prompt_is_too(which):
     for student in STUDENTS:
         _head, found = EXERCISES[which].table(givens(EXERCISES[which], student))
         assert [tuple(row) for row in found] == TABLES[which](**drawn(which, student)), student
+
+
+def test_the_log_that_is_shown_is_the_one_that_was_worked():
+    which = "02.read-a-log"
+    for student in STUDENTS:
+        given = drawn(which, student)
+        _, rows = EXERCISES[which].table(givens(EXERCISES[which], student))
+        degrees = [(round(10 * given["start"]) - i * round(10 * given["fall"])) / 10 for i in range(len(rows))]
+        assert rows == [(f"{i * given['every']:g}", f"{c:.1f}", f"{9 * c / 5 + 32:.1f}") for i, c in enumerate(degrees)]
+        assert 1 <= sum(c < 31 for c in degrees) <= 3, "it ends below the working band, and soon"
+
+
+def test_the_shelf_that_is_shown_is_the_one_that_was_worked():
+    which = "01.what-runs-out-first"
+    for student in STUDENTS:
+        given = drawn(which, student)
+        _, rows = EXERCISES[which].table(givens(EXERCISES[which], student))
+        for part, (name, formula, held) in zip(("couverture", "cream", "butter"), rows, strict=True):
+            assert part in name
+            assert formula.startswith(f"{given[part]:.0f} g") and held.startswith(f"{given[part + '_held']:.0f} g")
 
 
 @pytest.mark.parametrize("which", ON_THE_WAY)
