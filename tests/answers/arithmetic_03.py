@@ -160,17 +160,15 @@ def _ends(chocolate, cream, butter, more, at):
     }
 
 
+def _outside(water, fat, crowd):
+    """By how many points a bowl lies outside its card, and beyond what leaves room."""
+    return max(WATER[0] - water, 0, water - WATER[1]) + max(fat - MOST_FAT, 0) + max(crowd - CROWDED, 0)
+
+
 def a_split_bowl(**given):
-    """What lies inside the card with room; the formula itself comes first, and else one addition alone must do it."""
-    inside = [
-        choice
-        for choice, (water, fat, crowd) in _ends(**given).items()
-        if WATER[0] <= water <= WATER[1] and fat <= MOST_FAT and crowd <= CROWDED
-    ]
-    if "leave it" in inside:
-        return "leave it"
-    (choice,) = inside
-    return choice
+    """A formula inside its card with room stays; else the addition that ends there, or nearest to it."""
+    by = {choice: _outside(*end) for choice, end in _ends(**given).items()}
+    return "leave it" if by.pop("leave it") == 0 else min(by, key=by.get)
 
 
 def _a_split_bowl_shown(**given):

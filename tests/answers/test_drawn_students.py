@@ -6,6 +6,7 @@ import itertools
 import re
 from functools import reduce
 from pathlib import Path
+from types import SimpleNamespace
 
 import arithmetic_01
 import arithmetic_02
@@ -16,6 +17,7 @@ import arithmetic_08
 import pytest
 
 from pastrylab.course.catalogue import EXERCISES
+from pastrylab.ground.units import Q
 from pastrylab.school import exercise_values
 from pastrylab.school.draws import givens
 
@@ -168,3 +170,17 @@ def test_beside_a_limit_all_that_can_be_drawn_is_that_of_plain_arithmetic(which,
         numbers = drawn(which, "") | dict(zip(deciding, combination, strict=True))
         file = exercise_values.values().moved(lambda x, n, g, to=numbers: to[n] if x == which else g.value)
         assert same(exercise, exercise.answer(givens(exercise, "", file)), ANSWERS[which](**numbers)), numbers
+
+
+@pytest.mark.parametrize(
+    ("chocolate", "cream", "butter", "more", "right"),
+    [(300, 80, 0, 120, "cream"), (300, 400, 0, 60, "butter"), (300, 120, 160, 60, "skim milk")],
+)
+def test_a_bowl_that_nothing_brings_into_its_card_gets_what_ends_nearest(chocolate, cream, butter, more, right):
+    """Nobody draws such bowls, but a class may be given them: too dry, too wet, too fat and crowded."""
+    numbers = {"chocolate": chocolate, "cream": cream, "butter": butter, "more": more, "at": 25}
+    g = SimpleNamespace(**{name: Q(value, "degC" if name == "at" else "g") for name, value in numbers.items()})
+    rescue = EXERCISES["03.a-split-bowl"]
+    for name in ("card", "made"):
+        setattr(g, name, rescue.lets[name](g))
+    assert rescue.answer(g) == right == arithmetic_03.a_split_bowl(**numbers)
