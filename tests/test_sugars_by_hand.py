@@ -5,6 +5,7 @@ import math
 import pytest
 
 from pastrylab.ground.constants import WATER_MOLAR_MASS
+from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade import sugars
 from pastrylab.trade.solutes import SOLUTES
 from pastrylab.trade.sugars.refractometer import compare_with_scale
@@ -113,3 +114,144 @@ def test_a_swap_warns_of_glucose_by_the_water_it_has(new, noted):
 )
 def test_sweetness_covers_what_is_published(sugar, low, high):
     assert SWEETNESS[sugar] == (low, high)
+
+
+# --- inversion ----------------------------------------------------------------------------------------
+
+
+def test_a_plan_is_good_to_a_quarter_of_its_rate():
+    # 1 - share = e^(-kt), so a rate a quarter lower or higher is the same to the power of 0.75 or 1.25.
+    plan = sugars.invert_plan("1 kg", 0.75, ph=3.0, temperature="100 degC", time="60 min")
+    assert 1 - plan.low == pytest.approx((1 - plan.share) ** 0.75)
+    assert 1 - plan.high == pytest.approx((1 - plan.share) ** 1.25)
+
+
+# Directive 2001/111/EC: at least 62 % dry matter; a syrup holds more than 50 % invert sugar in it, a solution 3 to 50 %;
+# fructose to glucose 1.0, give or take 0.1.
+@pytest.mark.parametrize(
+    ("dry", "invert", "ratio", "named"),
+    [
+        (0.62, 0.60, 1.0, "invert sugar syrup"),
+        (0.619, 0.60, 1.0, "neither"),
+        (0.70, 0.501, 1.0, "invert sugar syrup"),
+        (0.70, 0.50, 1.0, "invert sugar solution"),
+        (0.70, 0.03, 1.0, "invert sugar solution"),
+        (0.70, 0.0299, 1.0, "neither"),
+        (0.70, 0.60, 1.1, "invert sugar syrup"),
+        (0.70, 0.60, 0.9, "invert sugar syrup"),
+        (0.70, 0.60, 1.101, "neither"),
+        (0.70, 0.60, 0.899, "neither"),
+    ],
+)
+def test_classes_of_invert_syrup_at_their_edges(dry, invert, ratio, named):
+    assert sugars.invert_class(dry, invert, ratio) == named
+
+
+def test_a_plan_worked_by_hand():
+    # 1 kg at 75 %, all inverted, cooked at 70 %: 750 / 1.05263 = 712.5 g of sugar in 712.5 x 3/7 = 305.4 g of water, which
+    # takes up 37.5 g; 305.4 - 37.5 = 267.9 g are left, 250 g wanted: 17.9 g boil off. Glucose and fructose 37.5 % each.
+    plan = sugars.invert_plan("1 kg", 0.75, share=1.0, cooking_solids=0.70)
+    grams = [plan.sucrose, plan.water, plan.acid, plan.taken_up, plan.to_evaporate, plan.syrup]
+    assert [x.m_as("g") for x in grams] == pytest.approx([712.5, 305.36, 0.7125, 37.5, 17.86, 1000], abs=0.01)
+    assert plan.composition == pytest.approx({"water": 0.25, "sucrose": 0, "glucose": 0.375, "fructose": 0.375})
+    assert plan.low == plan.high == 1 and "Boil off 17.9 g" in plan.steps[3]
+
+
+# Handbook values, 20 degC, sodium D line (from memory); invert sugar is half of 52.2 - 92.0.
+@pytest.mark.parametrize(
+    ("sugar", "rotation"),
+    [
+        ("sucrose", 66.5),
+        ("glucose", 52.2),
+        ("fructose", -92.0),
+        ("maltose", 136.0),
+        ("lactose", 55.3),
+        ("invert sugar", -19.9),
+    ],
+)
+def test_specific_rotations(sugar, rotation):
+    assert sugars.specific_rotation(sugar) == pytest.approx(rotation)
+
+
+def test_readings_just_past_the_ends_are_let_pass_and_counted_as_the_ends():
+    # The end is -0.315 of the reading before: 20 degrees may read -6.3, give or take 0.4; and 20.4 at the start.
+    assert sugars.inversion_from_rotation(20, -6.65) == 1 and sugars.inversion_from_rotation(20, 20.39) == 0
+    for beyond in (-6.75, 20.45):
+        with pytest.raises(StudentError, match="outside the model"):
+            sugars.inversion_from_rotation(20, beyond)
+
+
+# --- solubility and graining ----------------------------------------------------------------------------
+
+
+# Charles 1960 (from memory): 64.397 + 0.07251 t + 0.0020569 t^2 - 9.035e-6 t^3, worked by hand.
+@pytest.mark.parametrize(("celsius", "percent"), [(0, 64.397), (20, 66.598), (50, 72.035), (90, 80.997), (100, 83.182)])
+def test_solubility_by_hand(celsius, percent):
+    assert sugars.sucrose_solubility(Q(celsius, "degC")) == pytest.approx(percent, abs=0.001)
+
+
+# Vavrinecz 1962 (from memory): 64.447 + 0.08222 t + 1.6169e-3 t^2 - 1.558e-6 t^3 - 4.63e-8 t^4, by hand 75.368 at 65 degC,
+# where it is the highest (Charles 75.319) and Herzfeld's 75.18 the lowest; at 90 degC Herzfeld lies between 79.46 and 81.77.
+@pytest.mark.parametrize(("celsius", "low", "high"), [(65, 75.18, 75.368), (90, 80.615, 80.997), (20, 66.598, 67.09)])
+def test_the_band_of_solubility_by_hand(celsius, low, high):
+    assert sugars.sucrose_solubility_band(Q(celsius, "degC")) == pytest.approx((low, high), abs=0.001)
+
+
+# White et al. 1962: below 1.7 g of glucose to a gram of water a honey stays liquid, above 2.1 it crystallises soon.
+@pytest.mark.parametrize(
+    ("ratio", "tendency"),
+    [
+        (1.69, "stays liquid for long"),
+        (1.71, "in between"),
+        (2.09, "in between"),
+        (2.11, "crystallises soon"),
+    ],
+)
+def test_marks_of_honey(ratio, tendency):
+    assert sugars.honey_granulation(0.17 * ratio, 0.17).tendency == tendency
+
+
+# --- sweetness ----------------------------------------------------------------------------------------
+
+# As published, sucrose 100, the lowest and highest of the tables named in sweeteners; part of it from memory.
+SWEET = {
+    "sucrose": (100, 100),
+    "fructose": (115, 175),
+    "glucose": (60, 80),
+    "invert sugar": (100, 130),
+    "maltose": (30, 33),
+    "lactose": (15, 20),
+    "galactose": (30, 30),
+    "higher saccharides": (20, 50),
+    "sorbitol": (50, 60),
+    "mannitol": (40, 40),
+    "xylitol": (85, 120),
+    "maltitol": (50, 90),
+    "lactitol": (30, 40),
+    "honey": (100, 100),
+    "high-fructose corn syrup": (110, 110),
+}
+
+
+def test_sweetness_as_published():
+    assert SWEETNESS == SWEET
+
+
+def test_a_swap_by_its_sweetness_by_hand():
+    # 100 g of sucrose for glucose: 60 to 80 of 100, in the middle 70, so 142.9 g; 42.9 g more solids and as sweet as before.
+    swapped = sugars.swap("100 g", {"sucrose": 1.0}, {"glucose": 1.0}, hold="sweetness")
+    assert swapped.mass.m_as("g") == pytest.approx(142.857, abs=0.001)
+    assert swapped.solids.m_as("g") == pytest.approx(42.857, abs=0.001) and swapped.water.m_as("g") == 0
+    assert swapped.sweetness == pytest.approx((100, 100, 85.714, 114.286), abs=0.001)
+    assert not any("as sweet" in note for note in swapped.notes)
+    assert "browns more (+143 g" in " ".join(swapped.notes)
+
+
+def test_a_swap_says_how_much_sweeter_from_a_twentieth_on():
+    # Sucrose 100, invert sugar's halves (60 + 115)/2 to (80 + 175)/2, in the middle 107.5: 1.1 times as sweet.
+    there = sugars.swap("100 g", {"sucrose": 1.0}, {"glucose": 0.5, "fructose": 0.5})
+    assert any("about 1.1 times as sweet" in note for note in there.notes)
+    # Glucose is 0.7 as sweet: a seventh of it instead of sucrose makes 0.957, nothing to speak of; a fifth 0.94.
+    for share, noted in ((1 / 7, False), (0.2, True)):
+        mixed = sugars.swap("100 g", {"sucrose": 1.0}, {"sucrose": 1 - share, "glucose": share})
+        assert any("as sweet" in note for note in mixed.notes) is noted
