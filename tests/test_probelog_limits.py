@@ -6,8 +6,10 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from pastrylab.logs import faults, judge_making, judge_probe, judge_work, pan, review_log
+from pastrylab.ground.units import StudentError
+from pastrylab.logs import faults, judge_making, judge_probe, judge_work, pan, read_log, review_log
 from pastrylab.logs.bowl import MACHINE, METHODS, REWARMED, SEEDED, SLAB, SOFTENED, bowl, falls_by_seed
+from pastrylab.logs.cream import check_cooling
 from pastrylab.logs.findings import AGAINST, FOR, OPEN
 from pastrylab.logs.jobs import CHOCOLATE, CREAM
 from pastrylab.logs.plausible import halving, plausible
@@ -376,3 +378,38 @@ def test_a_fall_of_five_degrees_says_how_fast(falls, told):
     # from two degrees below the warmest, 60 % of what is left is looked at: 5.1 degrees, and 4.9
     t, degrees = lines((0, 40), (10, 40 - falls), step=0.01)
     assert (halving(t, degrees, CHOCOLATE) is not None) == told
+
+
+@pytest.mark.parametrize(("apart", "kept"), [(29, True), (31, None)])
+def test_two_readings_half_an_hour_apart_do_not_show_a_stage(apart, kept):
+    readings = ((0, 60), (apart, 20), (60, 12), (120, 8), (200, 4))
+    log = pd.DataFrame(readings, columns=["minutes", "degC"], dtype=float)
+    assert [stage.kept for stage in check_cooling(log).stages] == [kept, True]
+
+
+@pytest.mark.parametrize(("value", "kept"), [(-29.9, True), (-30.1, False), (149.9, True), (150.1, False)])
+def test_beyond_30_below_and_150_above_a_probe_shows_an_error_code(value, kept):
+    log = read_log(f"minutes, degC\n0, 45.2\n5, 42.1\n10, {value}\n15, 36.3\n20, 33.4\n25, 31.6")
+    assert (value in list(log["degC"])) == kept
+    assert any("error code" in said for said in log.attrs["said"]) != kept
+
+
+@pytest.mark.parametrize(("value", "refused"), [(89.0, False), (91.0, True)])
+def test_no_bowl_begins_above_90_degrees(value, refused):
+    text = f"minutes, degC\n0, {value}\n1, {value}\n2, 60\n3, 50\n5, 42.1\n10, 38.2\n15, 36.3\n20, 33.4\n25, 31.6"
+    if refused:
+        with pytest.raises(StudentError, match="is not chocolate in work"):
+            read_log(text)
+    else:
+        assert read_log(text)["degC"].max() == value
+
+
+@pytest.mark.parametrize(("warmest", "unit"), [(80.2, None), (81.2, "degF")])
+def test_chocolate_in_work_comes_to_27_degrees(warmest, unit):
+    # 80.2 °F are 26.8 °C, 81.2 are 27.3; in degrees Celsius either is too hot for it
+    text = "minutes, probe\n" + "".join(f"{k}, {warmest - 0.1 * (k % 5)}\n" for k in range(30))
+    if unit is None:
+        with pytest.raises(StudentError, match="without a unit"):
+            read_log(text)
+    else:
+        assert read_log(text).attrs["unit"] == unit
