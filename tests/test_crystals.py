@@ -43,6 +43,8 @@ def test_within_its_error_a_form_is_at_its_edge():
     assert fates(45, 27.6, 27.6)["IV"] == crystals.EDGE
     assert fates(45, 27.9, 27.9)["IV"] == crystals.NONE
     assert fates(45, 27.1, 27.1)["IV"] == crystals.FORMS
+    # IV: 27.5 with an error of 0.3. At the warm end of its error it is melted out, and grows anew in the cold.
+    assert fates(27.8, 22, 22)["IV"] == crystals.FORMS and fates(27.7, 22, 22)["IV"] == crystals.EDGE
 
 
 @pytest.mark.parametrize("kind", chocolate.KINDS)
@@ -90,6 +92,22 @@ def test_solid_fat_falls():
     for outside in ("9 degC", "36 degC"):
         with pytest.raises(StudentError):
             crystals.solid_cocoa_butter(outside)
+
+
+@pytest.mark.parametrize(
+    ("at", "low", "usual", "high"),
+    [
+        # By hand, half way between two readings of the table of solid cocoa butter (from memory): (70 + 44) / 2 and so on.
+        (12.5, 82.5, 87.5, 92.5),
+        (17.5, 75, 80.5, 86),
+        (22.5, 65, 73, 78),
+        (27.5, 47, 57, 64),
+        (32.5, 17, 22.25, 28.3),
+    ],
+)
+def test_solid_fat_lies_on_straight_lines_between_the_readings(at, low, usual, high):
+    got = crystals.solid_cocoa_butter(Q(at, "degC"))
+    assert [100 * share for share in got] == pytest.approx([low, usual, high])
 
 
 @given(liquid=st.floats(0.8, 0.95), denser=st.floats(0, 0.2), share=st.floats(0, 1))

@@ -194,7 +194,8 @@ def fillings():
 class BoilOff:
     """A pan weighed before and after boiling. lost: mass of water gone, which is the water to top up with.
 
-    fat_before, fat_now: fat shares of the liquid before and after. fat_creamed: the fat share if the pan is topped up with the same cream instead of water. Shares 0 to 1.
+    fat_before, fat_now: fat shares of the liquid before and after. fat_creamed: the fat
+    share if the pan is topped up with the same cream instead of water. Shares 0 to 1.
 
     >>> f"{boil_off('500 g', '460 g').fat_now:.3f}"
     '0.392'

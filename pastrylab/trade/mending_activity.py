@@ -1,4 +1,4 @@
-"""A band on water activity, which is not linear in the masses: set on its tangent and solved again until it stands still."""
+"""A band on water activity, not linear in the masses: set on its tangent and solved again until it stands still."""
 
 import numpy as np
 

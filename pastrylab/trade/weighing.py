@@ -1,4 +1,4 @@
-"""Weighing: the parts of a formula, what a gram too much means, what a step of a scale can promise, how far a cup strays."""
+"""Weighing: a formula's parts, what a gram too much means, what a scale's step can promise, how far a cup strays."""
 
 import math
 import re
