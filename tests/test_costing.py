@@ -17,7 +17,9 @@ from pastrylab.trade.costing import (
     box_cost,
     break_even,
     contribution,
+    discounted,
     edible_portion_cost,
+    food_cost_allowed,
     food_cost_share,
     formula_cost,
     labour_cost,
@@ -28,6 +30,7 @@ from pastrylab.trade.costing import (
     price_by_markup,
     price_for,
     tornado,
+    what_moves,
 )
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.pantry import ingredient_name
@@ -376,3 +379,56 @@ def test_bad_input_is_answered_with_a_remedy(call, said):
 def test_thirds_do_not_cost_a_piece_more():
     third = Fraction(1, 3)
     assert break_even(1, third, 0) == 3
+
+
+def test_what_moves_a_piece_by_hand():
+    # 100 g of honey are $1.60 ($1.20 to $2.20), half an hour at $24 and a tenth on top is $13.20; 20 pieces, 2 rejects.
+    packs = {"honey": Pack.of("500 g", "$8", price_range=("$6", "$11"))}
+    bars = what_moves({"honey": "100 g"}, packs, 20, 2, "$24", "30 min", 0.2, "10 %")
+    expected = {
+        "hourly wage": ((1.60 + 10.56) / 18, (1.60 + 15.84) / 18),
+        "minutes of work": ((1.60 + 10.56) / 18, (1.60 + 15.84) / 18),
+        "rejects": (14.80 / 20, 14.80 / 16),
+        "price of honey": ((1.20 + 13.20) / 18, (2.20 + 13.20) / 18),
+    }
+    assert [bar.name for bar in bars] == list(expected)
+    for bar in bars:
+        assert (float(bar.cost_at_low), float(bar.cost_at_high)) == pytest.approx(expected[bar.name])
+    ends = {bar.name: (bar.low, bar.high) for bar in bars}
+    assert ends["rejects"] == (0, 4) and ends["minutes of work"] == pytest.approx((24, 36))
+    assert [float(end) for end in ends["hourly wage"]] == pytest.approx([19.2, 28.8])
+
+
+@pytest.mark.parametrize(
+    ("most", "beyond"),
+    [
+        (lambda: labour_cost("$24", "1 h", on_costs="200 %"), lambda: labour_cost("$24", "1 h", on_costs="201 %")),
+        (
+            lambda: batch_cost(30, 50, overhead_share="500 %"),
+            lambda: batch_cost(30, 50, overhead_share="501 %"),
+        ),
+    ],
+)
+def test_the_most_that_is_put_on_top(most, beyond):
+    # Common practice, no source: more is a slip of the pen.
+    most()
+    with pytest.raises(StudentError):
+        beyond()
+
+
+def test_prices_by_hand():
+    assert price_for("$1.05", "30 %") == Decimal("3.5") and price_for("$1.05", 1) == Decimal("1.05")
+    assert food_cost_allowed("$9", "30 %") == Decimal("2.7")
+    assert discounted("$20", "15 %") == 17 and discounted("$20", 1) == 0
+    assert price_by_margin("$3", "40 %") == 5 and price_by_markup("$5", "30 %") == Decimal("6.5")
+    assert food_cost_share("$2.70", "$9") == pytest.approx(0.3)
+    assert margin_to_markup("75 %") == pytest.approx(3) and markup_to_margin(3) == pytest.approx(0.75)
+    assert [break_even(*sums) for sums in ((100, 6, 4), (101, 6, 4), (99, 6, 4), (0, 6, 4))] == [50, 51, 50, 0]
+
+
+def test_a_pack_is_bought_whole():
+    # 40 % of 1 kg can be used: 400 g fill a pack, 401 g ask for a second.
+    lemons = Pack.of("1 kg", "$4", "40 %")
+    assert [packs_to_buy(lemons, amount) for amount in ("0 g", "1 g", "400 g", "401 g")] == [0, 1, 1, 2]
+    assert cost_of_buying(lemons, "401 g") == 8 and cost_of_use(lemons, "100 g") == 1
+    assert cost_of_use(Pack.of(12, "$3"), "4 pieces") == 1 and cost_of_use(Pack.of("1 dozen", "$3"), 4) == 1

@@ -34,3 +34,13 @@ def test_refusals():
         compare_with_scale("700 g", "700 g", 72)
     with pytest.raises(StudentError, match="reading"):
         compare_with_scale("700 g", "1 kg", 120)
+
+
+def test_a_third_of_a_point_is_told_where_the_errors_are_small():
+    # Expected 72.210 (above), known to 0.003 x 73.684 = 0.221 and read to 0.1: together 0.243.
+    small = {"inverted": 1, "inverted_error": 0, "scale_error": "0 g", "reading_error": 0.1}
+    said = [
+        compare_with_scale("700 g", "1 kg", 72.21 + apart, **small).sentence for apart in (0.23, 0.26, -0.23, -0.26)
+    ]
+    assert ["agree" in s for s in said] == [True, False, True, False]
+    assert "is higher than" in said[1] and "is lower than" in said[3]
