@@ -13,6 +13,7 @@ from pastrylab.logs.cream import check_cooling
 from pastrylab.logs.findings import AGAINST, FOR, OPEN
 from pastrylab.logs.jobs import CHOCOLATE, CREAM
 from pastrylab.logs.plausible import halving, plausible
+from pastrylab.logs.series import minutes_within
 
 # Dark chocolate, all texts and practice together, as its tables give it: melt out from 44.4, cool 27.0 to 29.0, work
 # 31.0 to 32.4, form V stands to 33.8, temper is lost above 34.0. A reading half a degree outside is at a band's edge.
@@ -413,3 +414,7 @@ def test_chocolate_in_work_comes_to_27_degrees(warmest, unit):
             read_log(text)
     else:
         assert read_log(text).attrs["unit"] == unit
+
+
+def test_a_single_reading_spends_no_time_anywhere():
+    assert minutes_within(np.array([3.0]), np.array([31.6]), 31, 32) == 0
