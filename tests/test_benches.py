@@ -20,9 +20,9 @@ from pastrylab.course import benches
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.course.tempering import benches as tempering
 from pastrylab.ground.units import StudentError
-from pastrylab.page import bench as engine
 from pastrylab.page import cards
 from pastrylab.page.bench import _OUR_FAULT, Bench, NumberBox, guarded
+from pastrylab.page.parts import picture_html, text_html
 from pastrylab.school import answers, exercise_values
 from pastrylab.school.engine import case
 
@@ -291,9 +291,9 @@ def test_amounts_are_read_aloud(own_workbook):
 
 
 def test_text_from_students_is_escaped():
-    assert "<b>" not in engine.text_html("<b>bold</b>") and engine.text_html("") == ""
+    assert "<b>" not in text_html("<b>bold</b>") and text_html("") == ""
     picture = SimpleNamespace(png=lambda: b"x", alt='a "quoted" <tag>')
-    assert "&quot;quoted&quot; &lt;tag&gt;" in engine.picture_html(picture)
+    assert "&#34;quoted&#34; &lt;tag&gt;" in picture_html(picture)
 
 
 def test_the_seed_bench_warns_of_a_bowl_that_cannot_come_into_temper(own_workbook):

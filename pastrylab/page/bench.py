@@ -1,8 +1,6 @@
 """Benches: a few controls round one figure, and one sentence that says what the figure shows."""
 
-import base64
 import functools
-import html
 import logging
 import threading
 
@@ -10,32 +8,18 @@ import ipywidgets as widgets
 import traitlets
 
 from pastrylab.ground.units import StudentError, kind_of, read_text, show, us_unit
+from pastrylab.page.boxes import WIDE, row
 from pastrylab.page.controls import Control, Plain
+from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.school import answers
 
-__all__ = ["Bench", "Control", "NumberBox", "Plain", "field", "guarded", "picture_html", "text_html"]
+__all__ = ["Bench", "Control", "NumberBox", "Plain", "guarded"]
 log = logging.getLogger("pastrylab")
 _OUR_FAULT = (
     "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
 )
 # JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
 _ONE_AT_A_TIME = threading.RLock()
-_WIDE = widgets.Layout(width="auto")  # not 100 %: a widget's margin comes on top of its width
-# A table wider than a narrow page scrolls in a box of its own; the text round it wraps.
-_TABLE_BOX = "overflow-x:auto;width:0;min-width:100%"
-_STYLES = {
-    "say": "border-left:4px solid #0b4f8a;padding:6px 10px;font-size:15px;line-height:1.45",
-    "good": "border-left:6px double #1b6e3c;padding:6px 10px;font-size:15px;line-height:1.45",
-    "mend": "border-left:6px solid #9a5b00;padding:6px 10px;font-size:15px;line-height:1.45",
-    "note": "padding:2px 10px;font-size:13px;line-height:1.4;color:var(--jp-ui-font-color1)",
-}
-
-
-def field(max_width="420px"):
-    """What every labelled box to type in or to choose from gets: where a page is too narrow for both, the box goes
-    below its label instead of shrinking to nothing."""
-    layout = widgets.Layout(width="96%", max_width=max_width, height="auto", display="flex", flex_flow="row wrap")
-    return {"style": {"description_width": "initial"}, "layout": layout}
 
 
 def _cell(title):
@@ -44,16 +28,10 @@ def _cell(title):
     return {"flex": "1 1 240px", "min_width": width, "max_width": "380px", "margin": "2px 10px 2px 0"}
 
 
-def text_html(text, style="say"):
-    """Text from us or from a student as HTML: escaped, in one of the page's few styles."""
-    return f'<div role="status" style="{_STYLES[style]}">{html.escape(text)}</div>' if text else ""
-
-
-def picture_html(picture):
-    """A figure as an image whose alt text states the finding."""
-    data = base64.b64encode(picture.png()).decode("ascii")
-    alt = html.escape(picture.alt, quote=True)
-    return f'<img alt="{alt}" src="data:image/png;base64,{data}" style="width:100%;max-width:720px;height:auto">'
+def _choice(label, options):
+    return widgets.Dropdown(
+        options=options, description=label, style={"description_width": "initial"}, layout=_cell(label)
+    )
 
 
 def guarded(place):
@@ -145,35 +123,24 @@ class Bench(widgets.VBox):
             description="Units",
             style={"button_width": "160px"},
         )
-        self.choices = {
-            name: widgets.Dropdown(
-                options=options,
-                description=label,
-                style={"description_width": "initial"},
-                layout=_cell(label),
-            )
-            for name, label, options in choices
-        }
-        self.sentence, self.picture, self.guessed = (
-            widgets.HTML(layout=_WIDE),
-            widgets.HTML(layout=_WIDE),
-            widgets.HTML(layout=_WIDE),
-        )
+        self.choices = {name: _choice(label, options) for name, label, options in choices}
+        self.sentence, self.picture, self.guessed = (widgets.HTML(layout=WIDE) for _ in range(3))
         self.sliders = {c.name: self._slider(c) for c in controls}
         self.numbers = {c.name: NumberBox(c, [self.sliders[c.name]]) for c in controls}
         self.boxes = {name: number.box for name, number in self.numbers.items()}
-        for name, number in self.numbers.items():
-            number.observe(guarded(self.sentence)(functools.partial(self._changed, name)), "value")
-        for choice in self.choices.values():
-            choice.observe(guarded(self.sentence)(lambda _change: self.refresh()), "value")
-        self.system.observe(guarded(self.sentence)(self._switched), "value")
-        panel = widgets.Box(
-            [*self.choices.values(), *self.numbers.values()],
-            layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"),
-        )
-        legend_html = widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE)
-        super().__init__([self.system, panel, self.sentence, self.guessed, self.picture, legend_html], layout=_WIDE)
+        self._listen()
+        panel = row(*self.choices.values(), *self.numbers.values())
+        legend_html = widgets.HTML(part("legend", text=legend), layout=WIDE)
+        super().__init__([self.system, panel, self.sentence, self.guessed, self.picture, legend_html], layout=WIDE)
         self.refresh()
+
+    def _listen(self):
+        said = guarded(self.sentence)
+        for name, number in self.numbers.items():
+            number.observe(said(functools.partial(self._changed, name)), "value")
+        for choice in self.choices.values():
+            choice.observe(said(lambda _change: self.refresh()), "value")
+        self.system.observe(said(self._switched), "value")
 
     def _slider(self, control):
         """A slider over the places of a control's own grid, which no unit switch touches; it shows no number."""

@@ -6,7 +6,18 @@ import ipywidgets as widgets
 from IPython import get_ipython
 from traitlets import Int
 
-from pastrylab.page.bench import field
+WIDE = widgets.Layout(width="auto")  # not 100 %: a widget's margin comes on top of its width
+
+
+def field(max_width="420px"):
+    """What every labelled box to type in or to choose from gets, as settings: where a page is too narrow for both, the box
+    goes below its label instead of shrinking to nothing. max_width: of label and box, CSS.
+
+    >>> field("330px")["layout"].max_width
+    '330px'
+    """
+    layout = widgets.Layout(width="96%", max_width=max_width, height="auto", display="flex", flex_flow="row wrap")
+    return {"style": {"description_width": "initial"}, "layout": layout}
 
 
 class _Typed(widgets.CoreWidget):

@@ -1,16 +1,12 @@
 """Cards on a page: an exercise to answer, a guess to commit to, and the name that individual values are drawn from."""
 
-import html
-
 import ipywidgets as widgets
 
 from pastrylab.ground.units import Quantity, StudentError, kind_of, read_text, show, symbol
-from pastrylab.page.bench import _STYLES, _TABLE_BOX, _WIDE, guarded, text_html
-from pastrylab.page.boxes import answer_box as _answer_box
-from pastrylab.page.boxes import button as _button
-from pastrylab.page.boxes import on_enter as _on_enter
-from pastrylab.page.boxes import on_press
-from pastrylab.page.boxes import row as _row
+from pastrylab.page.bench import guarded
+from pastrylab.page.boxes import WIDE, answer_box, button, on_enter, on_press, row
+from pastrylab.page.form import Form
+from pastrylab.page.parts import part, text_html
 from pastrylab.school import answers, engine
 from pastrylab.school.standing import standing
 
@@ -33,18 +29,18 @@ class ExerciseCard(widgets.VBox):
         self.exercise = exercise
         self.case = None
         self.tries, self._opened = 0, False
-        self.box = _answer_box(exercise.how.label, exercise.how.example())
-        self.check = _button("Check", "Look at my answer")
-        self.hint = _button("Hint", "Show one hint")
-        self.solution = _button("Worked solution", "Show every step with my numbers")
-        self.text, self.verdict, self.help, self.worked = (widgets.HTML(layout=_WIDE) for _ in range(4))
+        self.box = answer_box(exercise.how.label, exercise.how.example())
+        self.check = button("Check", "Look at my answer")
+        self.hint = button("Hint", "Show one hint")
+        self.solution = button("Worked solution", "Show every step with my numbers")
+        self.text, self.verdict, self.help, self.worked = (widgets.HTML(layout=WIDE) for _ in range(4))
         grade = guarded(self.verdict)(self.grade)
         on_press(self.check, self.box, grade)
         self.hint.on_click(guarded(self.help)(lambda _b: self.show_hint()))
         self.solution.on_click(guarded(self.worked)(lambda _b: self.open_solution()))
-        _on_enter(self.box, grade)
-        buttons = _row(self.check, self.hint, self.solution)
-        super().__init__([self.text, self.box, buttons, self.verdict, self.help, self.worked], layout=_WIDE)
+        on_enter(self.box, grade)
+        buttons = row(self.check, self.hint, self.solution)
+        super().__init__([self.text, self.box, buttons, self.verdict, self.help, self.worked], layout=WIDE)
         guarded(self.text)(self._ask)()
         if self.case:
             guarded(self.verdict)(self._show_again)()
@@ -111,51 +107,26 @@ class ExerciseCard(widgets.VBox):
             answers.keep(which.lesson, which.id, "", case.student, case.values, did=answers.OPENED_SOLUTION)
 
     def show_solution(self):
-        steps = "".join(f"<li>{html.escape(line)}</li>" for line in self._asked().solution)
         within = self.exercise.how.tolerance_text
-        note = f"<p>{html.escape(f'An answer counts as right within {within}.')}</p>" if within else ""
-        self.worked.value = (
-            f'<div style="{_STYLES["say"]}"><b>Worked solution</b><ol style="margin:4px 0">{steps}</ol>{note}</div>'
-        )
+        self.worked.value = part("worked", lines=self._asked().solution, within=within)
 
 
 def _prompt_html(worked):
-    exercise, text = worked.exercise, " ".join(worked.prompt.split())
-    parts = [f'<div style="font-size:16px;font-weight:600;margin-top:8px">{html.escape(exercise.title)}</div>']
-    parts.append(f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(text)}</p>')
-    if worked.table:
-        heads, rows = worked.table
-        parts.append(_table_html(exercise.title, heads, rows))
-    if exercise.options:
-        items = "".join(f"<li style='margin:3px 0'>{html.escape(option)}</li>" for _, option in worked.options)
-        parts.append(f'<ol type="A" style="font-size:15px;line-height:1.45;margin:4px 0">{items}</ol>')
-    if worked.student:
-        parts.append(f'<div style="{_STYLES["note"]}">Values drawn for {html.escape(worked.student)}.</div>')
-    return "".join(parts)
-
-
-def _table_html(caption, heads, rows):
+    heads, rows = worked.table or ((), ())
     words = [all(str(cell).strip(" -–")[:1].isalpha() for cell in column) for column in zip(*rows, strict=True)]
-    cells = [
-        f'style="padding:1px 8px;text-align:{"left" if of_words else "right"};border-bottom:1px solid #bbbbbb"'
-        for of_words in words
-    ]
-    head = "".join(
-        f'<th scope="col" {cell}>{html.escape(h)}</th>' if h else f"<td {cell}></td>"
-        for h, cell in zip(heads, cells, strict=True)
-    )
-    body = "".join(
-        "<tr>" + "".join(f"<td {cell}>{html.escape(str(c))}</td>" for c, cell in zip(row, cells, strict=True)) + "</tr>"
-        for row in rows
-    )
-    return (
-        f'<div style="{_TABLE_BOX}"><table style="border-collapse:collapse;font-size:14px;line-height:1.35;margin:6px 0">'
-        f'<caption style="text-align:left">{html.escape(caption)}</caption>'
-        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+    return part(
+        "exercise",
+        title=worked.exercise.title,
+        text=" ".join(worked.prompt.split()),
+        heads=heads,
+        rows=rows,
+        looks=["words" if of_words else "numbers" for of_words in words],
+        options=[option for _, option in worked.options] if worked.exercise.options else (),
+        student=worked.student,
     )
 
 
-class GuessCard(widgets.VBox):
+class GuessCard(Form):
     """A guess to commit to before the bench shows the answer; kept, and shown again beside the result.
 
     example: a guess of the kind asked for; another kind (a volume for a mass) is refused. result: what the guess is put
@@ -166,16 +137,10 @@ class GuessCard(widgets.VBox):
         self.lesson, self.name = lesson, f"{lesson}.guess.{name}"
         self._example, self._result = read_text(example), result and read_text(result).quantity
         self.student = ""
-        self.box = _answer_box("My guess", example)
-        self.keep = _button("Keep my guess", "Write my guess down before I look")
-        self.said = widgets.HTML(layout=_WIDE)
-        on_press(self.keep, self.box, guarded(self.said)(self.record))
-        _on_enter(self.box, guarded(self.said)(self.record))
-        question_html = widgets.HTML(
-            f'<p style="font-size:15px;line-height:1.5;margin:4px 0">{html.escape(question)}</p>',
-            layout=_WIDE,
-        )
-        super().__init__([question_html, self.box, _row(self.keep), self.said], layout=_WIDE)
+        self.box = answer_box("My guess", example)
+        self.keep = button("Keep my guess", "Write my guess down before I look")
+        asked = widgets.HTML(part("asked", text=question), layout=WIDE)
+        super().__init__([[asked], [self.box]], self.keep, self.record)
         guarded(self.said)(self._show_again)()
 
     def _show_again(self):
@@ -183,7 +148,7 @@ class GuessCard(widgets.VBox):
         entry = answers.last(self.lesson, self.name, self.student)
         if entry:
             self.box.value = entry["answer"]
-            self.said.value = text_html(f"Kept on {entry['when'][:10]}: {entry['answer']}.", "note")
+            self.say(f"Kept on {entry['when'][:10]}: {entry['answer']}.")
 
     def record(self):
         """Keep the guess, and say how it was understood. Raises StudentError for one of another kind."""
@@ -193,11 +158,11 @@ class GuessCard(widgets.VBox):
         guess = self._read(text, example)
         not_kept = answers.keep(self.lesson, self.name, text, self.student)
         if not_kept:
-            self.said.value = text_html(not_kept, "mend")
+            self.say(not_kept, "mend")
             return
         asked = self._example.unit
         also = "" if symbol(guess.unit) == symbol(asked) else f", that is {show(guess.quantity.to(asked), 3)}"
-        self.said.value = text_html(f"Kept: {text}{also}. {self._beside(guess)}", "note")
+        self.say(f"Kept: {text}{also}. {self._beside(guess)}")
 
     def _read(self, text, example):
         asked = self._example.unit
@@ -222,22 +187,18 @@ def _kind(unit):
     return "a share" if unit == "percent" else kind_of(unit)
 
 
-class NameCard(widgets.VBox):
+class NameCard(Form):
     """The name or class number individual values are drawn from; empty for the class values."""
 
     def __init__(self):
-        self.box = _answer_box("Your name or class number", "17")
-        self.keep = _button("Use it", "Draw my values from this name")
-        self.said = widgets.HTML(layout=_WIDE)
-        use = guarded(self.said)(self.use)
-        on_press(self.keep, self.box, use)
-        _on_enter(self.box, use)
-        super().__init__([self.box, _row(self.keep), self.said], layout=_WIDE)
+        self.box = answer_box("Your name or class number", "17")
+        self.keep = button("Use it", "Draw my values from this name")
+        super().__init__([[self.box]], self.keep, self.use)
         guarded(self.said)(self._show_again)()
 
     def _show_again(self):
         self.box.value = answers.student()
-        self._say(answers.student())
+        self._tell(answers.student())
 
     def use(self):
         try:
@@ -248,27 +209,24 @@ class NameCard(widgets.VBox):
                 "room on the disk and a folder you may write in",
                 "move the workbook to a folder of your own",
             ) from None
-        self._say(name)
+        self._tell(name)
 
-    def _say(self, name):
+    def _tell(self, name):
         said = (
             f"Your exercises use values drawn for: {name}."
             if name
             else "No name set: your exercises use the class values."
         )
-        self.said.value = text_html(said + " Run a lesson again to see a change.", "note")
+        self.say(said + " Run a lesson again to see a change.")
 
 
-class AmountCard(widgets.VBox):
+class AmountCard(Form):
     """Type an amount and see how the page understands it."""
 
     def __init__(self):
-        self.box = _answer_box("An amount", "1 1/2 lb")
-        self.look = _button("Read it", "How is this understood?")
-        self.said = widgets.HTML(layout=_WIDE)
-        on_press(self.look, self.box, guarded(self.said)(self.read))
-        _on_enter(self.box, guarded(self.said)(self.read))
-        super().__init__([self.box, _row(self.look), self.said], layout=_WIDE)
+        self.box = answer_box("An amount", "1 1/2 lb")
+        self.look = button("Read it", "How is this understood?")
+        super().__init__([[self.box]], self.look, self.read)
 
     def read(self):
         typed = read_text(self.box.value)
@@ -280,4 +238,4 @@ class AmountCard(widgets.VBox):
             said = f"Understood: {show(quantity)}, {kind_of(typed.unit)}. That is {show(quantity.to(metric))}."
         else:
             said = f"Understood: {show(quantity)}, {kind_of(typed.unit)}."
-        self.said.value = text_html(said, "good")
+        self.say(said, "good")

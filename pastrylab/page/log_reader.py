@@ -1,6 +1,5 @@
 """A page that reads a log: choose, paste or load one, look at its line, then ask what it shows."""
 
-import html
 from dataclasses import dataclass
 
 import ipywidgets as widgets
@@ -8,8 +7,9 @@ import ipywidgets as widgets
 from pastrylab import logs as probelog
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
-from pastrylab.page.bench import _STYLES, _WIDE, field, guarded, picture_html, text_html
-from pastrylab.page.boxes import TypedArea, TypedBox, button, on_press, row
+from pastrylab.page.bench import guarded
+from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, button, field, on_press, row
+from pastrylab.page.parts import part, picture_html, text_html
 
 OWN = "my own log, pasted or loaded below"
 _AS_WRITTEN = ("as the log says", "")
@@ -44,8 +44,18 @@ class LogReader(widgets.VBox):
         """
         self.figure, self.job, self.logs, self._folder = figure, job, logs, folder
         self._loaded, self._quiet, self._asked_of = None, False, None
+        self._make_controls(example)
+        self.notice, self.picture, self.verdict, self.details = (widgets.HTML(layout=WIDE) for _ in range(4))
+        rows = [row(self.source, *own[0]), row(*own[1]), row(self.unit, self.times, self.column)]
+        rows += [row(self.system), row(self.paste), row(self.load, self.read), self.notice, self.picture]
+        rows.append(widgets.HTML(part("legend", text=legend), layout=WIDE))
+        self._listen((*own[0], *own[1]))
+        self._clear()
+        super().__init__([*rows, row(self.ask), self.verdict, self.details], layout=WIDE)
+
+    def _make_controls(self, example):
         wide = field()
-        self.source = widgets.Dropdown(options=[*logs, OWN], description="Log", **wide)
+        self.source = widgets.Dropdown(options=[*self.logs, OWN], description="Log", **wide)
         units = [_AS_WRITTEN, ("degrees Celsius", "degC"), ("degrees Fahrenheit", "degF")]
         self.unit = widgets.Dropdown(options=units, description="The numbers are", **wide)
         forms = [_AS_WRITTEN, *((form, form) for form in probelog.FORMS)]
@@ -62,13 +72,6 @@ class LogReader(widgets.VBox):
             options=[("°C", "metric"), ("°F", "US")], description="Show in", style={"button_width": "70px"}
         )
         self.ask = button("Show the verdict", "Look at the line first")
-        self.notice, self.picture, self.verdict, self.details = (widgets.HTML(layout=_WIDE) for _ in range(4))
-        rows = [row(self.source, *own[0]), row(*own[1]), row(self.unit, self.times, self.column)]
-        rows += [row(self.system), row(self.paste), row(self.load, self.read), self.notice, self.picture]
-        rows.append(widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE))
-        self._listen((*own[0], *own[1]))
-        self._clear()
-        super().__init__([*rows, row(self.ask), self.verdict, self.details], layout=_WIDE)
 
     def _listen(self, own):
         said = guarded(self.notice)
@@ -170,8 +173,8 @@ class LogReader(widgets.VBox):
         self._quiet = before
 
     def _clear(self):
-        for part in (self.notice, self.picture, self.verdict, self.details):
-            part.value = ""
+        for place in (self.notice, self.picture, self.verdict, self.details):
+            place.value = ""
         self.ask.layout.display = "none"
         if len(self.column.options) < 3:
             self.column.layout.display = "none"
@@ -185,12 +188,12 @@ class LogReader(widgets.VBox):
         finding = self.judge(log)
         if self._asked_of != self._which():
             self.picture.value = picture_html(Plain(self.figure, self._outline(log)))
-            self.details.value = _listed((("How the log was read", log.attrs["said"]),))
+            self.details.value = part("sections", sections=(("How the log was read", log.attrs["said"]),))
             self.ask.layout.display = ""
             return
         self.picture.value = picture_html(self.figure)
         self.verdict.value = text_html(finding.sentence, "good" if finding.sound else "mend")
-        self.details.value = _listed((*finding.sections, ("How the log was read", log.attrs["said"])))
+        self.details.value = part("sections", sections=(*finding.sections, ("How the log was read", log.attrs["said"])))
 
     def _outline(self, log):
         """A log in a sentence that gives no verdict away."""
@@ -203,12 +206,3 @@ class LogReader(widgets.VBox):
             f"The line of the log: {len(minutes)} readings over {minutes[-1]:.0f} minutes, from {first} to {last}, "
             f"between {low} and {high}."
         )
-
-
-def _listed(sections):
-    parts = []
-    for title, sentences in sections:
-        items = "".join(f"<li>{html.escape(sentence)}</li>" for sentence in sentences)
-        if items:
-            parts.append(f"<b>{html.escape(title)}</b><ul style='margin:2px 0 8px'>{items}</ul>")
-    return f'<div style="font-size:14px;line-height:1.45;padding:4px 10px">{"".join(parts)}</div>'

@@ -8,7 +8,7 @@ import pytest
 from axe_playwright_python.base import AXE_SCRIPT
 from nbconvert import HTMLExporter
 
-from pastrylab.page import bench as engine
+from pastrylab.page.parts import LOOKS, text_html
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -130,7 +130,7 @@ def test_contrast_of_the_printed_lesson_and_of_what_its_widgets_say(lesson, offl
     notebook.metadata.pop("widgets", None)
     body, _ = HTMLExporter(template_name="lab", theme="light").from_notebook_node(notebook)
     said = lesson.evaluate("() => [...panel.node.querySelectorAll('.widget-html-content')].map(one => one.innerHTML)")
-    said += [engine.text_html("Right, or not yet: look again.", style) for style in engine._STYLES]
+    said += [text_html("Right, or not yet: look again.", look) for look in LOOKS]
     offline.set_content(body.replace("</main>", f"<div id='said'>{''.join(said)}</div></main>"), wait_until="commit")
     offline.locator("#said").wait_for()
     offline.evaluate("() => document.querySelectorAll('details').forEach(one => one.open = true)")

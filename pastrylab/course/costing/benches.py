@@ -12,9 +12,10 @@ from pastrylab.ground import datasets
 from pastrylab.ground.grammar import dimension
 from pastrylab.ground.money import Money, common_currency, money
 from pastrylab.ground.units import Quantity, StudentError, read_text
-from pastrylab.page.bench import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, text_html
-from pastrylab.page.boxes import TypedArea, TypedBox, on_press
+from pastrylab.page.bench import Bench, Control, Plain, guarded
+from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, field, on_press, row
 from pastrylab.page.cards import GuessCard
+from pastrylab.page.parts import part, text_html
 from pastrylab.school import answers
 from pastrylab.trade import purchasing
 
@@ -182,13 +183,12 @@ class CardBench(widgets.VBox):
         self.save = widgets.Button(
             description="Save a page to print", layout=widgets.Layout(width="auto", min_width="180px")
         )
-        self.said, self.card = widgets.HTML(layout=_WIDE), widgets.HTML(layout=_WIDE)
+        self.said, self.card = widgets.HTML(layout=WIDE), widgets.HTML(layout=WIDE)
         self._connect()
-        flow = widgets.Layout(display="flex", flex_flow="row wrap", width="100%")
-        note = widgets.HTML(f'<div style="{_STYLES["note"]}">{_RECEIPT_NOTE}</div>', layout=_WIDE)
-        panel = widgets.Box([self.source, self.box, *self.blanks.values(), self.packaging], layout=flow)
-        buttons = widgets.Box([self.show, self.save], layout=flow)
-        super().__init__([panel, self.receipt, note, buttons, self.said, self.card], layout=_WIDE)
+        note = widgets.HTML(part("receipt"), layout=WIDE)
+        panel = row(self.source, self.box, *self.blanks.values(), self.packaging)
+        buttons = row(self.show, self.save)
+        super().__init__([panel, self.receipt, note, buttons, self.said, self.card], layout=WIDE)
         guarded(self.said)(self.refresh)()
 
     def _connect(self):
@@ -248,15 +248,6 @@ class CardBench(widgets.VBox):
         self.said.value = text_html(
             f"Saved as {path.parent.name}/{path.name}. Open it from the list of files on the left, or in your browser, and print."
         )
-
-
-_RECEIPT_NOTE = (
-    "A receipt of your own has a line for each item: item; what the pack holds; its price; what you used of it; the usable "
-    "share if part of it is trim. For example: <code>lemons; 1 kg; 4.00; 120 g; 40 %</code>. What you buy by volume and weigh "
-    "needs its density where the kitchen does not know it: <code>my cream; 1 quart; 5.80; 260 g; 97 %; 1.01 g/mL</code>. "
-    "Packaging comes from the kitchen's price list unless you type your own. Prices are before sales tax or VAT; if you "
-    "cannot get it back, put what you paid, tax and all, into the receipt."
-)
 
 
 def _in_currency(amount, code, name):

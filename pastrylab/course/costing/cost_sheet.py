@@ -1,27 +1,16 @@
 """The cost card as a page: its tables in HTML, its allergens, the packaging of a box."""
 
-import html
 import math
+
+from markupsafe import Markup
 
 from pastrylab.ground.money import add
 from pastrylab.ground.units import Q, StudentError, both
-from pastrylab.page.bench import _TABLE_BOX
+from pastrylab.page.parts import part
 from pastrylab.trade import card, pantry, purchasing
 
 # Boxes of the price list, by the pieces they hold.
 BOXES = {6: "boxes for 6, bundle", 12: "boxes for 12, bundle", 24: "boxes for 24, bundle"}
-
-_SHEET = """
-@page { size: auto; margin: 14mm }
-.cost-card { font: 13px/1.35 sans-serif; color: #111; background: #fff; max-width: 178mm; padding: 4px 8px }
-.cost-card h1 { font-size: 20px; margin: 0 0 2px }
-.cost-card h2 { font-size: 14px; margin: 12px 0 2px }
-.cost-card p { margin: 2px 0 }
-.cost-card table { border-collapse: collapse; width: 100%; font-size: 13px }
-.cost-card th, .cost-card td { text-align: right; padding: 1px 6px; border-bottom: 1px solid #bbb; background: #fff; color: #111 }
-.cost-card th:first-child, .cost-card td:first-child { text-align: left }
-.cost-card tr.sum td { font-weight: 600; border-top: 2px solid #111 }
-"""
 
 
 class Sheet(str):
@@ -32,21 +21,7 @@ class Sheet(str):
 
     def page(self, title="Cost card"):
         """The sheet as an HTML document of its own, for a browser to print."""
-        return (
-            f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{html.escape(title)}</title></head>'
-            f'<body style="margin:0">{self}</body></html>'
-        )
-
-
-def _table(caption, heads, rows, total=None):
-    def cells(row, tag="td"):
-        scope = ' scope="col"' if tag == "th" else ""
-        return "".join(f"<{tag}{scope}>{html.escape(str(c))}</{tag}>" for c in row)
-
-    body = "".join(f"<tr>{cells(row)}</tr>" for row in rows)
-    last = f'<tr class="sum">{cells(total)}</tr>' if total else ""
-    table = f"<table><thead><tr>{cells(heads, 'th')}</tr></thead><tbody>{body}{last}</tbody></table>"
-    return f'<h2>{html.escape(caption)}</h2><div style="{_TABLE_BOX}">{table}</div>'
+        return str(part("sheet", title=title, body=Markup(self)))
 
 
 def _allergens(names):
@@ -93,18 +68,23 @@ def cost_card(title, formula, packs, pieces, minutes=0, wage=0, box=6, food_shar
         ("work", paid, costed.kinds["labour"]),
         ("overhead", f"{_percent(overhead_share)} of ingredients and work", costed.kinds["overhead"]),
     ]
-    body = (
-        f"<h1>Cost card: {html.escape(title)}</h1>"
-        f"<p>Batch of {int(pieces)} pieces, {int(pieces) - batch.good_pieces} rejects: {batch.good_pieces} good pieces "
-        "carry the cost of all.</p><p>Date: ______________ Costed by: ______________________</p>"
-        + _ingredients(formula, packs, costed)
-        + _table("The batch", ("what", "how", "cost"), batch_rows, ("together", "", add(costed.kinds.values())))
-        + f"<p>One good piece: {batch.per_piece} (unrounded {batch.per_piece:.4f})</p>"
-        + _table(f"The box of {box}", ("what", "cost"), list(costed.in_box.items()), ("together", costed.full))
-        + _price(costed, food_share, more.get("tax", 0))
-        + f"<p>{_CENT}</p><h2>Allergens, for the label</h2><p>{html.escape(_allergens(formula))}</p>"
+    return Sheet(
+        part(
+            "cost_card",
+            title=title,
+            pieces=int(pieces),
+            rejects=int(pieces) - batch.good_pieces,
+            batch=batch,
+            unrounded=f"{batch.per_piece:.4f}",
+            ingredients=_ingredients(formula, packs, costed),
+            of_batch=(("what", "how", "cost"), batch_rows, ("together", "", add(costed.kinds.values()))),
+            box=box,
+            of_box=(("what", "cost"), list(costed.in_box.items()), ("together", costed.full)),
+            of_price=(("what", "how", "amount"), _price(costed, food_share, more.get("tax", 0)), None),
+            warning=_WARNINGS.get(costed.verdict, ""),
+            allergens=_allergens(formula),
+        )
     )
-    return Sheet(f'<style>{_SHEET}</style><div class="cost-card">{body}</div>')
 
 
 def _ingredients(formula, packs, costed):
@@ -122,7 +102,7 @@ def _ingredients(formula, packs, costed):
     heads = ("ingredient", "used", "usable", "price as purchased", "packs to buy", "cost of use")
     whole = f"whole packs cost {costed.used.buying}"
     total = ("together", "", "", whole, "", add(costed.ingredients.values()))
-    return _table("Ingredients of the batch", heads, lines, total)
+    return heads, lines, total
 
 
 def _margin(share):
@@ -145,18 +125,13 @@ def _price(costed, food_share, tax):
         paid = (costed.price + costed.tax).rounded()
         rows += [(f"sales tax or VAT, {_percent(tax)}", "the tax office's, not yours", costed.tax)]
         rows += [("the customer pays", "price and tax", paid)]
-    warning = _WARNINGS.get(costed.verdict, "")
-    return _table("The price, before tax", ("what", "how", "amount"), rows) + warning
+    return rows
 
 
 _WARNINGS = {
-    "below cost": "<p><b>Careful: at this price every box is sold below its cost.</b></p>",
-    "at cost": "<p><b>Careful: at this price a box brings just its cost: no profit, no loss.</b></p>",
+    "below cost": "Careful: at this price every box is sold below its cost.",
+    "at cost": "Careful: at this price a box brings just its cost: no profit, no loss.",
 }
-_CENT = (
-    "Reckoned unrounded. Costs are written to the nearest cent, so that the lines of a table add up; a price goes up to the "
-    "next cent."
-)
 
 
 def _percent(part):

@@ -1,6 +1,5 @@
 """Benches of lesson 05: what lowers water activity, a meter against the Food Code, one's own reading beside the estimate."""
 
-import html
 import re
 
 import ipywidgets as widgets
@@ -8,9 +7,11 @@ import ipywidgets as widgets
 from pastrylab.course.keeping.figures import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
 from pastrylab.ground import careful
 from pastrylab.ground.units import Q, StudentError, read_text
-from pastrylab.page.bench import _STYLES, _WIDE, Bench, Control, Plain, field, guarded, picture_html, text_html
-from pastrylab.page.boxes import TypedArea, on_press
-from pastrylab.page.cards import GuessCard, _answer_box, _button, _on_enter, _row
+from pastrylab.page.bench import Bench, Control, Plain
+from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field
+from pastrylab.page.cards import GuessCard
+from pastrylab.page.form import Form
+from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.trade import emulsion, keeping, water_activity
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.pantry import mass_of
@@ -91,11 +92,11 @@ def model_picture():
     )
     return widgets.VBox(
         [
-            widgets.HTML(text_html(sentence), layout=_WIDE),
-            widgets.HTML(picture_html(picture), layout=_WIDE),
-            widgets.HTML(f'<div style="{_STYLES["note"]}">{legend}</div>', layout=_WIDE),
+            widgets.HTML(text_html(sentence), layout=WIDE),
+            widgets.HTML(picture_html(picture), layout=WIDE),
+            widgets.HTML(part("legend", text=legend), layout=WIDE),
         ],
-        layout=_WIDE,
+        layout=WIDE,
     )
 
 
@@ -137,7 +138,7 @@ def polyol_of(formula):
     return found.pop() if len(found) == 1 else None
 
 
-class ReadingBench(widgets.VBox):
+class ReadingBench(Form):
     """One's own meter: checked over a salt, its readings corrected, and put beside the estimate of the formula."""
 
     _BOXES = (
@@ -159,24 +160,20 @@ class ReadingBench(widgets.VBox):
             **wide,
         )
         self.salt = widgets.Dropdown(options=_SALTS, description="Salt slurry", **wide)
-        self.boxes = {name: _answer_box(label, start) for name, label, start in self._BOXES}
-        self.compare = _button("Compare", "Reading beside estimate")
-        self.said = widgets.HTML(layout=_WIDE)
-        on_press(self.compare, [*self.boxes.values(), self.formula], guarded(self.said)(self.refresh))
+        self.boxes = {name: answer_box(label, start) for name, label, start in self._BOXES}
+        self.compare = button("Compare", "Reading beside estimate")
         for name, _label, start in self._BOXES:
             self.boxes[name].value = start
-            _on_enter(self.boxes[name], guarded(self.said)(self.refresh))
         box = self.boxes
         rows = [
-            _row(self.filling, box["dissolved"]),
-            _row(self.formula),
-            _row(self.salt, box["room"]),
-            _row(box["over_salt"], box["reading"]),
-            _row(box["error"], self.compare),
+            [self.filling, box["dissolved"]],
+            [self.formula],
+            [self.salt, box["room"]],
+            [box["over_salt"], box["reading"]],
+            [box["error"], self.compare],
         ]
-        super().__init__(
-            [*rows, self.said, widgets.HTML(text_html(keeping.CAUTION, "note"), layout=_WIDE)], layout=_WIDE
-        )
+        caution = widgets.HTML(text_html(keeping.CAUTION, "note"), layout=WIDE)
+        super().__init__(rows, self.compare, self.refresh, [caution])
 
     def _typed(self):
         """What the boxes hold: shares and water activities as plain numbers, the temperature as a reading."""
@@ -215,9 +212,7 @@ class ReadingBench(widgets.VBox):
         ]
         if careful.above(abs(offset), typed["error"]):
             sentences.insert(1, "That is more than the meter should be off: clean it, calibrate it, measure again.")
-        items = "".join(f"<p style='margin:2px 0'>{html.escape(sentence)}</p>" for sentence in sentences)
-        style = _STYLES["good" if found.agrees else "mend"]
-        self.said.value = f'<div role="status" style="{style}">{items}</div>'
+        self.say(sentences, "good" if found.agrees else "mend")
 
 
 def reading_bench():

@@ -6,9 +6,10 @@ import ipywidgets as widgets
 
 from pastrylab.course.scaling.figures import OneGramTooMuch, ScaledFormula
 from pastrylab.ground.units import both
-from pastrylab.page.bench import _WIDE, Bench, Control, field, guarded, text_html
-from pastrylab.page.boxes import TypedArea, on_press
-from pastrylab.page.cards import GuessCard, _button, _row
+from pastrylab.page.bench import Bench, Control
+from pastrylab.page.boxes import TypedArea, button, field
+from pastrylab.page.cards import GuessCard
+from pastrylab.page.form import Form
 from pastrylab.trade.pantry import facts, mass_of
 from pastrylab.trade.weighing import error_share, spread
 
@@ -91,27 +92,26 @@ def slip_bench():
     return Bench(OneGramTooMuch(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.gelatin"))
 
 
-class CupsBench(widgets.VBox):
+class CupsBench(Form):
     """Weighings of one cup, filled again and again: how far they lie apart, and what the table says."""
 
     def __init__(self):
         wide = field()
         self.what = widgets.Dropdown(options=_CUPS, description="A US cup of", **wide)
         self.paste = TypedArea(description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide)
-        self.read = _button("Compare my cups", "How far do they lie apart?")
-        self.said = widgets.HTML(layout=_WIDE)
-        on_press(self.read, self.paste, guarded(self.said)(self.compare))
-        super().__init__([self.what, self.paste, _row(self.read), self.said], layout=_WIDE)
+        self.read = button("Compare my cups", "How far do they lie apart?")
+        super().__init__([[self.what], [self.paste]], self.read, self.compare)
 
     def compare(self):
         """Say the spread of the weighings typed, beside the household weight of the table."""
         mine, table = spread(self.paste.value), mass_of("1 cup", self.what.value)
         off = error_share(mine.mean - table, table)
-        self.said.value = text_html(
+        self.say(
             f"{mine.count} cups of {self.what.value}: {both(mine.low, 3)} to {both(mine.high, 3)}, mean {both(mine.mean, 3)}. "
             f"From lowest to highest is {100 * mine.share:.0f} % of the mean. The table says {both(table, 3)} "
             f"({facts()['density_form'][self.what.value]}): your mean is {100 * abs(off):.0f} % "
-            f"{'above' if off > 0 else 'below'} it."
+            f"{'above' if off > 0 else 'below'} it.",
+            "say",
         )
 
 

@@ -2,13 +2,12 @@
 
 import re
 
-import ipywidgets as widgets
-
 from pastrylab.course.sugars.figures import InversionPot, SolubilityTables, WaterHolds
 from pastrylab.ground.units import StudentError, read_text
-from pastrylab.page.bench import _WIDE, Bench, Control, Plain, guarded, text_html
-from pastrylab.page.boxes import on_press
-from pastrylab.page.cards import GuessCard, _answer_box, _button, _on_enter, _row
+from pastrylab.page.bench import Bench, Control, Plain
+from pastrylab.page.boxes import answer_box, button
+from pastrylab.page.cards import GuessCard
+from pastrylab.page.form import Form
 from pastrylab.trade.sugars.refractometer import compare_with_scale
 
 _LESSON = "04"
@@ -74,7 +73,7 @@ def tables_bench():
     return Bench(SolubilityTables(), controls, legend)
 
 
-class RefractometerCard(widgets.VBox):
+class RefractometerCard(Form):
     """Two weighings and a reading: does the refractometer agree with the scale?"""
 
     _BOXES = (
@@ -89,19 +88,14 @@ class RefractometerCard(widgets.VBox):
     _BRIX = ("reading", "reading_error")
 
     def __init__(self):
-        self.boxes = {name: _answer_box(label, example) for name, label, example in self._BOXES}
-        self.compare = _button("Compare", "Do scale and refractometer agree?")
-        self.said = widgets.HTML(layout=_WIDE)
-        on_press(self.compare, self.boxes.values(), guarded(self.said)(self.read))
-        for box in self.boxes.values():
-            _on_enter(box, guarded(self.said)(self.read))
-        names = list(self.boxes)
-        pairs = [_row(*(self.boxes[n] for n in names[i : i + 2])) for i in range(0, len(names), 2)]
-        super().__init__([*pairs, _row(self.compare), self.said], layout=_WIDE)
+        self.boxes = {name: answer_box(label, example) for name, label, example in self._BOXES}
+        self.compare = button("Compare", "Do scale and refractometer agree?")
+        boxes = list(self.boxes.values())
+        super().__init__([boxes[i : i + 2] for i in range(0, len(boxes), 2)], self.compare, self.read)
 
     def read(self):
         seen = compare_with_scale(**{name: self._typed(name, label, example) for name, label, example in self._BOXES})
-        self.said.value = text_html(seen.sentence, "good" if seen.agrees else "mend")
+        self.say(seen.sentence, "good" if seen.agrees else "mend")
 
     def _typed(self, name, label, example):
         """What a box holds: a mass, a share, or Brix, which is a percentage of the syrup however it is written."""

@@ -6,10 +6,11 @@ from pastrylab import logs as probelog
 from pastrylab.course.tempering.figures import CrystalPath, ProbeLog, SeedBalance
 from pastrylab.ground import datasets
 from pastrylab.ground.units import StudentError
-from pastrylab.page.bench import Bench, Control, field, guarded, text_html
-from pastrylab.page.boxes import TypedBox, on_enter
+from pastrylab.page.bench import Bench, Control, guarded
+from pastrylab.page.boxes import TypedBox, field, on_enter
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.log_reader import Finding, LogReader
+from pastrylab.page.parts import text_html
 from pastrylab.trade import chocolate
 
 _LESSON = "02"

@@ -1,0 +1,52 @@
+"""Parts of a page in HTML, from the templates beside this module: what is put in is escaped, the look is in page.css."""
+
+import base64
+import re
+from functools import cache
+
+from jinja2 import Environment, PackageLoader
+from markupsafe import Markup
+
+__all__ = ["LOOKS", "part", "picture_html", "text_html"]
+
+LOOKS = ("say", "good", "mend", "note")  # of what is said: a finding, all is well, something to mend, by the way
+
+
+@cache
+def _templates():
+    loader = PackageLoader("pastrylab.page")
+    # Everything is HTML and escaped, whatever its file is called.
+    found = Environment(loader=loader, autoescape=True, trim_blocks=True, auto_reload=False)
+    sheet = loader.get_source(found, "page.css")[0]
+    found.globals["style"] = {name: " ".join(rule.split()) for name, rule in re.findall(r"\.([\w-]+) {([^}]*)}", sheet)}
+    return found
+
+
+def part(template, **values):
+    """A template filled in: a str of HTML, each value escaped unless it is HTML of this house itself (a `Markup`).
+
+    >>> str(part("legend", text="Blue line: sugar & water"))[-35:]
+    '>Blue line: sugar &amp; water</div>'
+    """
+    return Markup(_templates().get_template(f"{template}.html").render(values).strip())
+
+
+def text_html(text, look="say"):
+    """What the page says as HTML: escaped, in one of LOOKS; "" for no text. A list of sentences stands one below another.
+
+    >>> '&lt;b&gt;' in text_html("a <b>", "note"), text_html("")
+    (True, '')
+    """
+    return str(part("said", text=text, look=look)) if text else ""
+
+
+def picture_html(picture):
+    """A figure as an image whose alt text states the finding; picture: anything with `png()` and `alt`.
+
+    >>> from pastrylab.page.picture import Picture
+    >>> picture = Picture()
+    >>> picture.alt = "Needs 633 g of seed."
+    >>> picture_html(picture)[:31]
+    '<img alt="Needs 633 g of seed."'
+    """
+    return str(part("picture", alt=picture.alt, data=base64.b64encode(picture.png()).decode("ascii")))
