@@ -183,7 +183,7 @@ def test_a_box_reads_what_a_cook_writes(own_workbook, box, typed, other):
 def test_a_box_says_what_it_cannot_take_and_shows_no_card(own_workbook, box, typed, words):
     bench = benches.card_bench()
     bench.blanks[box].value = typed
-    assert words in said(bench).replace("&#x27;", "'") and bench.card.value == ""
+    assert words in said(bench).replace("&#39;", "'") and bench.card.value == ""
     assert "our side" not in said(bench)
 
 
