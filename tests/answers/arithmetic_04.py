@@ -7,10 +7,8 @@ Shares come and go in percent, as the file of values has them.
 
 import math
 
-# Standard atomic weights, IUPAC 2007: C 12.0107, H 1.00794, O 15.9994.
-WATER = 2 * 1.00794 + 15.9994
-SUCROSE = 12 * 12.0107 + 22 * 1.00794 + 11 * 15.9994
-HEXOSE = 6 * 12.0107 + 12 * 1.00794 + 6 * 15.9994
+from dissolved import SUCROSE, WATER, activity, alone, beside, root
+
 UPTAKE = WATER / SUCROSE  # C12H22O11 + H2O = 2 C6H12O6
 
 # --- honey for invert ---------------------------------------------------------------------------------------------
@@ -136,27 +134,19 @@ def _wet(x, celsius):
     return (1 - x) * math.exp(pull)
 
 
-def _root(rises, low, high):
-    """Where a rising function passes zero, by halving."""
-    for _ in range(80):
-        middle = (low + high) / 2
-        low, high = (low, middle) if rises(middle) > 0 else (middle, high)
-    return (low + high) / 2
-
-
 def _sugar_by_moles(recipe_at):
     """Mole fraction of sucrose in the syrup that boils at a reading at the coast."""
-    return _root(lambda x: _SEA - _wet(x, recipe_at) * _steam(recipe_at), 0, 0.7)
+    return root(lambda x: _SEA - _wet(x, recipe_at) * _steam(recipe_at), 0, 0.7)
 
 
 def boil_in_the_mountains(recipe_at, water_at):
     x, air = _sugar_by_moles(recipe_at), _steam((water_at - 32) / 1.8)
-    return _root(lambda t: _wet(x, t) * _steam(t) - air, 60, 200)
+    return root(lambda t: _wet(x, t) * _steam(t) - air, 60, 200)
 
 
 def _boil_in_the_mountains_shown(recipe_at, water_at):
     x = _sugar_by_moles(recipe_at)
-    coast = _root(lambda t: _steam(t) - _SEA, 60, 200)
+    coast = root(lambda t: _steam(t) - _SEA, 60, 200)
     fall = coast - (water_at - 32) / 1.8
     return {
         "coast": (212, "degF"),
@@ -176,48 +166,9 @@ SYRUPS = {
 }
 # Middle of the published sweetness, sucrose 1: Gaman & Sherrington 1990 and others; see the table in the lesson.
 SWEET = {"sucrose": 1, "glucose": 0.70, "fructose": 1.45, "maltose": 0.315, "higher": 0.35}
-# g/mol and Norrish's constant: Chirife et al. 1980, from memory; what is longer than maltose in a 42 DE syrup: provisional.
-GRAM_MOLE = {"sucrose": SUCROSE, "maltose": SUCROSE, "glucose": HEXOSE, "fructose": HEXOSE, "higher": 773}
-NORRISH = {"sucrose": 6.47, "maltose": 4.54, "glucose": 2.25, "fructose": 2.25, "higher": 13.5}
 # Grams that a gram of water holds at 14 degC or more, each sugar by itself, at the least: Jackson & Silsbee 1922 for
 # glucose less a tenth, Gillis for maltose, handbooks from memory for fructose.
 HELD = {"glucose": 0.69, "maltose": 0.70, "fructose": 2.9}
-
-
-def _moles(water, sugars):
-    """Moles of water and of each sugar, and their sum."""
-    of_water = water / WATER
-    each = {name: grams / GRAM_MOLE[name] for name, grams in sugars.items()}
-    return of_water, each, of_water + sum(each.values())
-
-
-def activity(water, sugars):
-    """Norrish 1966: water's share of the moles times e to minus (sum of root K times share) squared."""
-    of_water, each, total = _moles(water, sugars)
-    return of_water / total * math.exp(-((sum(NORRISH[n] ** 0.5 * m for n, m in each.items()) / total) ** 2))
-
-
-def alone(celsius):
-    """Grams of sucrose that 100 g of water hold: Charles 1960, International Sugar Journal 62:126, from memory."""
-    percent = 64.397 + 0.07251 * celsius + 0.0020569 * celsius**2 - 9.035e-6 * celsius**3
-    return 100 * percent / (100 - percent)
-
-
-def _push(sucrose, others):
-    """How hard sucrose in 100 g of water pushes out: log of its share times its activity coefficient.
-
-    The coefficient of a regular solution with Norrish's water: log gamma = -2 root K S + S squared + K taken from a
-    liquid sugar, S the sum of root K times share; without K itself, which is the same on both sides.
-    """
-    _, each, total = _moles(100, {**others, "sucrose": sucrose})
-    pull = sum(NORRISH[name] ** 0.5 * moles for name, moles in each.items()) / total
-    return math.log(each["sucrose"] / total) + 2 * NORRISH["sucrose"] ** 0.5 * pull - pull**2
-
-
-def beside(celsius, others):
-    """Grams of sucrose that 100 g of water hold beside others (grams to 100 g): where it pushes as hard as alone."""
-    full = _push(alone(celsius), {})
-    return _root(lambda sucrose: _push(sucrose, others) - full, 1e-6, 1000)
 
 
 def filling(syrup, water, sugar, store, replaced):

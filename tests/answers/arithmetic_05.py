@@ -6,7 +6,7 @@ as (number, unit), `TABLES` the rows of the table. Shares come and go in percent
 
 import math
 
-from arithmetic_04 import GRAM_MOLE, HEXOSE, NORRISH, SUCROSE, WATER
+from dissolved import GRAM_MOLE, HEXOSE, NORRISH, SUCROSE, WATER
 
 # --- what counts --------------------------------------------------------------------------------------------------
 
