@@ -191,10 +191,12 @@ def _a_split_bowl_shown(**given):
 
 
 def _a_split_bowl_written(**given):
-    """The first number of each sentence is its water."""
-    water = {choice: water for choice, (water, _, _) in _ends(**given).items()}
+    """The first number of each sentence is its water; a wrong choice is told whether the formula is to blame."""
+    water, right = {choice: water for choice, (water, _, _) in _ends(**given).items()}, a_split_bowl(**given)
     names = {"now": "leave it", "creamed": "cream", "buttered": "butter", "milked": "skim milk"}
-    return {name: water[choice] for name, choice in names.items()} | {"right": water[a_split_bowl(**given)]}
+    told = ("The formula is not to blame",) if right == "leave it" else ("It would be water",)
+    wrong = dict.fromkeys(("not_left", "not_cream", "not_butter", "not_milk"), told)
+    return {name: water[choice] for name, choice in names.items()} | {"right": water[right]} | wrong
 
 
 ANSWERS = {
