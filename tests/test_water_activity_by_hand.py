@@ -7,6 +7,7 @@ import pytest
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade import keeping
 from pastrylab.trade import water_activity as wa
+from pastrylab.trade.dissolved import solutes_from
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.saturation import HOLDS, holds
 from pastrylab.trade.solutes import SOLUTES
@@ -188,3 +189,34 @@ def test_a_pan_boiled_down_loses_water_alone():
     for weight in ("301 g", "199 g"):
         with pytest.raises(StudentError, match="a pan"):
             wa.boiled_down(Formula({"water": "100 g", "granulated sugar": "200 g"}), weight)
+
+
+# Greenspan 1977, Journal of Research of the NBS 81A:89, 25 degC: 11.30, 32.78, 75.29 and 97.30 %.
+@pytest.mark.parametrize(
+    ("salt", "percent"),
+    [("LiCl", 11.30), ("MgCl2", 32.78), ("NaCl", 75.29), ("K2SO4", 97.30)],
+)
+def test_salts_at_25_degrees(salt, percent):
+    assert wa.salt_standard(salt, "25 degC") == pytest.approx(percent / 100, abs=0.001)
+
+
+def test_the_high_end_is_reckoned_at_20_degrees():
+    # Glucose at 20 degC, between 31.75 % at -5.3 and 49.37 % at 22.98: 47.513 %, nine tenths of it 0.8147 g to a gram of
+    # water, a mole fraction of 0.07533: 0.92467 e^(-2.25 x 0.0056746) = 0.91294, and 0.01 of error.
+    assert wa.estimate({"water": "100 g", "glucose": "200 g"}).high == pytest.approx(0.92294, abs=1e-4)
+
+
+def test_other_sugars_leave_less_room_for_sucrose_in_the_water():
+    # The sugar boilers' rule (from memory): 206.3 g at 25 degC by 1 - 0.088 x 0.6 is 195.4 g, 71.9 % solids with the 60 g of
+    # glucose; ours lies within 2 points of it.
+    kept = solutes_from({"water": "100 g", "sucrose": "300 g", "glucose": "60 g"}).solutes_g
+    assert kept["glucose"] == 60 and 100 * (kept["sucrose"] + 60) / (kept["sucrose"] + 160) == pytest.approx(
+        71.9, abs=2
+    )
+    assert kept["sucrose"] < 198
+
+
+# Beuchat 1981: osmophilic yeasts grow from 0.60 on.
+@pytest.mark.parametrize(("aw", "noted"), [(0.86, True), (0.60, True), (0.599, False), (0.95, False)])
+def test_a_food_outside_the_table_may_still_mould(aw, noted):
+    assert ("Moulds and yeasts may still grow" in keeping.food_code("B", aw, 5.5, 0.0).sentence) is noted

@@ -1,6 +1,7 @@
 """The sums of a cost card: a formula's ingredients, its batch, a box of its pieces, and a price, to the cent.
 
-Each table adds up, and what one table hands to the next stands in both as the same amount (`money`: the price of a cent).
+Each table adds up, and what one table hands to the next stands in both as the same amount (`money`: the price of a
+cent).
 """
 
 from dataclasses import dataclass
@@ -75,10 +76,11 @@ def cost_card(
 ):
     """The sums of a cost card (CostCard).
 
-    formula: {ingredient: edible amount}; packs: {ingredient: Pack}; wage: by the hour; minutes of work on the batch;
-    on_costs: what is paid on top of the wage, a share of it; overhead_share: of ingredients and work; box: pieces in a
-    box; packaging: {what: cost} of one box; food_share: ingredients as a share of the price; tax: sales tax or VAT, a
-    share of the price. Raises StudentError as `costing.formula_cost` and `costing.batch_cost` do.
+    formula: {ingredient: edible amount}; packs: {ingredient: Pack}; pieces, of which rejects cannot be sold; wage: by
+    the hour; minutes of work on the batch; on_costs: what is paid on top of the wage, a share of it; overhead_share: of
+    ingredients and work; box: pieces in a box; packaging: {what: cost} of one box; food_share: ingredients as a share
+    of the price; tax: sales tax or VAT, a share of the price. Raises StudentError as `costing.formula_cost` and
+    `costing.batch_cost` do.
 
     >>> from pastrylab.trade.purchasing.packs import Pack
     >>> packs = {"honey": Pack.of("500 g", "$8")}

@@ -24,8 +24,8 @@ class Saturation:
     source: str
 
     def per_water(self, temperature):
-        """(least, most) g per g of water at a temperature in degC. Colder than the table its first line goes on straight,
-        which is the careful side of a curve that flattens; warmer, the last figure stands."""
+        """(least, most) g per g of water at a temperature in degC. Colder than the table its first line goes on
+        straight, which is the careful side of a curve that flattens; warmer, the last figure stands."""
         (first, least_percent), (second, next_percent) = self.points[:2]
         percent = float(np.interp(temperature, *zip(*self.points, strict=True)))
         if temperature < first:
@@ -81,7 +81,8 @@ _SATURATED = 2.0  # g of other sugars per g of water
 def holds(name, temperature, others_per_water=0.0):
     """(least, most) grams of a solute that a gram of water holds at a temperature in degC, both None without a limit.
 
-    others_per_water: g of other dissolved sugars per g of water; they count for lactose alone.
+    name: as in solutes.SOLUTES. others_per_water: g of other dissolved sugars per g of water; they count for lactose
+    alone. Sources: HOLDS.
 
     >>> [f"{end:.3f}" for end in holds("lactose", 20.0, others_per_water=2.0)]
     ['0.096', '0.193']
@@ -97,7 +98,8 @@ def holds(name, temperature, others_per_water=0.0):
 def settled(water, masses, names, temperature, careful=False):
     """What stays dissolved once `names` have crystallised down to saturation: (water, {solute: grams}), plain grams.
 
-    careful: by the least that is sure to dissolve. Water goes along into the crystals of glucose.
+    water, masses: what there is, grams and {solute: grams}; temperature: degC. careful: by the least that is sure to
+    dissolve. Water goes along into the crystals of glucose.
 
     >>> free, kept = settled(100.0, {"lactose": 40.0}, {"lactose"}, 25.0)
     >>> f"{kept['lactose']:.0f}"

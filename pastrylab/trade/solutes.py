@@ -159,7 +159,8 @@ def glucose_syrup_solids(de):
 
 
 def as_pairs(solutes):
-    """Solutes as a list of (Solute, mass), from a mapping {name: mass} or from (name, mass) pairs; masses pass as they are.
+    """solutes as a list of (Solute, mass), from a mapping {name: mass} or from (name, mass) pairs; masses pass as they
+    are.
 
     Raises StudentError for unknown names.
 
@@ -171,7 +172,9 @@ def as_pairs(solutes):
 
 
 def mole_fractions(water, pairs):
-    """Mole fraction of water and sum of sqrt(K_i) x_i, for masses in grams (floats or arrays).
+    """(mole fraction of water, sum of sqrt(K_i) x_i), for masses in grams (floats or arrays).
+
+    water: grams; pairs: [(Solute, grams)], as as_pairs makes them.
 
     >>> in_water, _ = mole_fractions(40.0, as_pairs({"sucrose": 60.0}))
     >>> f"{in_water:.3f}"

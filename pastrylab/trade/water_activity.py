@@ -19,13 +19,13 @@ _MASS = In("g", at_least=0, example="60 g")
 def norrish(water, solutes):
     """Water activity at 25 degC of water with dissolved solutes: aw = x_w exp(-(sum sqrt(K_i) x_i)^2).
 
-    water: mass above 0. solutes: {name: mass}, or (name, mass) pairs; names as in SOLUTES, "glucose syrup DE
-    42" for its dry solids, or a Solute of your own. Only what is dissolved counts. Returns a plain float (an
-    array for arrays of masses). norrish.floats takes plain grams and arrays. Raises StudentError without
-    water or for unknown names. Source: Norrish 1966, Journal of Food Technology 1:25, natural exponential,
-    constants in SOLUTES. It knows no saturation (estimate does), and beyond it runs low, which is the unsafe side: sucrose
-    by 0.005 at 75 % solids, 0.013 at 80, 0.03 at 85, 0.07 at 90 and 0.13 at 95 (against Starzak & Peacock 1997), glycerol
-    by 0.03 at 70 % and 0.05 at 80: not for more than 80 % sucrose or 60 % glycerol.
+    water: mass above 0. solutes: {name: mass}, or (name, mass) pairs; names as in SOLUTES, "glucose syrup DE 42" for
+    its dry solids, or a Solute of your own. Only what is dissolved counts. Returns a plain float (an array for arrays
+    of masses). norrish.floats takes plain grams and arrays. Raises StudentError without water or for unknown names.
+    Source: Norrish 1966, Journal of Food Technology 1:25, natural exponential, constants in SOLUTES. It knows no
+    saturation (estimate does), and beyond it runs low, which is the unsafe side: sucrose by 0.005 at 75 % solids, 0.013
+    at 80, 0.03 at 85, 0.07 at 90 and 0.13 at 95 (against Starzak & Peacock 1997), glycerol by 0.03 at 70 % and 0.05 at
+    80: not for more than 80 % sucrose or 60 % glycerol.
 
     >>> f"{norrish('40 g', {'sucrose': '60 g'}):.3f}"
     '0.895'
@@ -57,11 +57,12 @@ _ETHANOL = Solute("ethanol", 46.0684, 0.0, 0.0, 0.0, "taken as ideal, a formal l
 def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=None):
     """An estimate of a filling's water activity at 25 degC from its composition, with its stated error.
 
-    Arguments as solutes_from. Returns Estimate: value, low, high (the stated error, or the spread of the
-    constants K where that is wider), sentence, notes, caution. The high end, which every verdict takes, is never lower
-    than that of the filling once all that can crystallise at 20 degC has done so. Alcohol is not counted in the value,
-    since it evaporates; the low end counts it. Raises StudentError where the result would fall under 0.5 or water is
-    less than 3 % of the whole (outside the model), and without the split of the sugars.
+    composition, dissolved_share, chocolate_sucrose, polyol: as dissolved.solutes_from. Returns Estimate: value, low,
+    high (the stated error, or the spread of the constants K where that is wider), sentence, notes, caution. The high
+    end, which every verdict takes, is never lower than that of the filling once all that can crystallise at 20 degC has
+    done so. Alcohol is not counted in the value, since it evaporates; the low end counts it. Raises StudentError where
+    the result would fall under 0.5 or water is less than 3 % of the whole (outside the model), and without the split of
+    the sugars.
 
     >>> print(estimate({"water": "100 g", "sucrose": "100 g", "glucose": "60 g", "fat": "120 g"}).sentence)
     Estimated water activity 0.87, between 0.84 and 0.90 (model for a filling that is more than sugars and water, 25

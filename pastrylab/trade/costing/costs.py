@@ -30,7 +30,8 @@ def edible_portion_cost(price, yield_share):
 
 @dataclass(frozen=True)
 class Line:
-    """One ingredient of a costed formula: cost of what is used, whole packs to buy, and what they cost (Money, unrounded).
+    """One ingredient of a costed formula: cost of what is used, whole packs to buy, and what they cost (Money,
+    unrounded).
 
     >>> from pastrylab.trade.purchasing.packs import Pack
     >>> print(formula_cost({"honey": "600 g"}, {"honey": Pack.of("500 g", "$8")}).lines[0].buying)
@@ -90,8 +91,8 @@ def formula_cost(formula, packs, densities=None):
 def line_of(name, parts, pack, densities):
     """The costed Line of one ingredient.
 
-    parts: {ingredient: edible amount}; pack: its Pack; densities: as formula_cost. Raises StudentError for an amount the
-    pack cannot be measured in.
+    name: of the ingredient; parts: {ingredient: edible amount}; pack: its Pack; densities: as formula_cost. Raises
+    StudentError for an amount the pack cannot be measured in.
 
     >>> from pastrylab.trade.purchasing.packs import Pack
     >>> print(line_of("honey", {"honey": "40 g"}, Pack.of("500 g", "$8"), None).cost)
@@ -105,7 +106,7 @@ def line_of(name, parts, pack, densities):
 
 
 def parts_of(formula):
-    """{ingredient: amount} of a mapping, or of a Formula. Raises StudentError where there are none.
+    """{ingredient: amount} of a formula: a mapping, or a Formula. Raises StudentError where there are no ingredients.
 
     >>> parts_of({"honey": "40 g"})
     {'honey': '40 g'}
@@ -138,7 +139,8 @@ def pack_for(name, packs):
 def labour_cost(wage, batch_time="0 min", piece_time="0 s", pieces=0, on_costs=0):
     """Cost of labour (Money): hourly wage x (batch time + pieces x time for each) x (1 + on-costs).
 
-    on_costs: benefits and payroll tax as a share of the wage. Raises StudentError.
+    wage: by the hour, at least 0; batch_time, piece_time: times, at least 0; pieces: a whole number; on_costs: benefits
+    and payroll tax as a share of the wage, up to 2. Raises StudentError.
 
     >>> print(labour_cost("$24", "40 min", on_costs="10 %"))
     $17.60

@@ -31,8 +31,8 @@ class Bar:
 def tornado(formula, packs, densities=None):
     """Which price or yield moves a formula's cost most: each in turn at the ends of its own range.
 
-    Returns a list of Bar, longest first (ties in alphabetical order); inputs without a range are left out.
-    Raises StudentError as `formula_cost`.
+    formula, packs, densities: as formula_cost. Returns a list of Bar, longest first (ties in alphabetical order);
+    inputs without a range are left out. Raises StudentError as formula_cost.
 
     >>> from pastrylab.trade.purchasing.packs import Pack
     >>> packs = {"honey": Pack.of("500 g", "$8", price_range=("$6", "$11"))}
@@ -61,9 +61,10 @@ def tornado(formula, packs, densities=None):
 def what_moves(formula, packs, pieces, rejects=0, wage=0, batch_time="0 min", unsure=0.2, on_costs=0, **more):
     """Which input moves the cost of one good piece most: `tornado` with labour and rejects among the bars.
 
-    Every price and yield takes the ends of its own range; wage and working time go up and down by the share
-    `unsure`, rejects from none to twice as many. on_costs: as in `labour_cost`; more: packaging_each, overhead, overhead_share of `batch_cost`.
-    Returns a list of Bar, longest first. Raises StudentError as `batch_cost`.
+    formula, packs: as formula_cost; pieces, rejects: as batch_cost; wage, batch_time, on_costs: as labour_cost. Every
+    price and yield takes the ends of its own range; wage and working time go up and down by the share `unsure`, rejects
+    from none to twice as many. more: packaging_each, overhead, overhead_share of batch_cost. Returns a list of Bar,
+    longest first. Raises StudentError as batch_cost.
 
     >>> from pastrylab.trade.purchasing.packs import Pack
     >>> packs = {"honey": Pack.of("500 g", "$8", price_range=("$6", "$11"))}

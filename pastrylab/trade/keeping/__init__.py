@@ -1,4 +1,5 @@
-"""What a water activity means for keeping: what can grow, lines in food law, mould-free days, a meter beside an estimate."""
+"""What a water activity means for keeping: what can grow, lines in food law, mould-free days, a meter beside an
+estimate."""
 
 from pastrylab.trade.keeping.estimates import CAUTION, IN_SHORT, Estimate
 from pastrylab.trade.keeping.food_law import LOW_ACID_AW, LOW_ACID_PH, food_code, highest_reading, low_acid

@@ -130,9 +130,9 @@ def food_code(table, aw_reading, ph, meter_error, ph_error=0.0):
 def highest_reading(table, ph, meter_error, ph_error=0.0):
     """The highest meter reading that still is non-TCS at a pH: the table's limit minus the meter's error.
 
-    Arguments as food_code. Returns a plain float; 1.0 where that pH needs no limit of water activity. In
-    table B the limit 0.88 itself is already outside. Raises StudentError. Source: FDA Food Code 1-201.10,
-    tables A and B.
+    table: "A" or "B"; ph, meter_error, ph_error: as food_code. Returns a plain float; 1.0 where that pH needs no limit
+    of water activity. In table B the limit 0.88 itself is already outside. Source: FDA Food Code 1-201.10, tables A and
+    B. Raises StudentError.
 
     >>> highest_reading("A", 5.2, meter_error=0.015)
     0.935
@@ -164,11 +164,10 @@ LOW_ACID_PH, LOW_ACID_AW = 4.6, 0.85
 
 
 def low_acid(aw_reading, ph, meter_error, ph_error=0.0):
-    """Whether a meter reading counts as low-acid food: pH above 4.6 and water activity above 0.85, errors
-    added.
+    """Whether a meter reading counts as low-acid food: pH above 4.6 and water activity above 0.85, errors added.
 
-    Arguments as food_code; an Estimate is refused. Returns LowAcid. Source: 21 CFR 114.3 (the line of 0.85 is
-    a legal one; it is no limit for moulds or yeasts). Raises StudentError.
+    aw_reading, ph, meter_error, ph_error: as food_code; an Estimate is refused. Returns LowAcid. Source: 21 CFR 114.3
+    (the line of 0.85 is a legal one; it is no limit for moulds or yeasts). Raises StudentError.
 
     >>> print(low_acid(0.84, 5.2, meter_error=0.015).sentence)
     Water activity 0.855 with the error is above the 0.85 line, pH 5.20: low-acid food in the sense of 21 CFR 114.3.

@@ -32,7 +32,9 @@ def usable_share(value, name="the yield"):
 
 
 def whole_number(value, name, at_least=1, example="60"):
-    """A count as int. Raises StudentError for part of one and for fewer than at_least.
+    """A count as int. value: a number, called `name` where it is refused, with `example` beside it.
+
+    Raises StudentError for part of one and for fewer than at_least.
 
     >>> whole_number(48, "pieces")
     48
@@ -44,9 +46,10 @@ def whole_number(value, name, at_least=1, example="60"):
 
 
 def amount_of(value, name, above=None):
-    """(Decimal, kind) of an amount: a mass (kg), a volume (L) or a count, by kind; a bare number and "12 pieces" are counts.
+    """(Decimal, kind) of an amount: a mass (kg), a volume (L) or a count, by kind.
 
-    above: what it must be more than; None for at least 0. Raises StudentError for any other unit.
+    value: text, quantity or number; a bare number and "12 pieces" are counts. name: what it is called where it is
+    refused. above: what it must be more than; None for at least 0. Raises StudentError for any other unit.
 
     >>> amount, kind = amount_of("500 g", "the honey")
     >>> float(amount), kind
@@ -146,7 +149,8 @@ def _packs_used(pack, amount, density):
 def cost_of_use(pack, amount, density=None):
     """Cost (Money, unrounded) of an edible amount out of a pack: price x amount / (size x yield).
 
-    amount: text or quantity, or a number of pieces; density: as Pack.holds. Raises StudentError for another kind of unit.
+    amount: text or quantity, or a number of pieces; density: as Pack.holds. Raises StudentError for another kind of
+    unit.
 
     >>> print(cost_of_use(Pack.of("500 g", "$8"), "40 g"))
     $0.64
@@ -156,7 +160,9 @@ def cost_of_use(pack, amount, density=None):
 
 
 def packs_to_buy(pack, amount, density=None):
-    """Whole packs (int) that hold an edible amount after the yield. Arguments and errors as cost_of_use.
+    """Whole packs (int) that hold an edible amount after the yield.
+
+    pack, amount, density: as cost_of_use. Raises StudentError as it does.
 
     >>> packs_to_buy(Pack.of("1 kg", "$4", "40 %"), "500 g")
     2
@@ -165,7 +171,9 @@ def packs_to_buy(pack, amount, density=None):
 
 
 def cost_of_buying(pack, amount, density=None):
-    """Cost (Money) of the whole packs bought for an edible amount; never below cost_of_use, whose arguments it takes.
+    """Cost (Money) of the whole packs bought for an edible amount; never below cost_of_use.
+
+    pack, amount, density: as cost_of_use. Raises StudentError as it does.
 
     >>> print(cost_of_buying(Pack.of("1 kg", "$4", "40 %"), "500 g"))
     $8.00
@@ -209,7 +217,7 @@ def price_list(rows):
 
 
 def tabled_density(item):
-    """Density (Decimal, kg/L) of an ingredient of ingredients.csv, None where it has none.
+    """Density (Decimal, kg/L) of an item that ingredients.csv knows by that name, None where it has none.
 
     >>> f"{tabled_density('water'):.3f}"
     '1.000'

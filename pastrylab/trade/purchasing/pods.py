@@ -32,7 +32,8 @@ def pod_cost(price, pods=1, usable=1, used=1, credit=0):
 def pods_until_bulk_pays(single_price, bulk_price, pods, usable=1):
     """Good pods used (int) from which the bulk pack costs no more than pods bought singly.
 
-    The whole pack is paid for. Raises StudentError where the pack is too dear even when it is used up.
+    single_price: of one pod, above 0; bulk_price: of the whole pack, which is paid for; pods: in it, a whole number;
+    usable: share of them good enough. Raises StudentError where the pack is too dear even when it is used up.
 
     >>> pods_until_bulk_pays("$4.20", "$54", 20, "90 %")
     13

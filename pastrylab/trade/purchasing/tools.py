@@ -44,8 +44,8 @@ def tool_cost(tool, uses):
 def compare_tools(tools, uses, touches_food=True):
     """(tool, cost of `uses`) for the tools that may do the job, cheapest first.
 
-    Where it touches food, tools that are not food-contact safe are left out. Raises StudentError where none
-    remains.
+    tools: Tools; uses: a whole number of at least 1; touches_food: whether the job does; if so, tools that are not
+    food-contact safe are left out. Raises StudentError where none remains.
 
     >>> cheap, dear = Tool.of("brush", "$4", 5), Tool.of("good brush", "$12", 60, food_safe=True)
     >>> [(tool.name, str(cost)) for tool, cost in compare_tools([cheap, dear], 30)]

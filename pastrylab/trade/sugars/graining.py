@@ -115,11 +115,11 @@ class HoneyGranulation:
     water_share=Share(at_least=0.1, at_most=0.3, example='0.172 or "17.2 %"'),
 )
 def honey_granulation(glucose_share, water_share):
-    """How readily a honey crystallises, from its glucose and water as shares of mass.
+    """How readily a honey crystallises, from its glucose and its water. Returns HoneyGranulation.
 
-    Returns HoneyGranulation. Under 1.7 g glucose per g water a honey tends to stay liquid, above 2.1 it
-    crystallises soon (White et al. 1962, USDA Technical Bulletin 1261); useful only between honeys that
-    differ clearly. Raises StudentError for water outside 10-30 %.
+    glucose_share, water_share: shares of mass, 0 to 0.6 and 0.1 to 0.3. Under 1.7 g glucose per g water a honey tends
+    to stay liquid, above 2.1 it crystallises soon (White et al. 1962, USDA Technical Bulletin 1261); useful only
+    between honeys that differ clearly. Raises StudentError outside the ranges.
 
     >>> print(honey_granulation("38 %", "17 %"))
     2.24 g of glucose per g of water: crystallises soon (1.7 and 2.1 are the marks).

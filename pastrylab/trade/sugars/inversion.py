@@ -41,7 +41,7 @@ def invert_yield(sucrose, share=1.0):
 def water_taken_up(sucrose, share=1.0):
     """Water that inversion takes from the syrup, in g: 5.26 g per 100 g of sucrose inverted.
 
-    Arguments and source as invert_yield. Raises StudentError.
+    sucrose: mass; share: inverted, 0 to 1. Source as invert_yield. Raises StudentError.
 
     >>> f"{water_taken_up('500 g').m_as('g'):.1f}"
     '26.3'

@@ -73,9 +73,11 @@ def _sucrose_per_water(temperature, others=()):
 
 
 def sucrose_dissolved(temperature, sucrose, others):
-    """Of `sucrose` grams to 100 g of water, those that dissolve beside others {solute: grams to 100 g}: plain numbers.
+    """Of `sucrose` grams to 100 g of water, those that dissolve beside others: a plain float, in g to 100 g of water.
 
-    As sucrose_per_water, which is searched for only where not all of it dissolves.
+    temperature: plain degC, 0-100; sucrose: g to 100 g of water; others: {solute: g to 100 g of water}. As
+    sucrose_per_water, which is searched for only where not all of it dissolves. Raises StudentError for unknown
+    solutes.
 
     >>> f"{sucrose_dissolved(20.0, 250.0, {'glucose': 60.0}):.0f}"
     '174'
