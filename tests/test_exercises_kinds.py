@@ -166,6 +166,7 @@ LETTERS = "Needed: one of the letters A, B, C. Example: A."
         (NUMBER, "50", "right", "Right, 50."),
         (NUMBER, "50 boxes", "right", "Right, 50."),
         (NUMBER, "100:2", "right", "Right, 50."),
+        (NUMBER, "101:2", "wrong", TOO_HIGH),  # half a half is let pass, not half of two
         (NUMBER, "50.2", "wrong", TOO_HIGH),
         (NUMBER, "49", "wrong", TOO_LOW),
         (NUMBER, "50000", "wrong", f"Your answer is 1000 times too large. {PREFIXES}"),
@@ -248,6 +249,14 @@ def test_a_limit_has_no_tolerance_beyond_it(limit, right, wrong, says):
     assert (verdict.status, verdict.message) == ("wrong", f"Very near, but beyond it. {says} Give one more digit.")
     # The last digit of a float is no digit of an answer.
     assert grade(exercise(0.1 + 0.2, "number", resolution=0.005, limit="low"), "0.3").right
+
+
+def test_a_limit_is_written_on_its_safe_side():
+    high, low = (exercise(1, "number", limit=limit) for limit in ("high", "low"))
+    # 0.86547 with four digits: 0.8654 is within an upper limit, 0.8655 within a lower one.
+    assert (high.how.show(0.86547), low.how.show(0.86543)) == ("0.8654", "0.8655")
+    assert (high.how.show(0.865), low.how.show(0.865)) == ("0.865", "0.865")
+    assert high.how.show(1234.56) == "1234" and low.how.show(1234.56) == "1235"
 
 
 @pytest.mark.parametrize(

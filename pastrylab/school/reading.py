@@ -83,7 +83,7 @@ def coarse(typed):
     '100'
     """
     step = typed.step
-    while step >= 1 and typed.number and abs(typed.number) >= 10 * step and typed.number % (10 * step) == 0:
+    while step >= 1 and typed.number and typed.number % (10 * step) == 0:
         step *= 10
     return step
 
