@@ -11,7 +11,8 @@ import pandas as pd
 import pytest
 
 from pastrylab import __main__ as command_line
-from pastrylab.desk import stale, workbook
+from pastrylab.desk import lab, stale, workbook
+from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 
 LESSON = "lessons/02-tempering.ipynb"
@@ -34,10 +35,10 @@ def notebook(*sources, outputs=(), count=None, **metadata) -> bytes:
     return json.dumps(page, indent=1).encode()
 
 
-def tree(root: Path, files: dict[str, bytes]) -> Path:
-    for name in workbook.SHIPPED:
+def tree(root: Path, holds: dict[str, bytes]) -> Path:
+    for name in files.SHIPPED:
         (root / name).mkdir(parents=True, exist_ok=True)
-    for name, data in files.items():
+    for name, data in holds.items():
         (root / name).parent.mkdir(parents=True, exist_ok=True)
         (root / name).write_bytes(data)
     return root
@@ -45,7 +46,7 @@ def tree(root: Path, files: dict[str, bytes]) -> Path:
 
 def contents(root: Path) -> dict[str, bytes]:
     found = {path.relative_to(root).as_posix(): path.read_bytes() for path in root.rglob("*") if path.is_file()}
-    found.pop(workbook.MANIFEST, None)
+    found.pop(files.MANIFEST, None)
     return found
 
 
@@ -178,7 +179,7 @@ def test_a_file_no_longer_shipped_is_left_and_said_once(copy):
 )
 def test_without_a_readable_manifest_every_differing_file_counts_as_edited(copy, torn):
     folder, upgrade = copy
-    manifest = folder / workbook.MANIFEST
+    manifest = folder / files.MANIFEST
     manifest.unlink() if torn is None else manifest.write_bytes(torn)
     assert [(path, action) for path, action, _ in upgrade(NEW)] == [(CSV, "beside"), (LESSON, "beside")]
     after = contents(folder)
@@ -251,26 +252,26 @@ def test_a_checkout_is_opened_as_it_is(tmp_path):
     before = contents(root)
     said = []
     assert workbook.prepare(root / "lessons", say=said.append) == root
-    assert contents(root) == before and not (root / workbook.MANIFEST).exists()
+    assert contents(root) == before and not (root / files.MANIFEST).exists()
     assert len(said) == 1 and "the package is installed from elsewhere" in said[0]
 
 
 def test_another_projects_checkout_is_not_ours(tmp_path):
-    assert workbook.locate(checkout(tmp_path, "something-else")) is None
+    assert files.locate(checkout(tmp_path, "something-else")) is None
     (tmp_path / "pyproject.toml").write_bytes(b"[project\n")
-    assert workbook.locate(tmp_path) is None
+    assert files.locate(tmp_path) is None
 
 
 def test_the_working_copy_is_found_from_inside_and_from_beside(tmp_path, monkeypatch):
     monkeypatch.setattr(workbook, "shipped_root", lambda: tree(tmp_path / "installed", OLD))
     here = tmp_path / "class"
     here.mkdir()
-    assert workbook.locate(here) is None
+    assert files.locate(here) is None
     said = []
     root = workbook.prepare(here, say=said.append)
     assert root == here / "pastrylab-workbook" and said == [f"Made your working copy: {root}"]
     for start in (here, root, root / "lessons"):
-        assert workbook.locate(start) == root
+        assert files.locate(start) == root
         assert workbook.prepare(start, say=said.append) == root
     assert len(said) == 1
     (root / LESSON).unlink()
@@ -289,20 +290,20 @@ def test_every_change_has_a_sentence():
 
 
 def test_lab_command_keeps_the_workbook_as_the_top_of_the_file_list(tmp_path, monkeypatch):
-    root = tree(tmp_path, {workbook.FIRST_LESSON: notebook("1")})
-    command = workbook.lab_command(root, browser=False)
+    root = tree(tmp_path, {lab.FIRST_LESSON: notebook("1")})
+    command = lab.lab_command(root, browser=False)
     assert command[:3] == [sys.executable, "-m", "jupyterlab"]
     assert "--LabApp.default_url=/lab/tree/lessons/00-start-here.ipynb" in command
     assert f"--ServerApp.root_dir={root}" in command and "--no-browser" in command
     assert not any("token" in part or "password" in part for part in command), "the token stays"
     for user, expected in ((0, True), (1000, False)):
-        monkeypatch.setattr(workbook.os, "geteuid", lambda user=user: user, raising=False)
-        assert ("--allow-root" in workbook.lab_command(root)) == (expected and os.name == "posix")
+        monkeypatch.setattr(lab.os, "geteuid", lambda user=user: user, raising=False)
+        assert ("--allow-root" in lab.lab_command(root)) == (expected and os.name == "posix")
 
 
 def test_the_kernels_are_told_whose_files_to_read_and_nothing_asks_for_news(tmp_path, monkeypatch):
     monkeypatch.setenv("JUPYTER_CONFIG_PATH", "of-the-school")
-    setting = workbook.lab_environment(tmp_path)
+    setting = lab.lab_environment(tmp_path)
     assert setting["PASTRYLAB_WORKBOOK"] == str(tmp_path)
     own, *others = setting["JUPYTER_CONFIG_PATH"].split(os.pathsep)
     assert others == ["of-the-school"]
@@ -311,7 +312,7 @@ def test_the_kernels_are_told_whose_files_to_read_and_nothing_asks_for_news(tmp_
 
 
 def test_without_jupyterlab_there_is_a_plain_sentence(tmp_path, monkeypatch, capsys):
-    monkeypatch.setattr(workbook.importlib.util, "find_spec", lambda name: None)
+    monkeypatch.setattr(lab.importlib.util, "find_spec", lambda name: None)
     monkeypatch.setattr(workbook, "prepare", lambda *_: tmp_path)
     assert command_line.main(["open"]) == 2
     said = capsys.readouterr().err
@@ -421,7 +422,7 @@ def test_the_jupyter_we_start_gets_the_hook(tmp_path):
     """As Jupyter itself finds its settings: the folder put before its path holds a file it runs."""
     from traitlets.config import PyFileConfigLoader
 
-    folder = workbook.lab_environment(tmp_path)["JUPYTER_CONFIG_PATH"].split(os.pathsep)[0]
+    folder = lab.lab_environment(tmp_path)["JUPYTER_CONFIG_PATH"].split(os.pathsep)[0]
     found = PyFileConfigLoader("jupyter_server_config.py", folder).load_config()
     assert found.ContentsManager.pre_save_hook is stale.before_saving
 

@@ -13,19 +13,15 @@ _TRIED = 200  # students; the tests try a thousand
 
 
 def _open(chosen: argparse.Namespace) -> int:
-    from pastrylab.desk import workbook
+    from pastrylab.desk import lab, workbook
 
-    return workbook.open_lab(workbook.prepare(Path.cwd(), chosen.folder), chosen.browser)
+    return lab.open_lab(workbook.prepare(Path.cwd(), chosen.folder), chosen.browser)
 
 
 def _values(file: str | None):
     """The file of exercise values named, as Values, or None for those in force in the workbook one is in."""
-    from pastrylab.desk import workbook
     from pastrylab.school import exercise_values
 
-    root = workbook.locate(Path.cwd())
-    if root is not None:
-        os.environ.setdefault("PASTRYLAB_WORKBOOK", str(root))
     return exercise_values.survey(file) if file else None
 
 

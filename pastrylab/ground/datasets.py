@@ -1,9 +1,7 @@
 """Every CSV of the workbook: what it must hold. Where they lie is in files, the exercises' numbers in exercise_values."""
 
-import functools
-
-from pastrylab.ground.files import data_path, load
-from pastrylab.ground.tables import Column, Table, read_table
+from pastrylab.ground.files import data_path, load, read_once
+from pastrylab.ground.tables import Column, Table
 from pastrylab.ground.units import StudentError
 
 # --- chocolate ----------------------------------------------------------------------------------------------------
@@ -72,13 +70,12 @@ def ingredients():
     names (cocoa polyphenols, fruit acids). pantry.facts() has the other columns. Raises StudentError for a
     row whose components do not add up to 100 g: within 0.1 g, or within 1 g where closes_reason says why.
     """
-    path = data_path("ingredients.csv")
-    return _ingredients_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
+    return _ingredients_at(data_path("ingredients.csv"))
 
 
-@functools.lru_cache(maxsize=8)
-def _ingredients_at(path, stamp):
-    frame = read_table(path, INGREDIENTS)
+@read_once
+def _ingredients_at(path):
+    frame = load(path.name, INGREDIENTS)
     for fault in composition_faults(frame):
         raise fault
     return frame.set_index("ingredient")[[*COMPONENTS, *PARTS_OF_FAT]] / 100

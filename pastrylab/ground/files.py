@@ -2,49 +2,131 @@
 
 import functools
 import os
+import tomllib
 from pathlib import Path
 
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 
+FOLDER_NAME = "pastrylab-workbook"
+MANIFEST = ".pastrylab-manifest.json"
+SHIPPED = ("lessons", "datasets")
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
-def workbook():
-    """The folder the student works in (it holds lessons/ and datasets/), or None outside one."""
-    named = os.environ.get("PASTRYLAB_WORKBOOK")
-    if named:
-        return Path(named)
-    for folder in (Path.cwd(), *Path.cwd().parents):
-        if (folder / "lessons").is_dir() and (folder / "datasets" / "exercise_values.csv").is_file():
+def is_checkout(folder):
+    """Whether a folder holds this project itself: its pyproject.toml, with the lessons and datasets beside it.
+
+    >>> is_checkout(Path("no-such-folder"))
+    False
+    """
+    try:
+        with open(folder / "pyproject.toml", "rb") as stream:
+            project = tomllib.load(stream).get("project", {})
+    except (OSError, ValueError):
+        return False
+    return project.get("name") == "pastrylab" and all((folder / name).is_dir() for name in SHIPPED)
+
+
+def is_working_copy(folder):
+    """Whether a folder is a student's copy: its manifest is there, or, where that went missing in copying, what it lists.
+
+    >>> is_working_copy(Path("no-such-folder"))
+    False
+    """
+    if (folder / MANIFEST).is_file():
+        return True
+    values = folder / "datasets" / "exercise_values.csv"
+    return (folder / "lessons").is_dir() and values.is_file() and not (folder / "pyproject.toml").exists()
+
+
+def locate(start):
+    """The workbook that someone standing in the folder `start` means, as a Path, or None.
+
+    The folder itself or the nearest one above it that is a checkout or a working copy; failing that, a working copy of
+    the usual name inside it.
+
+    >>> locate("no-such-folder/lessons") == locate("no-such-folder")
+    True
+    """
+    start = Path(start).resolve()
+    for folder in (start, *start.parents):
+        if is_working_copy(folder) or is_checkout(folder):
             return folder
-    return None
+    return start / FOLDER_NAME if is_working_copy(start / FOLDER_NAME) else None
+
+
+def workbook():
+    """The workbook in force, as a Path: the one JupyterLab was opened on, else that of the current folder, or None.
+
+    >>> from unittest import mock
+    >>> with mock.patch.dict("os.environ", PASTRYLAB_WORKBOOK="my-class"):
+    ...     str(workbook())
+    'my-class'
+    """
+    named = os.environ.get("PASTRYLAB_WORKBOOK")
+    return Path(named) if named else locate(Path.cwd())
 
 
 @functools.cache
 def folder():
-    """The datasets folder that came with the package (a checkout's own, or the one inside the wheel)."""
+    """The datasets folder that came with the package (a checkout's own, or the one inside the wheel).
+
+    >>> folder().name
+    'datasets'
+    """
     packed = _PACKAGE / "_workbook" / "datasets"
     return packed if packed.is_dir() else _PACKAGE.parent / "datasets"
 
 
 def data_path(name):
-    """Path of a dataset (a file, or a folder of them) in force: the workbook folder's file, else the packaged one."""
+    """Path of a dataset (a file, or a folder of them) in force: the workbook folder's file, else the packaged one.
+
+    >>> data_path("ingredients.csv").name
+    'ingredients.csv'
+    """
     own = workbook()
     path = own and own / "datasets" / name
     return path if path and path.exists() else folder() / name
 
 
-@functools.lru_cache(maxsize=64)
-def _cached(path, stamp, table):
-    return read_table(path, table)
+def read_once(read):
+    """A reader `read(path, ...)` of one file that reads again only when the file has changed; what it returns is shared.
+
+    Raises OSError where there is no such file.
+
+    >>> @read_once
+    ... def lines(path):
+    ...     return path.read_text(encoding="utf-8").count("\\n")
+    >>> lines(data_path("cocoa_butter.csv"))
+    7
+    """
+
+    @functools.lru_cache(maxsize=64)
+    def kept(path, stamp, *more):
+        return read(path, *more)
+
+    @functools.wraps(read)
+    def reader(path, *more):
+        status = path.stat()
+        return kept(path, (status.st_mtime_ns, status.st_size), *more)
+
+    return reader
+
+
+_read_table = read_once(read_table)
 
 
 def load(name, table):
-    """A dataset in force by name, read again when its file has changed. The frame is shared: do not write to it."""
+    """A dataset in force by name, read again when its file has changed. The frame is shared: do not write to it.
+
+    table: the Table it must hold. Raises StudentError where there is no such file, or it holds something else.
+
+    >>> from pastrylab.ground.datasets import COCOA_BUTTER
+    >>> list(load("cocoa_butter.csv", COCOA_BUTTER)["form"])
+    ['I', 'II', 'III', 'IV', 'V', 'VI']
+    """
     path = data_path(name)
-    try:
-        status = path.stat()
-    except OSError:
-        raise StudentError(f"no file {name}", "the file in the datasets folder", f"datasets/{name}") from None
-    return _cached(path, (status.st_mtime_ns, status.st_size), table)
+    if not path.is_file():
+        raise StudentError(f"no file {name}", "the file in the datasets folder", f"datasets/{name}")
+    return _read_table(path, table)

@@ -5,8 +5,7 @@ import functools
 import unicodedata
 
 from pastrylab.ground.datasets import INGREDIENTS
-from pastrylab.ground.files import data_path
-from pastrylab.ground.tables import read_table
+from pastrylab.ground.files import data_path, load, read_once
 from pastrylab.ground.units import In, StudentError, takes
 
 US_ALLERGENS = (
@@ -141,13 +140,12 @@ def _with_its_kind(allergen):
 
 
 def _pantry():
-    path = data_path("ingredients.csv")
-    return _pantry_at(path, (path.stat().st_mtime_ns, path.stat().st_size))
+    return _pantry_at(data_path("ingredients.csv"))
 
 
-@functools.lru_cache(maxsize=8)
-def _pantry_at(path, stamp):
-    table, names = read_table(path, INGREDIENTS).set_index("ingredient"), {}
+@read_once
+def _pantry_at(path):
+    table, names = load(path.name, INGREDIENTS).set_index("ingredient"), {}
     for column in _LISTS:
         table[column] = table[column].map(lambda cell: tuple(w.strip() for w in cell.split(";") if w.strip()))
     for column in _LISTS[1:]:
