@@ -432,3 +432,9 @@ def test_a_pack_is_bought_whole():
     assert [packs_to_buy(lemons, amount) for amount in ("0 g", "1 g", "400 g", "401 g")] == [0, 1, 1, 2]
     assert cost_of_buying(lemons, "401 g") == 8 and cost_of_use(lemons, "100 g") == 1
     assert cost_of_use(Pack.of(12, "$3"), "4 pieces") == 1 and cost_of_use(Pack.of("1 dozen", "$3"), 4) == 1
+
+
+def test_whole_packs_are_counted_and_paid():
+    # 1.2 kg out of pots of 500 g for $8: three pots, $24; used of them 2.4 x 8 = $19.20.
+    (line,) = formula_cost({"honey": "1.2 kg"}, {"honey": Pack.of("500 g", "$8")}).lines
+    assert (line.packs, line.buying, line.cost) == (3, 24, Decimal("19.2"))
