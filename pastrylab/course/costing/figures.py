@@ -84,23 +84,25 @@ class BreakEven(Picture):
         self._even.set_data([even] if even else [], [float(price) * even] if even else [])
         self._sold.set_data([sold, sold], [0, 2 * max(takings[1], costs[1])])
         self.axes.set(xlim=(0, right), ylim=(0, 1.15 * max(takings[1], costs[1])))
-        left = gives * int(sold) - cash(fixed)
         start = f"A food cost of {100 * share:.0f} % makes the price {price}. "
+        self.alt = start + self._says(gives, even, variable, cash(fixed), int(sold))
+        return self.alt
+
+    @staticmethod
+    def _says(gives, even, variable, fixed, sold):
         if gives == 0:
-            self.alt = f"{start}A box costs just that to make: no profit, no loss, however many you sell." + (
-                f" Nothing is left for the fixed costs of {cash(fixed)}." if fixed else ""
+            return "A box costs just that to make: no profit, no loss, however many you sell." + (
+                f" Nothing is left for the fixed costs of {fixed}." if fixed else ""
             )
-        elif even is None:
-            self.alt = (
-                f"{start}A box costs {variable} to make, so each one sold loses {abs(gives)}: "
+        if even is None:
+            return (
+                f"A box costs {variable} to make, so each one sold loses {abs(gives)}: "
                 "no number of boxes pays the fixed costs."
             )
-        else:
-            self.alt = (
-                f"{start}Each box leaves {gives} after its own cost of {variable}. {even} boxes pay the fixed costs of "
-                f"{cash(fixed)}; {int(sold)} boxes leave {_words(left)}."
-            )
-        return self.alt
+        return (
+            f"Each box leaves {gives} after its own cost of {variable}. {even} boxes pay the fixed costs of "
+            f"{fixed}; {sold} boxes leave {_words(gives * sold - fixed)}."
+        )
 
 
 class Discount(Picture):

@@ -42,7 +42,10 @@ class WaterAgainstFat(Picture):
         )
         (self._point,) = axes.plot([], [], "o", ms=12, mfc="white", mec=INK, mew=2.4, label="your ganache")
         axes.legend(loc="upper right", fontsize=11)
-        sweet = self.figure.add_subplot(grid[1])
+        self._draw_sugars(self.figure.add_subplot(grid[1]))
+        self._draw_phases(self.figure.add_subplot(grid[2]))
+
+    def _draw_sugars(self, sweet):
         sweet.set_title("Sugars", fontsize=14, loc="left")
         sweet.set(xlim=(0, 1), ylim=(0, 60), xticks=[])
         sweet.set_ylabel("% of the whole", fontsize=12)
@@ -52,7 +55,8 @@ class WaterAgainstFat(Picture):
             Rectangle((0.1, 22), 0.8, 16, facecolor=HABIT, edgecolor="#777777", hatch="//", alpha=0.6)
         )
         (self._sweet,) = sweet.plot([], [], "o", ms=12, mfc="white", mec=INK, mew=2.4, clip_on=False)
-        self._bar_axes = bars = self.figure.add_subplot(grid[2])
+
+    def _draw_phases(self, bars):
         bars.set_title("By volume", fontsize=14, loc="left")
         bars.set(xlim=(0, 1), ylim=(0, 100), xticks=[])
         bars.set_ylabel("% of the volume", fontsize=12)
@@ -100,14 +104,7 @@ class WaterAgainstFat(Picture):
         self._point.set_data([100 * made["water"]], [100 * made["fat"]])
         self.axes.set_xlim(5, max(45, 100 * made["water"] + 4))
         self.axes.set_ylim(min(20, 100 * made["fat"] - 4), max(55, 100 * made["fat"] + 4))
-        bottom = 0.0
-        for bar, word, part, name in zip(
-            self._bars, self._words, (fat, solid, fluid), ("fat", "solids", "watery"), strict=True
-        ):
-            bar.set(y=bottom, height=part)
-            word.set_y(bottom + part / 2)
-            word.set_text(f"{name}\n{part:.0f} %")
-            bottom += part
+        self._fill_phases(fat, solid, fluid)
         sugars = 100 * made["sugars"]
         self._sweet_card.set(y=100 * card["sugars"][0], height=100 * (card["sugars"][1] - card["sugars"][0]))
         self._sweet.set_data([0.5], [min(sugars, 60)])
@@ -120,6 +117,17 @@ class WaterAgainstFat(Picture):
             f"particles are {100 * made.dispersed_share:.0f} % of the volume. {made.warning}"
         )
         return self.alt
+
+    def _fill_phases(self, fat, solid, fluid):
+        """Percent by volume."""
+        bottom = 0.0
+        for bar, word, part, name in zip(
+            self._bars, self._words, (fat, solid, fluid), ("fat", "solids", "watery"), strict=True
+        ):
+            bar.set(y=bottom, height=part)
+            word.set_y(bottom + part / 2)
+            word.set_text(f"{name}\n{part:.0f} %")
+            bottom += part
 
 
 class WarmLiquid(Picture):
@@ -149,15 +157,7 @@ class WarmLiquid(Picture):
         self.settle()
 
     def update(
-        self,
-        *,
-        chocolate,
-        chocolate_at,
-        liquid,
-        target,
-        of="heavy cream",
-        into=("tempered", "dark"),
-        system="metric",
+        self, *, chocolate, chocolate_at, liquid, target, of="heavy cream", into=("tempered", "dark"), system="metric"
     ):
         """Masses in g, temperatures in degC, floats; into: state and kind of the chocolate. Returns the sentence. Raises StudentError as liquid_temperature does."""
         (state, kind), chocolate, liquid = into, chocolate / 1000, liquid / 1000
@@ -177,12 +177,7 @@ class WarmLiquid(Picture):
         self._drop.set_data([left, needed, needed], [target, target, 0])
         low, high = min(min(ends), weighed.min(), 26), max(max(ends), weighed.max(), 36)
         self.axes.set(xlim=(left, right), ylim=(low - 1, high + 1))
-        if self._system != system:
-            self._system, unit = system, "°C" if system == "metric" else "°F"
-            self.axes.set_xlabel(f"temperature of the liquid as it goes in, {unit}")
-            self.axes.set_ylabel(f"temperature of the ganache, {unit}")
-            for axis in (self.axes.xaxis, self.axes.yaxis):
-                self.temperature_axis(axis, system)
+        self._write_axes(system)
         stands = mixing.temper_kept(kind)
         self._alive.set(y=stands[0], height=stands[1] - stands[0], visible=state == "tempered")
         ends = " to ".join(self.write(end, "degC", system) for end in stands)
@@ -190,21 +185,28 @@ class WarmLiquid(Picture):
             f"crystals survive: {ends}" if state == "tempered" else "hot drops: no crystal survives"
         )
         alone = target + chocolate / liquid * (target - chocolate_at)
-        weighs = self.write(alone, "degC", system)
-        if weighs == self.write(needed, "degC", system):
-            other = "By mass alone it would be the same: here the chocolate has no heat to take up."
-        else:
-            why = (
-                "the drops melt as well"
-                if state == "drops"
-                else "a gram of liquid and one of chocolate hold unlike heat"
-            )
-            other = f"By mass alone it would be {weighs}, which is wrong: {why}."
+        other = self._by_mass(alone, needed, state, system)
         self.alt = (
             f"The liquid must go in at {self.write(needed, 'degC', system)} for the ganache to end at "
             f"{self.write(target, 'degC', system)}. {other} {mixing.advice(target, needed, state, kind)}"
         )
         return self.alt
+
+    def _write_axes(self, system):
+        if self._system != system:
+            self._system, unit = system, "°C" if system == "metric" else "°F"
+            self.axes.set_xlabel(f"temperature of the liquid as it goes in, {unit}")
+            self.axes.set_ylabel(f"temperature of the ganache, {unit}")
+            for axis in (self.axes.xaxis, self.axes.yaxis):
+                self.temperature_axis(axis, system)
+
+    def _by_mass(self, alone, needed, state, system):
+        """What mass alone would say, in a sentence; both in degC."""
+        weighs = self.write(alone, "degC", system)
+        if weighs == self.write(needed, "degC", system):
+            return "By mass alone it would be the same: here the chocolate has no heat to take up."
+        why = "the drops melt as well" if state == "drops" else "a gram of liquid and one of chocolate hold unlike heat"
+        return f"By mass alone it would be {weighs}, which is wrong: {why}."
 
 
 class CreamCooling(Picture):

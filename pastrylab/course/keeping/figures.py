@@ -208,6 +208,10 @@ class ModelAgainstMeasured(Picture):
         right.set(xlim=(13.5, 21.5), ylim=(0.35, 0.75), xlabel="water, % of the honey", ylabel="water activity")
         left.legend(loc="lower left", fontsize=11)
         right.legend(loc="lower right", fontsize=11)
+        self._head(left, right)
+
+    @staticmethod
+    def _head(left, right):
         for axes, title in ((left, "Sucrose in water, 25 °C"), (right, "Honeys")):
             axes.set_title(title, fontsize=14, loc="left")
             axes.spines[["top", "right"]].set_visible(False)
