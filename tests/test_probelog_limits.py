@@ -418,3 +418,9 @@ def test_chocolate_in_work_comes_to_27_degrees(warmest, unit):
 
 def test_a_single_reading_spends_no_time_anywhere():
     assert minutes_within(np.array([3.0]), np.array([31.6]), 31, 32) == 0
+
+
+@pytest.mark.parametrize(("coldest", "kept"), [(4.4, 3), (4.6, 4)])
+def test_only_surely_cold_cream_is_left_by_its_probe(coldest, kept):
+    # half a degree for the probe: 4.4 is at 4.9 at the most, 4.6 may be 5.1
+    assert pan.out_of_cold(np.array([0.0, 60, 120, 122]), np.array([60, 20, coldest, 18]), 0.5) == kept
