@@ -1,5 +1,7 @@
 """Ganache: properties that must hold for any formula, and what bad input is told."""
 
+from dataclasses import replace
+
 import pandas as pd
 import pytest
 from hypothesis import given, settings
@@ -158,6 +160,13 @@ def test_the_invented_fillings_are_plausible():
             assert low <= held[component] <= high, (name, component, held[component])
         assert held.level == "room", name
         assert 0.8 <= activity(formula) <= 0.96, name
+
+
+@pytest.mark.parametrize(("fat_ml", "level"), [(63.9, "room"), (64, "crowded"), (73.9, "crowded"), (74, "packed")])
+def test_a_ganache_on_the_line_is_warned_of(fat_ml, level):
+    """Spheres heaped at random fill 0.64 (from memory), lying closest 0.74: pi / sqrt(18)."""
+    bare = phases(Formula.of_grams(GANACHE))
+    assert replace(bare, fat_ml=fat_ml, watery_ml=100 - fat_ml, solids_ml=0.0).level == level
 
 
 # --- boiling away -------------------------------------------------------------------------------------------

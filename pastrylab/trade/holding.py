@@ -8,8 +8,6 @@ crystals is topped up without melting them, so a top-up carries sensible heat al
 import math
 from dataclasses import dataclass
 
-import numpy as np
-
 from pastrylab.ground import careful
 from pastrylab.ground.careful import CANNOT_TELL
 from pastrylab.ground.constants import FORM_V_MELTS
@@ -116,13 +114,13 @@ def melting_time(start, end, around, halving, kind="dark"):
     """
     latent = latent_heat(kind)
     steps = start, FORM_V_MELTS, end, around
-    if any(np.any(np.asarray(low) >= np.asarray(high)) for low, high in zip(steps, steps[1:], strict=False)):
+    if any(low >= high for low, high in zip(steps, steps[1:], strict=False)):
         raise StudentError(
-            f"{np.max(start):g} °C to {np.max(end):g} °C in a cupboard at {np.min(around):g} °C",
+            f"{start:g} °C to {end:g} °C in a cupboard at {around:g} °C",
             f"set chocolate below {FORM_V_MELTS:g} °C, an end above it, and a cupboard warmer than the end",
             "from 18 °C to 45 °C in a cupboard at 50 °C",
         )
-    warming = np.log((around - start) / (around - end))
+    warming = math.log((around - start) / (around - end))
     return halving / math.log(2) * (warming + latent / SPECIFIC_HEAT / (around - FORM_V_MELTS))
 
 
@@ -215,9 +213,9 @@ def top_up(bowl, bowl_at, top_up_at, most):
     >>> show(top_up("2 kg", "31 degC", "45 degC", "32 degC"), 3)
     '0.154 kg'
     """
-    if np.any(np.asarray(bowl_at) >= np.asarray(most)) or np.any(np.asarray(most) >= np.asarray(top_up_at)):
+    if not bowl_at < most < top_up_at:
         raise StudentError(
-            f"a bowl at {np.max(bowl_at):g} °C, {np.max(most):g} °C at most, a top-up at {np.min(top_up_at):g} °C",
+            f"a bowl at {bowl_at:g} °C, {most:g} °C at most, a top-up at {top_up_at:g} °C",
             "a bowl cooler than what it may reach, and a top-up warmer",
             "a bowl at 31 °C, 32 °C at most, a top-up at 45 °C",
         )

@@ -10,9 +10,8 @@ Process Applications, vol. 1 (coefficients from memory, within 3 % of the tables
 below about 35 degC the fat of cream also gives up or takes up heat of melting, which is left out here.
 """
 
+import math
 from dataclasses import dataclass
-
-import numpy as np
 
 from pastrylab.ground import careful
 from pastrylab.ground.datasets import ingredients
@@ -98,27 +97,27 @@ def liquid_temperature(
     '34.1 °C'
     """
     latent = _latent(state, kind, chocolate_at)
-    if latent and np.any(np.asarray(target) < TEMPER_LOST):
+    if latent and target < TEMPER_LOST:
         raise StudentError(
-            f"{np.min(target):g} °C as the end of drops that melt",
+            f"{target:g} °C as the end of drops that melt",
             f"a target of {TEMPER_LOST:g} °C or warmer, where all of the chocolate is melted",
             "38 °C",
         )
     needed = chocolate * (SPECIFIC_HEAT * (target - chocolate_at) + latent) + loss
     c = _specific_heat(_shares(of), target)
     needed_at = target + needed / (liquid * c)
-    if np.any(np.asarray(needed_at) > BOILING):
-        enough = np.max(1000 * needed / (c * (BOILING - target)))
+    if needed_at > BOILING:
+        enough = 1000 * needed / (c * (BOILING - target))
         raise StudentError(
-            f"{np.min(liquid) * 1000:.4g} g of liquid, which would have to be above boiling",
+            f"{liquid * 1000:.4g} g of liquid, which would have to be above boiling",
             "more liquid, or the chocolate partly melted first",
-            f"{10 * np.ceil(enough / 10):.0f} g of liquid",
+            f"{10 * math.ceil(enough / 10)} g of liquid",
         )
-    if np.any(np.asarray(needed_at) < 0):
+    if needed_at < 0:
         raise StudentError(
-            f"{np.min(liquid) * 1000:.4g} g of liquid, which would have to be frozen",
+            f"{liquid * 1000:.4g} g of liquid, which would have to be frozen",
             "cooler chocolate, or a warmer end",
-            f"an end at {np.max(chocolate_at):.4g} °C",
+            f"an end at {chocolate_at:.4g} °C",
         )
     return needed_at
 
@@ -128,15 +127,13 @@ def _latent(state, kind, chocolate_at):
     if state not in STATES:
         raise StudentError(f"'{state}' for the chocolate", "tempered or drops", "tempered")
     if state == "drops":
-        if np.any(np.asarray(chocolate_at) > SET_UP_TO):
-            raise StudentError(
-                f"{np.max(chocolate_at):g} °C for set drops", f"drops at {SET_UP_TO:g} °C or colder", "20 °C"
-            )
+        if chocolate_at > SET_UP_TO:
+            raise StudentError(f"{chocolate_at:g} °C for set drops", f"drops at {SET_UP_TO:g} °C or colder", "20 °C")
         return latent_heat(kind)
     low, high = tempered_from_to(kind)
-    if np.any(np.asarray(chocolate_at) < low) or np.any(np.asarray(chocolate_at) > high):
+    if not low <= chocolate_at <= high:
         raise StudentError(
-            f"{np.max(chocolate_at):g} °C for tempered {kind_named(kind)} chocolate",
+            f"{chocolate_at:g} °C for tempered {kind_named(kind)} chocolate",
             f"{low:g} to {high:g} °C: colder it is no longer liquid, warmer no longer in temper",
             f"{_aim(kind):g} °C",
         )
