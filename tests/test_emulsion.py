@@ -172,6 +172,12 @@ def test_a_ganache_on_the_line_is_warned_of(fat_ml, level):
 # --- boiling away -------------------------------------------------------------------------------------------
 
 
+def test_boiled_cream_in_words():
+    """By hand: fat of heavy cream 36.08 % (USDA SR28), 36.08 x 500 / 460 = 39.2 %; 40 g are 1.41 oz."""
+    said = emulsion.boil_off("500 g", "460 g").sentence
+    assert said == "Lost 40 g (1.41 oz) of water. Its fat rose from 36.1 to 39.2 %. Top up with 40 g of water."
+
+
 @few
 @given(st.floats(100, 5000), st.floats(0.001, 0.4))
 def test_boiling_takes_water_alone(before, share):

@@ -389,3 +389,11 @@ def test_a_formula_is_refused_in_a_cooks_words(ask):
     with pytest.raises(StudentError) as caught:
         ask()
     assert not set("{}[]=_") & set(str(caught.value)) and "(" not in caught.value.example
+
+
+def test_two_sizes_or_half_of_one_are_told_apart():
+    formula = Formula({"honey": "40 g"})
+    with pytest.raises(StudentError, match="two sizes at once"):
+        formula.scaled(total="1 kg", factor=2)
+    with pytest.raises(StudentError, match="half of one"):
+        formula.scaled(pieces=60)
