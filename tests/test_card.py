@@ -184,3 +184,11 @@ def test_doubtful_receipts_are_asked_about(line, said):
 
 def test_currencies_used_above_are_known():
     assert set(PLACES) - {""} <= CURRENCIES
+
+
+def test_a_first_line_of_headings_and_empty_lines_are_passed_over():
+    text = "item; pack; price; used\n\nlemons; 1 kg; 4.00; 120 g; 40 %\n ; \nsugar; 1 kg; 2.00; 500 g\n"
+    used, packs = read_receipt(text)
+    assert list(used) == ["lemons", "sugar"] == list(packs)
+    with pytest.raises(StudentError, match="line 2"):
+        read_receipt("lemons; 1 kg; 4.00; 120 g; 40 %\nitem; pack; price; used")
