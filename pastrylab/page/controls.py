@@ -18,6 +18,10 @@ class Control:
 
     The number lives in `unit`; system, "metric" or "US", only says how it is written and how a bare number is meant.
     us: low, high and step in the US customary unit; of these the step is the one a slider's moves are rounded to there.
+
+    >>> melt = Control("melt", "It stands at", "degC", 40, 55, 0.5, 45, us=(104, 131, 1))
+    >>> melt.read("113 F", "metric"), melt.text(45, "US"), melt.range_in_words("metric")
+    (45.0, '113', 'from 40 to 55 °C')
     """
 
     name: str
@@ -125,7 +129,11 @@ class Control:
 
 @dataclass(frozen=True)
 class Plain(Control):
-    """A number that has no unit of the kitchen: a pH, pieces, money. `unit` is the word behind its label, or ""."""
+    """A number that has no unit of the kitchen: a pH, pieces, money. `unit` is the word behind its label, or "".
+
+    >>> Plain("sold", "You sell, a week", "boxes", 0, 400, 1, 75).read("6 dozen", "metric")
+    72.0
+    """
 
     def unit_in(self, system):
         return self.unit

@@ -102,7 +102,11 @@ class Picture:
         return shape != before
 
     def write(self, quantity, unit, system="metric", digits=3):
-        """A float with its metric unit as text in the system asked for."""
+        """A float with its metric unit as text in the system asked for.
+
+        >>> Picture().write(31.5, "degC"), Picture().write(31.5, "degC", "US")
+        ('31.5 °C', '88.7 °F')
+        """
         quantity = Q(float(quantity), unit)
         return show(quantity if system == "metric" else quantity.to(us_unit(unit)), digits)
 
