@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from pastrylab.ground.money import CURRENCIES, Money
+from pastrylab.ground.currencies import CURRENCIES
+from pastrylab.ground.money import Money
 from pastrylab.ground.units import StudentError
 from pastrylab.trade.card import cost_card
 from pastrylab.trade.purchasing import read_receipt

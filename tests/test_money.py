@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pastrylab.ground.money import CURRENCIES, Money, Price, add, money, share, share_out
+from pastrylab.ground.currencies import CURRENCIES
+from pastrylab.ground.money import Money, Price, add, money, share_out
+from pastrylab.ground.shares import share
 from pastrylab.ground.units import StudentError
 
 amounts = st.decimals(-10_000, 10_000, places=4)

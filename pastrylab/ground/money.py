@@ -6,49 +6,15 @@ its total (`share_out`); a total carried into another table stands there as it s
 is asked for, goes up to the next cent, never down (`Price`): rounded down it would bring less than was decided.
 """
 
+import math
 import numbers
 import re
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, InvalidOperation
 from fractions import Fraction
 
+from pastrylab.ground.currencies import CURRENCIES, PLACES, SHOWN, SYMBOLS, WORDS
 from pastrylab.ground.units import StudentError
-
-# ISO 4217: alphabetic codes, and the currencies whose smallest unit is not a hundredth.
-CURRENCIES = frozenset(
-    """AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD
-    CAD CDF CHF CLP CNY COP CRC CUP CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD
-    GNF GTQ GYD HKD HNL HTG HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT
-    LAK LBP LKR LRD LSL LYD MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR
-    NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP
-    STN SVC SYP SZL THB TJS TMT TND TOP TRY TTD TWD TZS UAH UGX USD UYU UZS VES VND VUV WST XAF XCD XOF
-    XPF YER ZAR ZMW""".split()
-)
-_PLACES = dict.fromkeys("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF".split(), 0)
-_PLACES |= dict.fromkeys("BHD IQD JOD KWD LYD OMR TND".split(), 3)
-_SYMBOLS = {
-    "$": "USD",
-    "US$": "USD",
-    "€": "EUR",
-    "£": "GBP",
-    "C$": "CAD",
-    "CA$": "CAD",
-    "A$": "AUD",
-    "AU$": "AUD",
-}
-_SYMBOLS |= {
-    "NZ$": "NZD",
-    "HK$": "HKD",
-    "R$": "BRL",
-    "₹": "INR",
-    "₩": "KRW",
-    "₺": "TRY",
-    "₪": "ILS",
-    "zł": "PLN",
-}
-_WORDS = {"dollar": "USD", "dollars": "USD", "us dollar": "USD", "us dollars": "USD", "euro": "EUR", "euros": "EUR"}
-_WORDS |= {"pound sterling": "GBP", "pounds sterling": "GBP", "yen": "JPY", "cent": "¢", "cents": "¢"}
-_SHOWN = {"USD": "$", "EUR": "€", "GBP": "£"}
 
 _PRICE = re.compile(
     r"(?P<sign>-?) ?(?P<before>[^\d\s.,'-]*) ?(?P<minus>-?)(?P<digits>[\d.,' ]*\d[.,]?) ?(?P<after>\D*)",
@@ -60,8 +26,6 @@ _EXAMPLE = "$4.50, 4,50 EUR or 12 GBP"
 _HUGE = Decimal(10) ** 12
 # What a division leaves far behind the cent belongs to arithmetic, not to the price: 9.000...01 is 9.
 _STEADY = Decimal("1e-9")
-# From here on a bare number given as a share is more likely a percentage.
-_BARE_SHARE = 10
 
 
 @dataclass(frozen=True, eq=False)
@@ -85,7 +49,7 @@ class Money:
     @property
     def places(self):
         """Decimals of the smallest unit: 2 for USD, 0 for JPY."""
-        return _PLACES.get(self.currency, 2)
+        return PLACES.get(self.currency, 2)
 
     def _to_the_cent(self, way):
         return self.amount.quantize(_STEADY, ROUND_HALF_EVEN).quantize(Decimal(1).scaleb(-self.places), way)
@@ -135,9 +99,6 @@ class Money:
     def __neg__(self):
         return Money(-self.amount, self.currency)
 
-    def __pos__(self):
-        return self
-
     def __abs__(self):
         return Money(abs(self.amount), self.currency)
 
@@ -157,9 +118,7 @@ class Money:
     def __eq__(self, other):
         if isinstance(other, Money) and self.currency and other.currency and self.currency != other.currency:
             return False
-        if isinstance(other, (float, Decimal)) and other != other:
-            return False
-        if isinstance(other, float) and other in (float("inf"), float("-inf")):
+        if isinstance(other, (float, Decimal)) and not math.isfinite(other):
             return False
         pair = self._other(other)
         return NotImplemented if pair is None else self.amount == pair[0]
@@ -192,8 +151,8 @@ class Money:
         shown = self.rounded()
         sign = "-" if shown.amount < 0 else ""
         digits = f"{abs(shown.amount):.{self.places}f}"
-        if self.currency in _SHOWN:
-            return f"{sign}{_SHOWN[self.currency]}{digits}"
+        if self.currency in SHOWN:
+            return f"{sign}{SHOWN[self.currency]}{digits}"
         return f"{sign}{digits} {self.currency}".rstrip()
 
 
@@ -209,7 +168,7 @@ class Price(Money):
         return Price(self._to_the_cent(ROUND_CEILING), self.currency)
 
 
-numbers.Real.register(Money)
+numbers.Real.register(Money)  # so that approximate comparison, and whatever else asks for a number, takes it
 
 
 def money(value, name="the price", at_least=0, above=None, unrounded=False):
@@ -242,14 +201,14 @@ def _read(text, name, unrounded):
     if not found or (found["sign"] and found["minus"]):
         raise StudentError(given, "one amount with its currency", _EXAMPLE)
     code, hundredths = _currency([found["before"].strip(), found["after"].strip()], given)
-    digits = _read_digits(found["digits"].strip(), given, "an amount", unrounded or _PLACES.get(code) == 3)
+    digits = read_digits(found["digits"].strip(), given, "an amount", unrounded or PLACES.get(code) == 3)
     digits = digits.scaleb(-2) if hundredths else digits
     return Money(-digits if found["sign"] or found["minus"] else digits, code)
 
 
 def _currency(marks, given):
     """(code, whether the amount is in hundredths) of the words and signs beside a number; "" where none is known."""
-    codes = {_SYMBOLS.get(mark, _WORDS.get(mark.casefold(), mark)) for mark in marks if mark}
+    codes = {SYMBOLS.get(mark, WORDS.get(mark.casefold(), mark)) for mark in marks if mark}
     hundredths = "¢" in codes
     codes -= {"¢"}
     unknown = codes - CURRENCIES
@@ -264,7 +223,7 @@ def _currency(marks, given):
     return (codes.pop() if codes else ""), hundredths
 
 
-def _read_digits(digits, given, needed, exact):
+def read_digits(digits, given, needed, exact):
     """The Decimal that digits and their marks stand for; exact: three decimals behind a point are decimals."""
     if re.fullmatch(r"[1-9]\d{0,2},\d{3}" if exact else r"[1-9]\d{0,2}[.,]\d{3}", digits):
         bare = re.sub(r"\D", "", digits)
@@ -305,54 +264,6 @@ def decimal_of(value, name, example):
     if abs(result) > _HUGE:
         raise StudentError(f"{result:.3g} for {name}", "an amount a kitchen can have", example)
     return result
-
-
-def share(value, name="the share", at_least=0, above=None, at_most=1, below=None, example="0.75 or 75 %"):
-    """A share of the whole as a Decimal: 0.75, Decimal("0.75"), "75 %" or "0,75".
-
-    Where more than the whole is possible (a markup), a bare "40" may be 40 % or forty times: it is refused with both
-    ways to write it, as is a bare number of 10 or more. Raises StudentError.
-    """
-    result, percent = _read_share(value, name, example)
-    limits = [
-        (at_least is None or result >= at_least, f"at least {at_least}"),
-        (above is None or result > above, f"above {above}"),
-        (
-            at_most is None or result <= at_most,
-            f"at most {at_most} (100 %)" if at_most == 1 else f"at most {at_most}",
-        ),
-        (below is None or result < below, f"below {below}"),
-    ]
-    shown = f"{(100 * result).normalize():f} %" if percent else f"{result.normalize():f}"
-    for kept, words in limits:
-        if not kept:
-            slip = (
-                f" (for {shown} % write {(result / 100).normalize():f} or {shown} %)"
-                if not percent and 2 <= result <= 100
-                else ""
-            )
-            raise StudentError(f"{shown} for {name}{slip}", f"a share {words}", example)
-    if not percent and result > (1 if isinstance(value, str) else _BARE_SHARE):
-        raise StudentError(
-            f"{shown} for {name}, which can be read two ways",
-            f"{shown} %, or {(100 * result).normalize():f} % for {shown} times the whole",
-            f"{shown} %",
-        )
-    return result
-
-
-def _read_share(value, name, example):
-    """(Decimal, whether it came as a percentage)."""
-    if hasattr(value, "dimensionless") and value.dimensionless:
-        return decimal_of(float(value.to("").magnitude), name, example), str(value.units) != "dimensionless"
-    if not isinstance(value, str):
-        return decimal_of(value, name, example), False
-    tidy = re.sub(r"\s+", " ", value).strip()
-    found = re.fullmatch(r"([\d.,]*\d[.,]?) ?(%|percent|per cent)?", tidy, re.ASCII)
-    if not found:
-        raise StudentError(f"'{tidy[:40]}' for {name}", "a share from 0 to 1, or a percentage", example)
-    result = _read_digits(found[1], f"'{tidy[:40]}' for {name}", "a share", True)
-    return (result / 100, True) if found[2] else (result, False)
 
 
 def common_currency(*amounts):

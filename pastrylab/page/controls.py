@@ -4,8 +4,9 @@ import math
 import re
 from dataclasses import dataclass
 
+from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.grammar import dimension
-from pastrylab.ground.money import CURRENCIES, money
+from pastrylab.ground.money import money
 from pastrylab.ground.spellings import COUNTS, SMALL
 from pastrylab.ground.units import Quantity, StudentError, in_digits, kind_of, read_text, symbol, unit_named, us_unit
 

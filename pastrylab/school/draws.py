@@ -6,7 +6,8 @@ from types import SimpleNamespace
 
 import pint
 
-from pastrylab.ground.money import CURRENCIES, Money, decimal_of
+from pastrylab.ground.currencies import CURRENCIES
+from pastrylab.ground.money import Money, decimal_of
 from pastrylab.ground.units import Quantity, StudentError, both
 from pastrylab.school import exercise_values
 

@@ -6,8 +6,8 @@ import io
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.files import data_path, read_once
-from pastrylab.ground.money import CURRENCIES
 from pastrylab.ground.tables import Column, Table, read_table
 from pastrylab.ground.units import Quantity, StudentError, kind_of, unit_named
 from pastrylab.school.given_kinds import KINDS

@@ -6,7 +6,8 @@ cent).
 
 from dataclasses import dataclass
 
-from pastrylab.ground.money import Money, Price, add, common_currency, share
+from pastrylab.ground.money import Money, Price, add, common_currency
+from pastrylab.ground.shares import share
 from pastrylab.ground.units import Q
 from pastrylab.trade.costing.costs import (
     BatchCost,

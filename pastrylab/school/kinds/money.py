@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.grammar import APPROXIMATELY
-from pastrylab.ground.money import CURRENCIES, Money, Price, money
+from pastrylab.ground.money import Money, Price, money
 from pastrylab.ground.units import StudentError, Typed, kind_of, read_text, symbol
 from pastrylab.school.kinds.measured import Measured
 from pastrylab.school.verdict import Verdict

@@ -10,7 +10,8 @@ import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pastrylab.ground.money import Money, add, common_currency, decimal_of, money, share, share_out
+from pastrylab.ground.money import Money, add, common_currency, decimal_of, money, share_out
+from pastrylab.ground.shares import share
 from pastrylab.ground.units import In, StudentError
 from pastrylab.trade.pantry import ingredient_name
 from pastrylab.trade.purchasing.packs import cost_of_use, packs_to_buy, tabled_density, usable_share, whole_number

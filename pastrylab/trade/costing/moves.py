@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from pastrylab.ground.money import Money, money, share
+from pastrylab.ground.money import Money, money
+from pastrylab.ground.shares import share
 from pastrylab.ground.units import In, Q
 from pastrylab.trade.costing.costs import batch_cost, formula_cost, labour_cost, line_of, pack_for, parts_of
 from pastrylab.trade.purchasing.packs import whole_number

@@ -7,7 +7,8 @@ goes up to the next cent where it is shown: `money`.
 
 from fractions import Fraction
 
-from pastrylab.ground.money import Price, common_currency, money, share
+from pastrylab.ground.money import Price, common_currency, money
+from pastrylab.ground.shares import share
 from pastrylab.ground.units import StudentError
 
 

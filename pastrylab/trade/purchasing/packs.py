@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from decimal import Context, Decimal
 from fractions import Fraction
 
-from pastrylab.ground.money import Money, common_currency, decimal_of, money, share
+from pastrylab.ground.money import Money, common_currency, decimal_of, money
+from pastrylab.ground.shares import share
 from pastrylab.ground.units import In, Q, StudentError, unit_of
 from pastrylab.trade.pantry import mass_of
 
