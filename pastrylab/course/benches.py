@@ -1,5 +1,6 @@
 """What a lesson's cells call: start a lesson, guess, try a bench, answer an exercise."""
 
+import importlib
 import importlib.metadata
 import sys
 import tempfile
@@ -7,14 +8,6 @@ import tempfile
 import pint
 
 from pastrylab.course import catalogue
-from pastrylab.course.catalogue import EXERCISES, check
-from pastrylab.course.costing import benches as costing
-from pastrylab.course.emulsion import benches as emulsion
-from pastrylab.course.keeping import benches as keeping
-from pastrylab.course.scaling import benches as scaling
-from pastrylab.course.sugars import benches as sugars
-from pastrylab.course.tempering import benches as tempering
-from pastrylab.course.tempering.figures import SeedBalance
 from pastrylab.ground.units import Q, StudentError, show
 from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
@@ -24,18 +17,20 @@ from pastrylab.school import answers, exercise_values
 
 __all__ = [
     "check_installation",
-    "costing",
-    "emulsion",
     "exercise",
     "guess",
-    "keeping",
     "my_name",
-    "scaling",
     "start",
-    "sugars",
-    "tempering",
     "try_amount",
+    *catalogue.FOLDERS.values(),
 ]
+
+
+def __getattr__(name):
+    """A lesson's benches, imported when one of them is asked for: lesson 02 does not wait for the others."""
+    if name not in catalogue.FOLDERS.values():
+        raise AttributeError(f"module '{__name__}' has no attribute '{name}'")
+    return importlib.import_module(f"pastrylab.course.{name}.benches")
 
 
 def exercise(which):
@@ -58,14 +53,15 @@ def check_installation():
     print(f"Python {sys.version.split()[0]} with pastrylab {importlib.metadata.version('pastrylab')}: found.")
     print(f"Units: 90 degF is {show(Q('90 degF').to('degC'), 3)}.")
     try:
-        found, values = check(students=20), exercise_values.values()
-        broken = {owner for owner, _fault in values.faults} & EXERCISES.keys()
-        print(f"Exercise values {values.id}: {len(EXERCISES) - len(broken)} of {len(EXERCISES)} exercises can be set.")
+        found, values = catalogue.check(students=20), exercise_values.values()
+        known = catalogue.EXERCISES.keys()
+        broken = {owner for owner, _fault in values.faults} & known
+        print(f"Exercise values {values.id}: {len(known) - len(broken)} of {len(known)} exercises can be set.")
         for problem in found:
             print(f"  Tell your instructor: {problem}")
     except StudentError as error:
         print(f"The exercise values cannot be used. Tell your instructor: {error}")
-    picture = SeedBalance()
+    picture = importlib.import_module("pastrylab.course.tempering.figures").SeedBalance()
     picture.update(batch=2, melted_at=45, seed_at=20, target=31.5, melted_share=0.9)
     print(f"A picture: drawn ({len(picture.png()) // 1000} kB).")
     try:
