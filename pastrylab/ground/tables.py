@@ -9,7 +9,6 @@ import io
 from dataclasses import dataclass
 from pathlib import Path
 
-import pandas as pd
 
 from pastrylab.ground.units import StudentError, read_text
 
@@ -68,6 +67,8 @@ def read_table(source, table, name=None, faults=None):
             continue
         records.append(record)
         numbers.append(number)
+    import pandas as pd  # half the time of an import, and not every call reads a table
+
     frame = pd.DataFrame(records, columns=[c.name for c in table.columns])
     frame.attrs["rows"] = numbers
     return frame
