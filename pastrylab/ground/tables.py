@@ -9,7 +9,6 @@ import io
 from dataclasses import dataclass
 from pathlib import Path
 
-
 from pastrylab.ground.units import StudentError, read_text
 
 _LARGEST_FILE = 2_000_000
