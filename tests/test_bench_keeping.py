@@ -83,22 +83,6 @@ def test_what_is_out_of_range_is_said_and_never_clamped(name, text):
         reading(**{name: text})
 
 
-@pytest.mark.parametrize(
-    ("line", "named"),
-    [
-        ("honey: 40", "without a unit"),
-        ("honey: 40 %", "not a mass"),
-        ("honey 40 g", "a colon"),
-        ("honey: -40 g", "honey"),
-        ("unicorn: 40 g", "unicorn"),
-        (": 40 g", "a colon"),
-    ],
-)
-def test_a_line_of_a_formula_that_cannot_be_read_is_a_sentence(line, named):
-    with pytest.raises(StudentError, match=named):
-        benches.read_formula(line)
-
-
 def test_sorbitol_by_its_ingredient_is_no_unnamed_polyol():
     made = benches.reading_bench()
     made.filling.value = benches._OWN
@@ -114,11 +98,6 @@ def test_a_meter_that_reads_true_is_not_corrected():
     # Salt at 22 degC: 0.7532; 0.753 is as near as a meter shows.
     text = reading(reading="0.920", over_salt="0.753")
     assert "reads true" in text and "The meter shows 0.920" in text
-
-
-def test_cups_of_a_known_ingredient_are_weighed():
-    # A cup of honey weighs 339 g (USDA SR28, 19296).
-    assert benches.read_formula("honey: 1 cup").total_grams == pytest.approx(339, abs=1.5)
 
 
 def test_the_caution_stands_once_on_each_bench_and_short_in_each_sentence():

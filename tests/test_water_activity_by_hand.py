@@ -4,10 +4,11 @@ import math
 
 import pytest
 
+from pastrylab.ground.datasets import ingredients
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade import keeping
 from pastrylab.trade import water_activity as wa
-from pastrylab.trade.dissolved import solutes_from
+from pastrylab.trade.dissolved import chocolate_sugar, polyol_of, solutes_from
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.saturation import HOLDS, holds
 from pastrylab.trade.solutes import SOLUTES
@@ -220,3 +221,50 @@ def test_other_sugars_leave_less_room_for_sucrose_in_the_water():
 @pytest.mark.parametrize(("aw", "noted"), [(0.86, True), (0.60, True), (0.599, False), (0.95, False)])
 def test_a_food_outside_the_table_may_still_mould(aw, noted):
     assert ("Moulds and yeasts may still grow" in keeping.food_code("B", aw, 5.5, 0.0).sentence) is noted
+
+
+# --- what an estimate is told of a formula ------------------------------------------------------------------------------
+
+
+def test_the_sugar_of_the_chocolate_by_hand():
+    # ingredients.csv: 35.97 g of sucrose in 100 g of the dark couverture 64 %; honey's and the bag's do not count.
+    dark = Formula({"dark couverture 64 %": "300 g", "granulated sugar": "50 g", "honey": "20 g"})
+    assert chocolate_sugar(dark).m_as("g") == pytest.approx(3 * 35.97)
+    share = ingredients()["sucrose"]["milk couverture 33 %"]
+    both = Formula({"dark couverture 64 %": "100 g", "milk couverture 33 %": "200 g", "water": "50 g"})
+    assert chocolate_sugar(both).m_as("g") == pytest.approx(35.97 + 200 * share)
+    assert chocolate_sugar(Formula({"granulated sugar": "50 g", "water": "50 g"})).m_as("g") == 0
+    assert chocolate_sugar(Formula({"dark couverture 64 %": "0 g", "water": "50 g"})).m_as("g") == 0
+
+
+@pytest.mark.parametrize(
+    ("parts", "polyol"),
+    [
+        ({"sorbitol powder": "20 g"}, "sorbitol"),
+        ({"sorbitol syrup 70 %": "20 g"}, "sorbitol"),
+        ({"sorbitol powder": "20 g", "sorbitol syrup 70 %": "20 g"}, "sorbitol"),
+        ({"glycerol": "20 g"}, "glycerol"),
+        ({"glycerol": "20 g", "sorbitol powder": "0 g"}, "glycerol"),
+        ({"glycerol": "20 g", "sorbitol powder": "20 g"}, None),
+        ({"honey": "20 g"}, None),
+    ],
+)
+def test_the_polyol_of_a_formula_is_named_where_there_is_one(parts, polyol):
+    assert polyol_of(Formula({"heavy cream": "200 g"} | parts)) == polyol
+
+
+def test_another_share_of_water_by_hand():
+    # Half sugar, half water, brought to 20 % of water: 80 g of sugar in every 100 g, whatever was weighed.
+    drier = wa.at_moisture(Formula({"granulated sugar": "200 g", "water": "200 g"}), "20 %")
+    assert drier["water"].m_as("g") == pytest.approx(20)
+    # Sugar is 99.8 % sucrose in ingredients.csv.
+    assert drier["sucrose"].m_as("g") == pytest.approx(80, rel=0.002)
+    # Honey of ingredients.csv: 17.1 % of water, 40.94 % of fructose. At 20 %: 80 / 82.9 of it.
+    honey = wa.at_moisture(Formula({"honey": "40 g"}), 0.2)
+    assert honey["fructose"].m_as("g") == pytest.approx(40.94 * 80 / 82.9, abs=0.01)
+    assert sum(mass.m_as("g") for mass in honey.values()) == pytest.approx(100, abs=0.01)
+    for share in (0, 1, "120 %"):
+        with pytest.raises(StudentError):
+            wa.at_moisture(Formula({"honey": "40 g"}), share)
+    with pytest.raises(StudentError, match="dry matter"):
+        wa.at_moisture(Formula({"water": "40 g"}), 0.2)

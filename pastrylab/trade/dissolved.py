@@ -1,8 +1,10 @@
 """What of a filling is dissolved in its water: from a composition to solutes, down to saturation."""
 
+import re
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Share, StudentError
+from pastrylab.ground.units import In, Quantity, Share, StudentError
+from pastrylab.trade.composition import component_grams
 from pastrylab.trade.saturation import HOLDS, settled
 from pastrylab.trade.solutes import SOLUTES
 from pastrylab.trade.sugars.solubility import sucrose_dissolved
@@ -101,6 +103,33 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
     return Dissolved(
         kept_water, kept, undissolved, settled_water, in_the_end, left, alcohol, _notes(undissolved, kept, in_the_end)
     )
+
+
+def chocolate_sugar(formula):
+    """The sucrose that came with the chocolate of a Formula, a mass: what solutes_from takes as chocolate_sucrose.
+
+    Chocolate is what has "couverture" or "chocolate" in its name; its sucrose by mass balance on ingredients.csv. 0 g
+    without chocolate.
+
+    >>> from pastrylab import Formula, show
+    >>> show(chocolate_sugar(Formula({"dark couverture 64 %": "200 g", "granulated sugar": "50 g"})), 3)
+    '71.9 g'
+    """
+    chocolate = {name: mass for name, mass in formula.grams.items() if re.search("couverture|chocolate", name)}
+    return Quantity(component_grams(chocolate)["sucrose"] if chocolate else 0.0, "g")
+
+
+def polyol_of(formula):
+    """The polyol of a Formula by the names of its ingredients: "sorbitol", "glycerol", or None.
+
+    None without one, and with both: an estimate needs their split. It goes to solutes_from as polyol.
+
+    >>> from pastrylab import Formula
+    >>> polyol_of(Formula({"heavy cream": "200 g", "sorbitol powder": "20 g"}))
+    'sorbitol'
+    """
+    found = {p for p in ("sorbitol", "glycerol") for name, mass in formula.grams.items() if p in name and mass > 0}
+    return found.pop() if len(found) == 1 else None
 
 
 def _notes(undissolved, kept, in_the_end):

@@ -7,7 +7,7 @@ import numpy as np
 from pastrylab.ground.careful import written_up
 from pastrylab.ground.constants import ZERO_CELSIUS
 from pastrylab.ground.roots import plain
-from pastrylab.ground.units import In, Number, Quantity, Reading, StudentError, takes
+from pastrylab.ground.units import In, Number, Quantity, Reading, Share, StudentError, takes
 from pastrylab.trade.dissolved import LEFT_OUT, solutes_from
 from pastrylab.trade.keeping.estimates import Estimate
 from pastrylab.trade.solutes import Solute, as_pairs, mole_fractions
@@ -145,6 +145,27 @@ def boiled_down(formula, weight):
         )
     grams["water"] -= lost
     return {name: Quantity(float(mass), "g") for name, mass in grams.items()}
+
+
+@takes(water_share=Share(above=0, below=1, example="17 %"))
+def at_moisture(formula, water_share):
+    """What 100 g of a formula hold at another share of water, its dry matter in the proportions it had.
+
+    formula: a Formula. water_share: water of the whole, between 0 and 1. Returns {component: mass}, as estimate takes
+    it; plain mass balance. Raises StudentError for a formula without dry matter.
+
+    >>> from pastrylab.trade.formula import Formula
+    >>> drier = at_moisture(Formula({"honey": "100 g"}), "16 %")
+    >>> f"{drier['water'].m_as('g'):.1f} g, {drier['fructose'].m_as('g'):.1f} g"
+    '16.0 g, 41.5 g'
+    """
+    grams = dict(formula.composition().grams)
+    dry = formula.total_grams - grams.pop("water")
+    if not dry > 0:
+        raise StudentError("a formula without dry matter", "something beside water in it", "100 g of honey")
+    factor = 100.0 * (1.0 - water_share) / dry
+    made = {"water": 100.0 * water_share, **{name: mass * factor for name, mass in grams.items()}}
+    return {name: Quantity(float(mass), "g") for name, mass in made.items()}
 
 
 # Relative humidity over a saturated salt slurry, percent = A exp(B / T): CRC Handbook of Chemistry and

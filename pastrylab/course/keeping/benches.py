@@ -1,20 +1,18 @@
 """Benches of lesson 05: what lowers water activity, a meter against the Food Code, one's own reading beside the estimate."""
 
-import re
-
 import ipywidgets as widgets
 
 from pastrylab.course.keeping.figures import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
 from pastrylab.ground import careful
-from pastrylab.ground.units import Q, StudentError, read_text
+from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import Bench, Control, Plain
 from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.trade import emulsion, keeping, water_activity
-from pastrylab.trade.formula import Formula
-from pastrylab.trade.pantry import mass_of
+from pastrylab.trade.dissolved import chocolate_sugar, polyol_of
+from pastrylab.trade.typed_formula import read_formula
 
 _LESSON = "05"
 _GUESS = (_LESSON, f"{_LESSON}.guess.humidity")
@@ -102,40 +100,6 @@ def model_picture():
 
 _OWN = "my own formula, written below"
 _SALTS = ("sodium chloride", "magnesium chloride", "potassium sulfate", "lithium chloride")
-
-
-def read_formula(text):
-    """A Formula from lines such as "honey: 40 g". Raises StudentError naming the line that cannot be read."""
-    parts = {}
-    for line in filter(None, map(str.strip, text.splitlines())):
-        name, colon, amount = (part.strip() for part in line.rpartition(":"))
-        if not colon or not name:
-            raise StudentError(f"the line '{line[:60]}'", "an ingredient, a colon, its mass", "heavy cream 36 %: 200 g")
-        parts[name] = parts.get(name, Q(0, "g")) + _mass(line, name, amount)
-    return Formula(parts)
-
-
-def _mass(line, name, amount):
-    typed = read_text(amount, "[mass]")
-    kind = typed.unit and str(Q(1, typed.unit).dimensionality)
-    if kind == "[length] ** 3":
-        return mass_of(typed.quantity, name)
-    if kind != "[mass]":
-        given = f"the line '{line[:60]}', {'without a unit' if not typed.unit else 'not a mass'}"
-        raise StudentError(given, "a mass with its unit", f"{name[:40]}: 200 g")
-    return typed.quantity
-
-
-def chocolate_sugar(formula):
-    """The sucrose that came with chocolate of any kind, as a mass."""
-    chocolate = {name: mass for name, mass in formula.grams.items() if re.search("couverture|chocolate", name)}
-    return Formula.of_grams(chocolate).composition().mass("sucrose") if any(chocolate.values()) else Q(0, "g")
-
-
-def polyol_of(formula):
-    """The polyol of a formula by its ingredients' names, None without one or with two (an estimate needs their split)."""
-    found = {p for p in ("sorbitol", "glycerol") for name, mass in formula.grams.items() if p in name and mass > 0}
-    return found.pop() if len(found) == 1 else None
 
 
 class ReadingBench(Form):

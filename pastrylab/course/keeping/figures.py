@@ -10,6 +10,7 @@ from pastrylab.ground.reference import measured
 from pastrylab.ground.units import Q
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import keeping, water_activity
+from pastrylab.trade.dissolved import chocolate_sugar
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.sugars.solubility import sucrose_solubility
 
@@ -86,9 +87,8 @@ class GanacheKeeping(GrowthBars):
             "invert syrup": invert,
             "rum 40 %": rum,
         }
-        made = Formula.of_grams(parts).composition()
-        sugar = Formula.of_grams({self.CHOCOLATE: chocolate}).composition().mass("sucrose")
-        return self.show(water_activity.estimate(made, dissolved_share, sugar))
+        made = Formula.of_grams(parts)
+        return self.show(water_activity.estimate(made.composition(), dissolved_share, chocolate_sugar(made)))
 
 
 class FruitKeeping(GrowthBars):
@@ -247,8 +247,4 @@ def _sucrose(percent):
 
 def _honey(moisture):
     """The estimate for honey of the ingredient table, with another share of water (percent)."""
-    grams = dict(Formula.of_grams({"honey": 100.0}).composition().grams)
-    water = grams.pop("water")
-    factor = (100.0 - moisture) / (100.0 - water)
-    made = {name: Q(mass * factor, "g") for name, mass in grams.items()}
-    return water_activity.estimate({"water": Q(moisture, "g"), **made})
+    return water_activity.estimate(water_activity.at_moisture.floats(Formula({"honey": "100 g"}), moisture / 100))
