@@ -315,8 +315,25 @@ def test_pages_show_metric_first(given_, text):
     assert both(given_) == text
 
 
-def test_kinds_in_words():
-    assert kind_of("g") == "a mass" and kind_of("cup") == "a volume" and kind_of("degF") == "a temperature"
+@pytest.mark.parametrize(
+    ("units", "words"),
+    [
+        ("g lb", "a mass"),
+        ("cup mL m**3", "a volume"),
+        ("inch mm", "a length"),
+        ("min week", "a time"),
+        ("degF delta_degC K", "a temperature"),
+        ("J kJ kcal W*s kg*m**2/s**2", "an amount of heat"),
+        ("Pa hPa kPa N/m**2", "a pressure"),
+        ("percent piece", "a plain number"),
+        ("g/mL", "a quantity in g/mL"),
+    ],
+)
+def test_kinds_in_words(units, words):
+    assert {kind_of(unit) for unit in units.split()} == {words}
+
+
+def test_what_is_no_number_is_shown_as_such():
     assert show(Quantity(float("nan"), "g")) == "not a number g"
 
 

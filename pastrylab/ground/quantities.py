@@ -6,14 +6,18 @@ import re
 
 import pint
 
-from pastrylab.ground.grammar import StudentError, dimension, read_text, unit_named, unit_of
+from pastrylab.ground.grammar import StudentError, read_text, unit_named, unit_of
 from pastrylab.ground.spellings import SMALL, SPELLINGS, Quantity
 
 
 def Q(value, unit=None):
     """A quantity in the package's registry: `Q("45 degC")`, `Q(45, "degC")`, `Q("1 1/2 lb")`.
 
-    Text is read by the kitchen grammar (`read_text`). Raises StudentError for text or units it does not know.
+    value: text, read by the kitchen grammar (`read_text`); a number or an array, with its unit as text; or a quantity,
+    which a unit converts. Raises StudentError for text or units it does not know and for a number without a unit.
+
+    >>> f"{Q('1 1/2 lb').m_as('g'):.1f}"
+    '680.4'
     """
     if isinstance(value, str):
         if unit is not None:
@@ -30,22 +34,28 @@ _KNOWN_TO_PINT = set(SPELLINGS) | {"", "dimensionless"}
 
 
 def adopt(quantity):
-    """The same quantity in our registry, whichever registry it came from."""
+    """The same quantity in our registry, whichever registry it came from. Raises pint's error for a unit ours lacks.
+
+    >>> show(adopt(pint.UnitRegistry().Quantity(500, "g")))
+    '500 g'
+    """
     if quantity.__class__ is Quantity:
         return quantity
     return Quantity(quantity.magnitude, str(quantity.units))
 
 
-_KIND = {
-    "[mass]": "a mass",
-    "[length] ** 3": "a volume",
-    "[length]": "a length",
-    "[time]": "a time",
-    "[temperature]": "a temperature",
-    "[length] ** 2 * [mass] / [time] ** 2": "an amount of heat",
-    "[mass] / [length] / [time] ** 2": "a pressure",
-    "dimensionless": "a plain number",
+_MEASURES = {
+    "g": "a mass",
+    "mL": "a volume",
+    "m": "a length",
+    "s": "a time",
+    "degC": "a temperature",
+    "J": "an amount of heat",
+    "Pa": "a pressure",
+    "": "a plain number",
 }
+# By the dimension itself: its text names the parts in an order that is pint's own affair.
+_KIND = {unit_of(unit).dimensionality: words for unit, words in _MEASURES.items()}
 
 _SYMBOLS = {
     "degC": "°C",
@@ -87,6 +97,8 @@ def _short(unit):
             return name
     if unit == unit_of(""):
         return ""
+    if list(unit._units.values()) == [1]:  # known to the registry but to no cook: a newton
+        return str(unit)
     powers = [(_short(name), power) for name, power in unit._units.items()]
     above = " ".join(name + ("" if p == 1 else f"**{p:g}") for name, p in powers if p > 0) or "1"
     below = [name + ("" if p == -1 else f"**{-p:g}") for name, p in powers if p < 0]
@@ -95,7 +107,11 @@ def _short(unit):
 
 @functools.lru_cache(maxsize=512)
 def symbol(unit):
-    """The symbol of a unit on a page: symbol("degC") -> "°C"."""
+    """The symbol of a unit on a page, "" for a plain number. Raises StudentError for a unit not known.
+
+    >>> symbol("degC"), symbol("J/(kg K)")
+    ('°C', 'J/(kg K)')
+    """
     short = _short(unit)
     if short in _SYMBOLS:
         return _SYMBOLS[short]
@@ -105,12 +121,24 @@ def symbol(unit):
 
 
 def us_unit(unit):
-    """The US customary unit beside a metric one: us_unit("kg") -> "lb"; the same unit where there is none."""
+    """The short name of the US customary unit beside a metric one; of the same unit where there is none.
+
+    Raises StudentError for a unit not known.
+
+    >>> us_unit("kg"), us_unit("s")
+    ('lb', 's')
+    """
     return _US.get(_short(unit), _short(unit))
 
 
 def in_digits(value, digits=4):
-    """A plain number for a page: at most `digits` significant digits, no exponent, no trailing zeros."""
+    """A plain number for a page: at most `digits` significant digits, no exponent, no trailing zeros.
+
+    What stands before the point is written in full; nan and infinities are "not a number".
+
+    >>> in_digits(0.123456), in_digits(31.0, 3), in_digits(1250000)
+    ('0.1235', '31', '1250000')
+    """
     value = float(value)
     if not math.isfinite(value):
         return "not a number"
@@ -122,7 +150,13 @@ def in_digits(value, digits=4):
 
 
 def show(quantity, digits=4):
-    """A quantity as a page writes it: show(Q(484.6, "g"), 3) -> "485 g"; text and quantities alike."""
+    """A quantity, or text that Q reads, as a page writes it: at most `digits` significant digits, and its symbol.
+
+    What would read as thousands (1.250 kg) loses its third decimal. Raises StudentError as Q does.
+
+    >>> show(Q(484.6, "g"), 3), show("31.5 degC")
+    ('485 g', '31.5 °C')
+    """
     quantity = Q(quantity)
     unit, text = symbol(quantity.units), in_digits(quantity.magnitude, digits)
     if unit in SMALL and re.fullmatch(
@@ -133,7 +167,13 @@ def show(quantity, digits=4):
 
 
 def both(quantity, digits=4):
-    """Metric first, US customary beside it: both("2 kg") -> "2 kg (4.41 lb)"."""
+    """A quantity, or text that Q reads: as given, with US customary beside it in three digits where there is such a unit.
+
+    Raises StudentError as Q does.
+
+    >>> both("2 kg")
+    '2 kg (4.41 lb)'
+    """
     quantity = Q(quantity)
     other = us_unit(quantity.units)
     if other == _short(quantity.units):
@@ -142,5 +182,9 @@ def both(quantity, digits=4):
 
 
 def kind_of(unit):
-    """What a unit measures, in words: kind_of("g") -> "a mass"."""
-    return _KIND.get(dimension(unit), "a quantity in " + symbol(unit))
+    """What a unit measures, in words. Raises StudentError for a unit not known.
+
+    >>> kind_of("g"), kind_of("kJ"), kind_of("g/mL")
+    ('a mass', 'an amount of heat', 'a quantity in g/mL')
+    """
+    return _KIND.get(unit_of(unit).dimensionality, "a quantity in " + symbol(unit))
