@@ -1,4 +1,8 @@
-"""Every CSV of the workbook: what it must hold. Where they lie is in files, the exercises' numbers in exercise_values."""
+"""Every CSV of the workbook: what it must hold. Where they lie is in files, the exercises' numbers in exercise_values.
+
+A reader returns a DataFrame of the whole file, a row a line, that is shared by all who ask: nobody writes to it. It
+raises StudentError, naming file, row and column, for a file that is missing or does not hold what its Table says.
+"""
 
 from pastrylab.ground.files import data_path, load, read_once
 from pastrylab.ground.tables import Column, Table
@@ -20,7 +24,12 @@ CHOCOLATE_BANDS = Table(
 
 
 def chocolate_bands():
-    """Tempering bands in degC by kind, stage and origin (a textbook, or common practice), each row with its source."""
+    """Tempering bands, `low` to `high` in degC, by kind, stage and origin ("in use" or other), each row with its source.
+
+    >>> bands = chocolate_bands().query("kind == 'dark' and stage == 'work' and origin == 'in use'")
+    >>> [(row.low, row.high) for row in bands.itertuples()]
+    [(31.0, 32.0)]
+    """
     return load("chocolate_bands.csv", CHOCOLATE_BANDS)
 
 
@@ -38,7 +47,11 @@ COCOA_BUTTER = Table(
 
 
 def cocoa_butter():
-    """The six crystal forms of cocoa butter: melting point and its error in degC, each row with its source."""
+    """The six crystal forms of cocoa butter: melting point `melts_at` and its `error` in degC, each row with its source.
+
+    >>> list(cocoa_butter()["form"])
+    ['I', 'II', 'III', 'IV', 'V', 'VI']
+    """
     return load("cocoa_butter.csv", COCOA_BUTTER)
 
 
@@ -69,6 +82,9 @@ def ingredients():
     COMPONENTS add up to the whole; milk_fat and cocoa_butter are parts of fat; "other" is what no column
     names (cocoa polyphenols, fruit acids). pantry.facts() has the other columns. Raises StudentError for a
     row whose components do not add up to 100 g: within 0.1 g, or within 1 g where closes_reason says why.
+
+    >>> f"{ingredients().loc['heavy cream 36 %', 'fat']:.4f}"
+    '0.3608'
     """
     return _ingredients_at(data_path("ingredients.csv"))
 
@@ -82,7 +98,13 @@ def _ingredients_at(path):
 
 
 def composition_faults(frame):
-    """A StudentError for each ingredient whose components do not add up, or whose fat is less than its parts."""
+    """A StudentError for each ingredient whose components do not add up, or whose fat is less than its parts.
+
+    frame: as read_table gives it for INGREDIENTS, in g in 100 g. Yields them in the order of the rows; raises none.
+
+    >>> list(composition_faults(load("ingredients.csv", INGREDIENTS)))
+    []
+    """
     for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
         total, parts = sum(row[c] for c in COMPONENTS), sum(row[c] for c in PARTS_OF_FAT)
         where = f"ingredients.csv, row {number}, {row['ingredient']}"
@@ -113,8 +135,12 @@ PRICES = Table(
 def prices():
     """Packs and their prices, one row an item, for `purchasing.price_list`. Do not write to it.
 
-    ingredient: its name in ingredients.csv, empty where it is none; the lows and highs are what an instructor
-    finds plausible over a year.
+    ingredient: its name in ingredients.csv, empty where it is none; price: of one pack, in `currency`; yield_share: what
+    is left of a pack, a share from 0.01 to 1; the lows and highs are what an instructor finds plausible over a year.
+
+    >>> bag = prices().set_index("item").loc["dark couverture 64 %, bag"]
+    >>> f"{bag['pack_size']:g} {bag['pack_unit']}"
+    '2.5 kg'
     """
     return load("prices.csv", PRICES)
 
@@ -133,7 +159,12 @@ BONBONS = Table(
 
 
 def bonbons():
-    """Formulas to cost: edible grams of each ingredient, by part, for a batch of `pieces`. Do not write to it."""
+    """Formulas to cost: edible grams of each ingredient, by part, for a batch of `pieces`. Do not write to it.
+
+    >>> one = bonbons().query("bonbon == 'dark ganache' and ingredient == 'heavy cream 36 %'").iloc[0]
+    >>> f"{one['grams']:g} g in the {one['part']} of {one['pieces']:.0f}"
+    '260 g in the filling of 96'
+    """
     return load("bonbons.csv", BONBONS)
 
 
@@ -152,7 +183,11 @@ PROBE_LOGS = Table(
 
 
 def probe_logs():
-    """The sample logs: file in probe_logs/, kind of chocolate, method of tempering, seeding time as noted."""
+    """The sample logs: file in probe_logs/, kind of chocolate, method of tempering, seeding time as noted (text, or "").
+
+    >>> str(probe_logs().set_index("file").loc["seeded_in_bowl_sound.csv", "kind"])
+    'dark'
+    """
     return load("probe_logs.csv", PROBE_LOGS)
 
 
@@ -193,17 +228,32 @@ FILLINGS = Table(
 
 
 def ganache_ratios():
-    """Chocolate to liquid by mass, by kind of chocolate and use, each row with its source."""
+    """Parts of chocolate to one of liquid by mass, `low` to `high`, by kind of chocolate and use, each with its source.
+
+    >>> row = ganache_ratios().set_index(["kind", "use"]).loc[("dark", "pour")]
+    >>> f"{row['low']:g} to {row['high']:g}"
+    '0.8 to 1.2'
+    """
     return load("ganache_ratios.csv", GANACHE_RATIOS)
 
 
 def ganache_targets():
-    """Bands of water, fat and sugars by use, percent of the whole, each row with its source."""
+    """Bands of water, fat and sugars by use, `low` to `high` in percent of the whole, each row with its source.
+
+    >>> row = ganache_targets().set_index(["use", "component"]).loc[("pour", "water")]
+    >>> f"{row['low']:g} to {row['high']:g} %"
+    '22 to 32 %'
+    """
     return load("ganache_targets.csv", GANACHE_TARGETS)
 
 
 def fillings():
-    """The invented fillings: filling, ingredient, grams, use, note. `emulsion.fillings()` makes formulas of them."""
+    """The invented fillings: filling, ingredient, grams, use, note. `emulsion.fillings()` makes formulas of them.
+
+    >>> row = fillings().set_index(["filling", "ingredient"]).loc[("dark", "heavy cream 36 %")]
+    >>> f"{row['grams']:g} g, to {row['use']}"
+    '200 g, to fill'
+    """
     return load("fillings.csv", FILLINGS)
 
 
@@ -211,5 +261,9 @@ CREAM_LOGS = Table(columns=(Column("file"), Column("vessel"), Column("source")),
 
 
 def cream_logs():
-    """The sample logs of boiled cream cooling: file in cream_logs/, and what it stood in."""
+    """The sample logs of boiled cream cooling: file in cream_logs/, and the vessel it stood in.
+
+    >>> str(cream_logs().set_index("file").loc["shallow_pan_ice_water.csv", "vessel"])
+    'shallow pan, stirred in ice water'
+    """
     return load("cream_logs.csv", CREAM_LOGS)

@@ -9,8 +9,13 @@ import numpy as np
 def least_distance(g, h):
     """(x, multipliers): the shortest x with g x >= h, or (None, multipliers) where there is none.
 
-    g: array (rows, n); h: array (rows). Rows with a multiplier above 0 are those that bite or, without a solution, clash.
-    Source: Lawson and Hanson 1974, algorithm LDP.
+    g: array (rows, n); h: array (rows); plain numbers of about one size, since 1e-10 counts as nothing. Returns arrays:
+    x (n), multipliers (rows), at least 0. Rows with a multiplier above 0 are those that bite or, without a solution,
+    clash. Source: Lawson and Hanson 1974, algorithm LDP.
+
+    >>> step, _ = least_distance(np.array([[1.0, 1.0]]), np.array([2.0]))  # two changes that must add 2 between them
+    >>> [round(float(part), 6) for part in step]
+    [1.0, 1.0]
     """
     e = np.vstack([g.T, h])
     f = np.zeros(len(e))
@@ -35,7 +40,14 @@ def _closer(one, other, g, h):
 
 
 def nonnegative_least_squares(e, f):
-    """u >= 0 with the least |e u - f|. Source: Lawson and Hanson 1974, algorithm NNLS."""
+    """u >= 0 with the least |e u - f|: array (columns). Source: Lawson and Hanson 1974, algorithm NNLS.
+
+    e: array (rows, columns); f: array (rows); plain numbers of about one size. Stops after 30 turns a column.
+
+    >>> u = nonnegative_least_squares(np.array([[1.0, 0.0], [0.0, 1.0]]), np.array([3.0, -2.0]))
+    >>> [round(float(part), 6) for part in u]
+    [3.0, 0.0]
+    """
     columns = e.shape[1]
     held, u = np.zeros(columns, dtype=bool), np.zeros(columns)
     for _ in range(30 * columns + 30):

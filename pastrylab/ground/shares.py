@@ -12,8 +12,12 @@ _BARE_SHARE = 10
 def share(value, name="the share", at_least=0, above=None, at_most=1, below=None, example="0.75 or 75 %"):
     """A share of the whole as a Decimal: 0.75, Decimal("0.75"), "75 %" or "0,75".
 
-    Where more than the whole is possible (a markup), a bare "40" may be 40 % or forty times: it is refused with both
-    ways to write it, as is a bare number of 10 or more. Raises StudentError.
+    at_least, above, at_most, below: limits on the share, None for none; name, example: for messages. Where more than the
+    whole is possible (a markup), a bare "40" may be 40 % or forty times: it is refused with both ways to write it, as
+    is a bare number above 10. Raises StudentError for that, for what is no share, and outside the limits.
+
+    >>> str(share("75 %")), str(share(0.75)), str(share("250 %", at_most=None))
+    ('0.75', '0.75', '2.5')
     """
     result, percent = _read_share(value, name, example)
     limits = [

@@ -39,12 +39,16 @@ class Table:
 
 
 def read_table(source, table, name=None, faults=None):
-    """Read and check a CSV. source: a Path, text, or bytes; name: what messages call it.
+    r"""Read and check a CSV. source: a Path, text, or bytes; name: what messages call it.
 
     Returns a DataFrame (text columns as str, number columns as float, NaN where an optional number is empty), in the
     order of the file; its attrs["rows"] holds the spreadsheet's row numbers. Raises StudentError naming file, row, column
     and remedy. With a list as `faults` a row at fault is left out instead, and (row, its cells by column, StudentError)
     is appended for each; what is wrong with the file as a whole is still raised.
+
+    >>> pack = Table(columns=(Column("item"), Column("price", "number", low=0)))
+    >>> read_table("item;price\nbutter;4,50\n", pack).to_dict("records")
+    [{'item': 'butter', 'price': 4.5}]
     """
     source, name = _source(source, name)
     text = source if isinstance(source, str) else _decode(source, name)
