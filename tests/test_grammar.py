@@ -7,7 +7,8 @@ import itertools
 
 import pytest
 
-from pastrylab.ground.grammar import StudentError, dimension, read_text
+from pastrylab.ground.errors import StudentError
+from pastrylab.ground.grammar import dimension, read_text
 from pastrylab.ground.units import Q, both, show
 
 LB, OZ, CUP = 453.59237, 28.349523125, 236.5882365

@@ -1,4 +1,4 @@
-"""The kitchen grammar: the units a cook writes, the numbers a cook writes, and the one student error.
+"""The kitchen grammar: a number followed by its unit, sums of them, and one amount written in two units.
 
 Text typed by people never reaches pint's own parser: it would read "3 fl oz" as femtolitre-ounces, drop the comma of
 "3,5 g" and compute powers. The grammar here knows numbers as cooks write them and a short list of kitchen units.
@@ -11,6 +11,8 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
+from pastrylab.ground.errors import StudentError
+from pastrylab.ground.numbers import VULGAR, read_number
 from pastrylab.ground.spellings import (
     AMERICAN,
     COUNTS,
@@ -26,42 +28,22 @@ from pastrylab.ground.spellings import (
 
 _ROUNDING = 0.05  # the most by which an amount written in two units may be rounded in one of them
 _THOUSANDS = re.compile(r"(?P<digits>[1-9][0-9]{0,2}(?:,[0-9]{3})+|[1-9][0-9]{0,2}\.[0-9]{3}) ?(?P<word>[a-zA-Z]+)\.?")
-_VULGAR = {c: unicodedata.numeric(c) for c in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"}
-_NUMBER = re.compile(
-    r"(?P<sign>[+-])?\s*(?:"
-    r"(?:(?P<before>[0-9]+)[ -]?)?(?P<vulgar>[" + "".join(_VULGAR) + "])"
-    r"|(?:(?P<mixed>[0-9]+)[ -])?(?P<top>[0-9]+)\s?/\s?(?P<bottom>[0-9]+)(?![0-9.,])"
-    r"|(?P<groups>[0-9]{1,3}(?:[ '][0-9]{3})+(?![0-9])(?:[.,][0-9]+)?)"
-    r"|(?P<digits>[0-9][0-9.,]*|[.,][0-9]+)(?P<power>[eE][+-]?[0-9]{1,2}(?![0-9]))?"
-    r")"
-)
-_LIKE_THOUSANDS = re.compile(r"([1-9][0-9]{0,2})[.]([0-9]{3})")
-_UNIT_TEXT = re.compile(r"(?:1/)?(?:[^0-9" + "".join(_VULGAR) + r"]|(?<=[mM])[23](?![0-9]))*")
+_UNIT_TEXT = re.compile(r"(?:1/)?(?:[^0-9" + "".join(VULGAR) + r"]|(?<=[mM])[23](?![0-9]))*")
 APPROXIMATELY = re.compile(
     r"(?:(?:about|approx(?:imately)?|around|roughly|circa|ca|c)\b\.?|[~≈∼])\s*(?=[+0-9½$€£¥-])", re.I
 )
 _BRACKET = re.compile(r"(?P<first>[^()=]*[^()=/\s(])\s*(?:\((?P<second>[^()]*)\)|=\s*(?P<third>[^()=]+))\s*\.?")
 _JOINED = re.compile(r"(?:[+&,;]|\band\b|\bplus\b)\s*$", re.I)
 LONGEST_TEXT = 60
-HUGE = 1e9
-
-
-class StudentError(ValueError):
-    """What a student or an instructor can cause and mend: what was given, what is needed, an example."""
-
-    def __init__(self, given, needed, example=""):
-        self.given, self.needed, self.example = str(given), str(needed), str(example)
-        sentence = f"You gave {self.given}. Needed: {self.needed}."
-        super().__init__(sentence + (f" Example: {self.example}." if self.example else ""))
-
-    def _render_traceback_(self):
-        """What a notebook shows for it: its sentence, not the lines of our code that led to it."""
-        return [str(self)]
 
 
 @dataclass(frozen=True)
 class Typed:
-    """A number and its unit as somebody typed them; `step` is the value of the last digit typed, in that unit."""
+    """A number and its unit as somebody typed them; `step` is the value of the last digit typed, in that unit.
+
+    >>> f"{Typed(1.25, 'lb', 0.01).quantity.m_as('oz'):.0f} oz"
+    '20 oz'
+    """
 
     number: float
     unit: str
@@ -69,6 +51,7 @@ class Typed:
 
     @property
     def quantity(self):
+        """The number in its unit, as a Quantity."""
         return Quantity(self.number, unit_of(self.unit))
 
 
@@ -78,6 +61,9 @@ def read_text(text, expect=None, bare="", nouns=False):
     expect: pint dimensionality as text ("[mass]", "[temperature]") or None; settles spellings with two meanings.
     bare: the unit a number alone will be taken in, or "". nouns: whether the name of what was weighed may follow
     ("254 g honey"). Returns Typed (unit "" where none was written). Raises StudentError.
+
+    >>> read_text("3,5 g"), read_text("1 lb 4 oz")
+    (Typed(number=3.5, unit='g', step=0.1), Typed(number=1.25, unit='lb', step=0.0625))
     """
     given = f"'{text.strip()[:LONGEST_TEXT]}'"
     if len(text) > 4 * LONGEST_TEXT:
@@ -99,7 +85,7 @@ def _parts(rest, expect, bare, nouns, given):
     """Every number of a text with its unit, and what stands between them: "" , "+" or "/"."""
     parts, joints = [], []
     while rest:
-        number, step, rest, thousands = _read_number(rest, given)
+        number, step, rest, thousands = read_number(rest, given)
         spelled = _UNIT_TEXT.match(rest).group()
         rest = rest[len(spelled) :].strip()
         spelled, joint = _joint(spelled.strip(), given) if rest else (spelled, "")
@@ -218,7 +204,13 @@ def _counted(rest, given):
 
 @functools.lru_cache(maxsize=2048)
 def unit_named(spelled, expect=None, given=None):
-    """The pint name of a kitchen spelling ("deg F" -> "degF", "kJ/(kg K)" -> "kJ/(kg*K)"). Raises StudentError."""
+    """The pint name of a kitchen spelling; given: what is quoted where it is refused. Raises StudentError.
+
+    expect: pint dimensionality as text or None, which settles a spelling with two meanings.
+
+    >>> unit_named("deg F"), unit_named("kJ/(kg K)"), unit_named("c", "[temperature]")
+    ('degF', 'kJ/(kg*K)', 'degC')
+    """
     text = _tidy(spelled)
     if text.startswith("per "):
         text = "1/" + text[4:]
@@ -263,75 +255,27 @@ def _tidy(text):
         ("′", "'"),
     ):
         text = text.replace(odd, plain)
-    text = "".join(c if c in _VULGAR or c in "³²" else unicodedata.normalize("NFKC", c) for c in text)
+    text = "".join(c if c in VULGAR or c in "³²" else unicodedata.normalize("NFKC", c) for c in text)
     text = re.sub(r"\s+", " ", text.replace("⁄", "/")).strip()
     # An o for the degree sign; "per cent" is no rate.
     return re.sub(r"\bper cents?\b", "percent", re.sub(r"(?<=[0-9 ])o(?=[CF]\b)", "°", text), flags=re.I)
 
 
-def _read_number(rest, given):
-    if re.match(r"[+-]?(nan|inf)", rest, re.IGNORECASE):
-        raise StudentError(given, "a number you can weigh or read", "250 g")
-    m = _NUMBER.match(rest)
-    if not m:
-        raise StudentError(given, "a number first, then its unit", "250 g or 32 °C")
-    tail, thousands = rest[m.end() :].strip(), None
-    if m["vulgar"]:
-        number, step = int(m["before"] or 0) + _VULGAR[m["vulgar"]], 0.01
-    elif m["bottom"]:
-        if int(m["bottom"]) == 0:
-            raise StudentError(given, "a fraction whose lower number is not zero", "1/2 cup")
-        number, step = int(m["mixed"] or 0) + int(m["top"]) / int(m["bottom"]), 1 / int(m["bottom"])
-    else:
-        number, step = _decimal(re.sub(r"[ ']", "", m["groups"] or m["digits"]), bool(m["groups"]), given)
-        scale = float("1" + m["power"]) if m["power"] else 1.0
-        number, step = number * scale, step * scale
-        found = None if m["groups"] or m["power"] else _LIKE_THOUSANDS.fullmatch(m["digits"])
-        thousands = found and found.groups()
-    if re.match(r"(-|to\b|–)\s*[0-9]", tail):
-        raise StudentError(given, "one number, not a range", "31.5 °C")
-    if number > HUGE:
-        raise StudentError(given, "a number that fits a kitchen", "2500 g")
-    return (-number if m["sign"] == "-" else number), step, tail, thousands
-
-
-def _decimal(digits, grouped, given):
-    digits = digits.rstrip(".,") if digits[-1] in ".," else digits
-    marks = [c for c in digits if c in ".,"]
-    whole, part = digits, ""
-    if marks:
-        mark = marks[-1]
-        whole, _, part = digits.rpartition(mark)
-        repeated = len(marks) > 1 and len(set(marks)) == 1
-        if repeated:
-            whole, part = digits, ""
-        elif (
-            mark == ","
-            and len(marks) == 1
-            and len(part) == 3
-            and 1 <= len(whole) <= 3
-            and whole[0] != "0"
-            and not grouped
-        ):
-            raise StudentError(
-                f"{given}, which can be read two ways",
-                f"{whole}{part} or {whole}.{part}",
-                f"{whole}.{part} kg",
-            )
-        groups = re.split(r"[.,]", whole)
-        if len(groups) > 1 and not (1 <= len(groups[0]) <= 3 and all(len(g) == 3 for g in groups[1:])):
-            raise StudentError(given, "one decimal point or comma", "3.5 g or 3,5 g")
-        if mark in whole and not repeated:
-            raise StudentError(given, "one decimal point or comma", "3.5 g or 3,5 g")
-        whole = "".join(groups)
-    return float(f"{whole or 0}.{part or 0}"), 10.0 ** -len(part)
-
-
 @functools.lru_cache(maxsize=512)
 def unit_of(name):
+    """The pint unit of a name that `unit_named` gives; "" is the plain number.
+
+    >>> f"{unit_of('degC'):D}"
+    'degree_Celsius'
+    """
     return REGISTRY.Unit(name or "dimensionless")
 
 
 @functools.lru_cache(maxsize=512)
 def dimension(unit):
+    """The dimensionality of a pint unit's name, as text.
+
+    >>> dimension("cup"), dimension("degF")
+    ('[length] ** 3', '[temperature]')
+    """
     return str(unit_of(unit).dimensionality)

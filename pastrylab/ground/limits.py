@@ -9,7 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 import pint
 
-from pastrylab.ground.grammar import HUGE, LONGEST_TEXT, Quantity, StudentError, dimension, read_text, unit_of
+from pastrylab.ground.errors import StudentError
+from pastrylab.ground.grammar import LONGEST_TEXT, Quantity, dimension, read_text, unit_of
+from pastrylab.ground.numbers import HUGE
 from pastrylab.ground.quantities import adopt, in_digits, kind_of, show, symbol
 
 

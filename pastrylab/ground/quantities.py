@@ -6,7 +6,8 @@ import re
 
 import pint
 
-from pastrylab.ground.grammar import StudentError, read_text, unit_named, unit_of
+from pastrylab.ground.errors import StudentError
+from pastrylab.ground.grammar import read_text, unit_named, unit_of
 from pastrylab.ground.spellings import SMALL, SPELLINGS, Quantity
 
 

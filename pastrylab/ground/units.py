@@ -6,7 +6,8 @@ What an argument may be is said with limits.py. What the other rooms need of qua
 import functools
 import inspect
 
-from pastrylab.ground.grammar import Quantity, StudentError, Typed, dimension, read_text, unit_named, unit_of
+from pastrylab.ground.errors import StudentError
+from pastrylab.ground.grammar import Quantity, Typed, dimension, read_text, unit_named, unit_of
 from pastrylab.ground.limits import Difference, In, Number, Reading, Share
 from pastrylab.ground.quantities import Q, both, in_digits, kind_of, show, symbol, us_unit
 
