@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.course.costing import benches, figures
-from pastrylab.course.costing.figures import bonbon_formula, cash
 from pastrylab.ground import datasets
 from pastrylab.ground.money import money
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.school import engine
 from pastrylab.trade import costing, purchasing
+from pastrylab.trade.costing.kitchen import bonbon_formula, cash
 
 BONBONS = sorted(set(datasets.bonbons()["bonbon"]))
 PACKS = purchasing.price_list(datasets.prices())

@@ -105,3 +105,13 @@ def test_at_one_temperature_mass_alone_is_not_called_wrong():
     said = WarmLiquid().update(chocolate=600, chocolate_at=31.5, liquid=400, target=31.5)
     assert "wrong" not in said and "goes in at 31.5" in said.replace("go in", "goes in") and "the same" in said
     assert "wrong" in WarmLiquid().update(chocolate=600, chocolate_at=29, liquid=400, target=31.5)
+
+
+@pytest.mark.parametrize(
+    ("chocolate", "chocolate_at", "liquid", "liquid_at", "end"),
+    # The mean by mass, by hand: 3 parts at 20 and 1 at 80 end at (60 + 80) / 4.
+    [(300, 20, 100, 80, 35), (0.2, 30, 0.2, 40, 35), (400, 31, 100, 31, 31), (100, 20, 300, 0, 5)],
+)
+def test_by_mass_alone_by_hand_and_back(chocolate, chocolate_at, liquid, liquid_at, end):
+    assert mixing.by_mass_alone(chocolate, chocolate_at, liquid, liquid_at) == pytest.approx(end)
+    assert mixing.liquid_by_mass_alone(chocolate, chocolate_at, liquid, end) == pytest.approx(liquid_at, abs=1e-9)

@@ -2,12 +2,14 @@
 
 import math
 
+import numpy as np
 import pytest
 
 from pastrylab.ground.constants import WATER_MOLAR_MASS
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade import sugars
 from pastrylab.trade.solutes import SOLUTES
+from pastrylab.trade.sugars.inversion import inverted_between
 from pastrylab.trade.sugars.refractometer import compare_with_scale
 from pastrylab.trade.sugars.sweeteners import SWEETNESS
 
@@ -255,3 +257,10 @@ def test_a_swap_says_how_much_sweeter_from_a_twentieth_on():
     for share, noted in ((1 / 7, False), (0.2, True)):
         mixed = sugars.swap("100 g", {"sucrose": 1.0}, {"sucrose": 1 - share, "glucose": share})
         assert any("as sweet" in note for note in mixed.notes) is noted
+
+
+def test_the_rate_a_quarter_off_by_hand():
+    # k t = 1.8; three quarters of it 1.35, five quarters 2.25: 1 - e^-1.35 = 0.7408, 1 - e^-2.25 = 0.8946.
+    assert inverted_between(0.03, 60.0) == pytest.approx((0.7408, 0.8946), abs=5e-5)
+    low, high = inverted_between(0.03, np.array([0.0, 60.0]))
+    assert list(low) == pytest.approx([0, 0.7408], abs=5e-5) and list(high) == pytest.approx([0, 0.8946], abs=5e-5)

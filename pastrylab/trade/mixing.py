@@ -158,6 +158,29 @@ def tempered_from_to(kind):
     return wide_band_floats(kind)[1][1] - 1, crystals_stand_to(kind)[1]
 
 
+def by_mass_alone(chocolate, chocolate_at, liquid, liquid_at):
+    """Where a bowl would end if a gram of liquid held the heat of a gram of chocolate and nothing melted: plain degC.
+
+    Plain floats, masses in one unit, temperatures in degC; liquid_at may be an array. The mean by mass, to set beside
+    `mixed`: it is wrong wherever the two differ in temperature.
+
+    >>> by_mass_alone(300.0, 30.0, 100.0, 50.0)
+    35.0
+    """
+    return (chocolate * chocolate_at + liquid * liquid_at) / (chocolate + liquid)
+
+
+def liquid_by_mass_alone(chocolate, chocolate_at, liquid, target):
+    """How warm the liquid would have to be by mass alone: plain degC, the inverse of by_mass_alone.
+
+    Plain floats, masses in one unit, temperatures in degC.
+
+    >>> liquid_by_mass_alone(300.0, 30.0, 100.0, 35.0)
+    50.0
+    """
+    return target + chocolate / liquid * (target - chocolate_at)
+
+
 def temper_kept(kind):
     """Between which ends a ganache sets in temper: (low, high) in degC, plain floats.
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 import ipywidgets as widgets
 
 from pastrylab.course.costing.cost_sheet import BOXES, box_packaging, cost_card
-from pastrylab.course.costing.figures import BreakEven, Discount, WhatMoves, bonbon_formula, cash
+from pastrylab.course.costing.figures import BreakEven, Discount, WhatMoves
 from pastrylab.ground import datasets
 from pastrylab.ground.grammar import dimension
 from pastrylab.ground.money import Money, common_currency, money
@@ -18,6 +18,7 @@ from pastrylab.page.cards import GuessCard
 from pastrylab.page.parts import part, text_html
 from pastrylab.school import answers
 from pastrylab.trade import purchasing
+from pastrylab.trade.costing.kitchen import bonbon_formula, bonbon_names, cash, kitchen_currency
 
 _LESSON = "08"
 _OWN = "my own receipt, typed below"
@@ -43,7 +44,7 @@ def guess_promotion():
 
 def price_bench():
     """A price from a food-cost percent, and the boxes that pay the fixed costs at that price."""
-    code = cash(0).currency
+    code = kitchen_currency()
     controls = (
         Plain("food", "Ingredients of a box", code, 1, 12, 0.1, 4.8),
         Control("share", "Food cost, of the price", "", 15, 80, 1, 32),
@@ -60,7 +61,7 @@ def price_bench():
 
 def promotion_bench():
     """What a discount does to what is left, and how many boxes would make up for it."""
-    code = cash(0).currency
+    code = kitchen_currency()
     controls = (
         Plain("price", "Price of a box", code, 4, 40, 0.5, 12),
         Plain("variable", "Making one box costs", code, 1, 30, 0.1, 7.2),
@@ -77,7 +78,7 @@ def promotion_bench():
 
 def cost_bench():
     """Ranked bars: what moves the cost of a piece most."""
-    code = cash(0).currency
+    code = kitchen_currency()
     controls = (
         Plain("wage", "Wage", f"{code} an hour", 0, 60, 0.5, 18),
         Control("on_costs", "Paid on top of the wage", "", 0, 60, 1, 0),
@@ -89,8 +90,7 @@ def cost_bench():
         "Each bar moves one number alone, from its low to its high end, and leaves the others where they are. Yellow "
         "hatched: cheaper than today. Blue: dearer. The line between them: today. The longest bar is worth your time."
     )
-    bonbons = list(dict.fromkeys(datasets.bonbons()["bonbon"]))
-    return _bench(WhatMoves(), controls, legend, (("bonbon", "Bonbon", bonbons),))
+    return _bench(WhatMoves(), controls, legend, (("bonbon", "Bonbon", bonbon_names()),))
 
 
 # --- the cost card, filled in --------------------------------------------------------------------------------------------
@@ -166,8 +166,7 @@ class CardBench(widgets.VBox):
 
     def __init__(self):
         cell = field("330px")
-        names = list(dict.fromkeys(datasets.bonbons()["bonbon"]))
-        self.source = widgets.Dropdown(options=[*names, _OWN], description="Cost of", **cell)
+        self.source = widgets.Dropdown(options=[*bonbon_names(), _OWN], description="Cost of", **cell)
         self.box = widgets.Dropdown(options=list(BOXES), description="Box of", **cell)
         self.blanks = {
             key: TypedBox(value=blank.value, description=blank.label, **cell) for key, blank in _BLANKS.items()
@@ -205,11 +204,11 @@ class CardBench(widgets.VBox):
         if self.source.value == _OWN:
             formula, mine = purchasing.read_receipt(self.receipt.value)
             # A receipt that names no currency is in that of the price list, where the packaging comes from.
-            code = common_currency(*(pack.price for pack in mine.values())) or cash(0).currency
+            code = common_currency(*(pack.price for pack in mine.values())) or kitchen_currency()
             mine = {name: replace(pack, price=Money(pack.price.amount, code)) for name, pack in mine.items()}
             title = "my own receipt"
         else:
-            (formula, made), mine, code = bonbon_formula(self.source.value), packs, cash(0).currency
+            (formula, made), mine, code = bonbon_formula(self.source.value), packs, kitchen_currency()
             formula, title = {name: mass * (n["pieces"] / made) for name, mass in formula.items()}, self.source.value
         n["wage"] = _in_currency(n["wage"], code, _BLANKS["wage"].name)
         return cost_card(title, formula, mine, box=self.box.value, packaging=self._packaging(packs, code), **n)
@@ -219,9 +218,9 @@ class CardBench(widgets.VBox):
         if self.packaging.value.strip():
             cost = money(self.packaging.value, "'Packaging of a box'")
             return {"packaging": _in_currency(cost, code, "'Packaging of a box'")}
-        if code != cash(0).currency:
+        if code != kitchen_currency():
             raise StudentError(
-                f"a receipt in {code}, and the kitchen's packaging is in {cash(0).currency}",
+                f"a receipt in {code}, and the kitchen's packaging is in {kitchen_currency()}",
                 f"what the packaging of a box costs you in {code}, in the box 'Packaging of a box'",
                 str(Money(Decimal("1.40"), code)),
             )

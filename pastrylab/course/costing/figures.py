@@ -5,26 +5,14 @@ import textwrap
 import numpy as np
 
 from pastrylab.ground import datasets
-from pastrylab.ground.money import Money, decimal_of
+from pastrylab.ground.money import Money
 from pastrylab.ground.units import Q
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import costing
+from pastrylab.trade.costing.kitchen import bonbon_formula, cash, kitchen_currency
 from pastrylab.trade.purchasing import price_list
 
 _MOST_BARS = 9
-
-
-def cash(number):
-    """A plain number as Money in the currency of the price list."""
-    return Money(decimal_of(round(number, 6), "an amount", "4.50"), datasets.prices()["currency"].iloc[0])
-
-
-def bonbon_formula(name):
-    """(formula, pieces): {ingredient: mass} of a bonbon of bonbons.csv, shell and filling together."""
-    table = datasets.bonbons()
-    rows = table[table["bonbon"] == name]
-    grams = rows.groupby("ingredient", sort=False)["grams"].sum()
-    return {ingredient: Q(float(mass), "g") for ingredient, mass in grams.items()}, int(rows["pieces"].iloc[0])
 
 
 def _words(amount):
@@ -41,7 +29,7 @@ class BreakEven(Picture):
         for axes in (self.above, self.axes):
             axes.spines[["top", "right"]].set_visible(False)
             axes.tick_params(labelsize=12)
-        code = cash(0).currency
+        code = kitchen_currency()
         self.above.set_title("The price a food-cost percent asks for", fontsize=14, loc="left")
         self.above.set_xlabel("food cost, % of the price", fontsize=12)
         self.above.set_ylabel(f"price, {code}", fontsize=12)
@@ -159,7 +147,7 @@ class WhatMoves(Picture):
         super().__init__(height=6.2)
         axes = self.axes
         axes.set_title("What moves the cost of a piece most", fontsize=14, loc="left")
-        axes.set_xlabel(f"cost of one good piece, cents ({cash(0).currency})")
+        axes.set_xlabel(f"cost of one good piece, cents ({kitchen_currency()})")
         rows, flat = range(_MOST_BARS), [0.0] * _MOST_BARS
         style = {"height": 0.62, "edgecolor": INK, "linewidth": 0.8}
         self._less = axes.barh(rows, flat, color=BAND, hatch="//", label="cheaper", **style)

@@ -170,7 +170,7 @@ class WarmLiquid(Picture):
             mixing.mixed.floats(chocolate, chocolate_at, liquid, t, of, state, kind, 0.0).temperature.m_as("degC")
             for t in at
         ]
-        weighed = (chocolate * chocolate_at + liquid * at) / (chocolate + liquid)
+        weighed = mixing.by_mass_alone(chocolate, chocolate_at, liquid, at)
         self._curve.set_data(at, ends)
         self._mass.set_data(at, weighed)
         self._point.set_data([needed], [target])
@@ -184,7 +184,7 @@ class WarmLiquid(Picture):
         self._legend.get_texts()[0].set_text(
             f"crystals survive: {ends}" if state == "tempered" else "hot drops: no crystal survives"
         )
-        alone = target + chocolate / liquid * (target - chocolate_at)
+        alone = mixing.liquid_by_mass_alone(chocolate, chocolate_at, liquid, target)
         other = self._by_mass(alone, needed, state, system)
         self.alt = (
             f"The liquid must go in at {self.write(needed, 'degC', system)} for the ganache to end at "

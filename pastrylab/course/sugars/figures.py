@@ -6,7 +6,7 @@ from pastrylab.ground.reference import measured
 from pastrylab.ground.units import Quantity
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import sugars
-from pastrylab.trade.sugars.inversion import RATE_ERROR
+from pastrylab.trade.sugars.inversion import RATE_ERROR, inverted_between
 
 _EDGE = "#777777"
 
@@ -61,13 +61,9 @@ class InversionPot(Picture):
         rate = float(sugars.inversion_rate.floats(ph, temperature, solids))
         right = next(limit for limit in (60, 120, 240) if time <= 0.9 * limit)
         times = right * self._TIMES
-
-        def inverted(minutes, factor=1.0):
-            return -np.expm1(-factor * rate * np.asarray(minutes, dtype=float))
-
-        self._fill(times, 100 * inverted(times, 1 - RATE_ERROR), 100 * inverted(times, 1 + RATE_ERROR))
-        share, low, high = (float(inverted(time, f)) for f in (1.0, 1 - RATE_ERROR, 1 + RATE_ERROR))
-        self._curve.set_data(times, 100 * inverted(times))
+        self._fill(times, *(100 * end for end in inverted_between(rate, times)))
+        share, (low, high) = sugars.inverted_share.floats(rate, time), inverted_between(rate, time)
+        self._curve.set_data(times, 100 * sugars.inverted_share.floats(rate, times))
         self._point.set_data([time], [100 * share])
         self._drop.set_data([0, time, time], [100 * share, 100 * share, 0])
         self.axes.set_xlim(0, right)

@@ -77,6 +77,17 @@ def inverted_share(rate, time):
     return plain(-np.expm1(-np.asarray(rate) * time))
 
 
+def inverted_between(rate, time):
+    """(low, high): the share inverted where the rate is off by its error, RATE_ERROR, down and up. Plain floats.
+
+    rate: per minute, from inversion_rate.floats; time: minutes, a float or an array, which two arrays answer.
+
+    >>> ["{:.2f}".format(share) for share in inverted_between(0.03, 60.0)]
+    ['0.74', '0.89']
+    """
+    return tuple(inverted_share.floats(rate * off, time) for off in (1.0 - RATE_ERROR, 1.0 + RATE_ERROR))
+
+
 @takes(returns="min", share=Share(below=1, example="0.9"), rate=In("1/min", above=0, example="0.02 1/min"))
 def time_to_invert(share, rate):
     """Time after which a share is inverted at a constant rate, in minutes: the inverse of inverted_share.
