@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pastrylab.ground.currencies import CURRENCIES
-from pastrylab.ground.money import Money, Price, add, money, share_out
+from pastrylab.ground.money import Money, Price, add, money
+from pastrylab.ground.share_out import share_out
 from pastrylab.ground.shares import share
 from pastrylab.ground.units import StudentError
 

@@ -11,17 +11,15 @@ import numbers
 import re
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal, InvalidOperation
-from fractions import Fraction
 
 from pastrylab.ground.currencies import CURRENCIES, PLACES, SHOWN, SYMBOLS, WORDS
+from pastrylab.ground.digits import read_digits
 from pastrylab.ground.units import StudentError
 
 _PRICE = re.compile(
     r"(?P<sign>-?) ?(?P<before>[^\d\s.,'-]*) ?(?P<minus>-?)(?P<digits>[\d.,' ]*\d[.,]?) ?(?P<after>\D*)",
     re.ASCII,
 )
-_PLAIN = re.compile(r"\d*[.,]?\d*")
-_GROUPED = re.compile(r"\d{1,3}(?:(?:,\d{3})+(?:\.\d*)?|(?:\.\d{3})+(?:,\d*)?|(?:[ ']\d{3})+(?:[.,]\d*)?)")
 _EXAMPLE = "$4.50, 4,50 EUR or 12 GBP"
 _HUGE = Decimal(10) ** 12
 # What a division leaves far behind the cent belongs to arithmetic, not to the price: 9.000...01 is 9.
@@ -177,7 +175,11 @@ def money(value, name="the price", at_least=0, above=None, unrounded=False):
     A currency is a symbol, a word or a capital ISO 4217 code; "$" alone means USD. "12,000" and "1.200", which can be
     read two ways, are refused; `unrounded` takes three decimals behind a point for what they are, where a sum is typed
     as a calculator shows it, and so does a currency with thousandths.
-    at_least, above: limits on the amount (at_least=None lets debts pass). Returns Money. Raises StudentError.
+    at_least, above: limits on the amount (at_least=None lets debts pass); name: for messages. Returns Money, unrounded.
+    Raises StudentError for what is no amount, for two currencies and outside the limits.
+
+    >>> str(money("4,50 EUR")), str(money("50 cents")), str(money("1'250.50 CHF"))
+    ('€4.50', '0.50', '1250.50 CHF')
     """
     if isinstance(value, Money):
         result = value
@@ -223,27 +225,14 @@ def _currency(marks, given):
     return (codes.pop() if codes else ""), hundredths
 
 
-def read_digits(digits, given, needed, exact):
-    """The Decimal that digits and their marks stand for; exact: three decimals behind a point are decimals."""
-    if re.fullmatch(r"[1-9]\d{0,2},\d{3}" if exact else r"[1-9]\d{0,2}[.,]\d{3}", digits):
-        bare = re.sub(r"\D", "", digits)
-        raise StudentError(
-            f"{given}, which can be read two ways", f"{bare} or {Decimal(digits.replace(',', '.')):.2f}", bare
-        )
-    if _PLAIN.fullmatch(digits):
-        return Decimal(digits.replace(",", ".").rstrip(".") or "0")
-    if not _GROUPED.fullmatch(digits):
-        raise StudentError(given, f"{needed} with one decimal point or comma", "4.50 or 4,50")
-    marks = [c for c in digits if not c.isdigit()]
-    # The last mark is the decimal one unless the same mark already parts the thousands.
-    if marks[-1] in ".," and marks.count(marks[-1]) == 1:
-        whole, _, part = digits.rpartition(marks[-1])
-        return Decimal(re.sub(r"\D", "", whole) + "." + (part or "0"))
-    return Decimal(re.sub(r"\D", "", digits))
-
-
 def decimal_of(value, name, example):
-    """A finite Decimal of at most 10^12 from a number; a float counts as the digits it prints."""
+    """A finite Decimal of at most 10^12 from a number or Money; a float counts as the digits it prints.
+
+    name, example: for messages. Raises StudentError for nothing, text, nan, infinities and what is larger.
+
+    >>> str(decimal_of(0.1, "the price", "4.50"))
+    '0.1'
+    """
     if value is None:
         raise StudentError(f"nothing for {name}", "a number", example)
     if isinstance(value, Money):
@@ -267,7 +256,11 @@ def decimal_of(value, name, example):
 
 
 def common_currency(*amounts):
-    """The one currency of several Money, "" where none states one. Raises StudentError where two differ."""
+    """The one currency of several Money, "" where none states one. Raises StudentError where two differ.
+
+    >>> common_currency(money("$41.50"), money("3"))
+    'USD'
+    """
     found = sorted({amount.currency for amount in amounts if amount.currency})
     if len(found) > 1:
         raise StudentError(
@@ -277,32 +270,9 @@ def common_currency(*amounts):
 
 
 def add(amounts):
-    """The sum of Money, Money(0) for none."""
-    return sum(amounts, Money(Decimal(0)))
+    """The sum of an iterable of Money, unrounded; Money(0) for none. Raises StudentError for two currencies.
 
-
-def share_out(parts, carried=""):
-    """Line items rounded to the smallest unit so that they add up to their rounded total (largest remainder).
-
-    parts: dict of label to Money, none negative where a line is carried; unrounded. carried: the label of a line that
-    stands in another table already, and so keeps its own rounded value here. Returns a dict in the same order; each item
-    is within one smallest unit of its exact value. Ties go to the earlier line. Raises StudentError for two currencies.
+    >>> str(add([money("$41.50"), money("$0.25")]))
+    '$41.75'
     """
-    currency = common_currency(*parts.values())
-    total = Money(add(parts.values()).amount, currency).rounded()
-    fixed = {label: Money(part.amount, currency).rounded() for label, part in parts.items() if label == carried}
-    free = {label: part for label, part in parts.items() if label != carried}
-    rest = Money(total.amount - add(fixed.values()).amount, currency)
-    shared = _largest_remainder(rest, [Fraction(part.amount) for part in free.values()])
-    lines = fixed | dict(zip(free, shared, strict=True))
-    return {label: lines[label] for label in parts}
-
-
-def _largest_remainder(total, exact):
-    per_unit = 10**total.places
-    floors = [int(amount * per_unit // 1) for amount in exact]
-    left = int(Fraction(total.amount) * per_unit) - sum(floors)
-    order = sorted(range(len(exact)), key=lambda i: floors[i] - exact[i] * per_unit)
-    for i in order[:left]:
-        floors[i] += 1
-    return [Money(Decimal(units).scaleb(-total.places), total.currency) for units in floors]
+    return sum(amounts, Money(Decimal(0)))

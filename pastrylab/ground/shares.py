@@ -2,7 +2,8 @@
 
 import re
 
-from pastrylab.ground.money import decimal_of, read_digits
+from pastrylab.ground.digits import read_digits
+from pastrylab.ground.money import decimal_of
 from pastrylab.ground.units import StudentError
 
 # From here on a bare number given as a share is more likely a percentage.

@@ -63,15 +63,8 @@ def takes(returns=None, arrays=False, **doors):
 
         @functools.wraps(function)
         def door(*args, **kwargs):
-            given, room = _by_name(signature, names, args, kwargs), {}
-            for name in names:
-                if name not in given:
-                    room[name] = plain[name] if name in plain else _missing(name, doors)
-                    continue
-                value = given[name]
-                checked = name in doors and not (value is None and name in may_be_none)
-                room[name] = doors[name].floats(name, value, arrays) if checked else value
-            result = function(**room)
+            given = _by_name(signature, names, args, kwargs)
+            result = function(**_in_the_room(given, names, plain, may_be_none, doors, arrays))
             return result if returns is None else Quantity(result, unit_of(returns))
 
         door.floats, door.__signature__ = function, signature
@@ -87,6 +80,19 @@ def _by_name(signature, names, args, kwargs):
     if len(args) > len(names) or given.keys() & kwargs.keys() or not kwargs.keys() <= set(names):
         signature.bind(*args, **kwargs)
     return given | kwargs
+
+
+def _in_the_room(given, names, plain, may_be_none, doors, arrays):
+    """Every argument by name, as the function inside takes it."""
+    room = {}
+    for name in names:
+        if name not in given:
+            room[name] = plain[name] if name in plain else _missing(name, doors)
+            continue
+        value = given[name]
+        checked = name in doors and not (value is None and name in may_be_none)
+        room[name] = doors[name].floats(name, value, arrays) if checked else value
+    return room
 
 
 def _missing(name, doors):

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from pastrylab.ground.money import Money, money, share_out
+from pastrylab.ground.money import Money, money
+from pastrylab.ground.share_out import share_out
 from pastrylab.ground.units import Q
 from pastrylab.trade.costing import (
     break_even,

@@ -108,12 +108,9 @@ class WaterAgainstFat(Picture):
         sugars = 100 * made["sugars"]
         self._sweet_card.set(y=100 * card["sugars"][0], height=100 * (card["sugars"][1] - card["sugars"][0]))
         self._sweet.set_data([0.5], [min(sugars, 60)])
-        on_card, ratio = emulsion.card_finding(formula, use), emulsion.ratio_finding(formula, use)
-        apart = ratio.word == "inside" if on_card.out else on_card.fits == use and ratio.word != "inside"
-        leads = " Card and ratio disagree: the card leads." if apart else ""
         self.alt = (
             f"{self.write(formula.total_grams, 'g', system)}: water {100 * made['water']:.1f} %, fat {100 * made['fat']:.1f} %, "
-            f"sugars {sugars:.1f} %. {on_card.sentence} {ratio.sentence}{leads} Droplets and "
+            f"sugars {sugars:.1f} %. {_card_and_ratio(formula, use)} Droplets and "
             f"particles are {100 * made.dispersed_share:.0f} % of the volume. {made.warning}"
         )
         return self.alt
@@ -128,6 +125,14 @@ class WaterAgainstFat(Picture):
             word.set_y(bottom + part / 2)
             word.set_text(f"{name}\n{part:.0f} %")
             bottom += part
+
+
+def _card_and_ratio(formula, use):
+    """What the card and the ratio find, in sentences; where they disagree, which of them leads."""
+    on_card, ratio = emulsion.card_finding(formula, use), emulsion.ratio_finding(formula, use)
+    apart = ratio.word == "inside" if on_card.out else on_card.fits == use and ratio.word != "inside"
+    leads = " Card and ratio disagree: the card leads." if apart else ""
+    return f"{on_card.sentence} {ratio.sentence}{leads}"
 
 
 class WarmLiquid(Picture):

@@ -10,7 +10,8 @@ import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pastrylab.ground.money import Money, add, common_currency, decimal_of, money, share_out
+from pastrylab.ground.money import Money, add, common_currency, decimal_of, money
+from pastrylab.ground.share_out import share_out
 from pastrylab.ground.shares import share
 from pastrylab.ground.units import In, StudentError
 from pastrylab.trade.pantry import ingredient_name
