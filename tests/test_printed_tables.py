@@ -55,7 +55,7 @@ def test_the_errors_are_added_and_said():
     assert "Moulds" in food_law.food_code("B", 0.60, 5, 0).sentence  # Beuchat: osmophilic yeasts from 0.60
     assert "Moulds" not in food_law.food_code("B", 0.59, 5, 0).sentence
     assert food_law.food_code("A", 0.99, 4, 0.05).aw == 1.0
-    assert food_law.low_acid(0.99, 4, 0.05).sentence.startswith("Water activity 1.000")
+    assert food_law.low_acid(0.99, 4, 0.05).sentence.startswith("Water activity 1.000 with")
 
 
 @pytest.mark.parametrize(
@@ -236,6 +236,13 @@ def test_the_boil_against_the_release():
     assert boiling.water_boiling_point(pressure="100 kPa").m_as("K") == pytest.approx(372.755919, rel=1e-8)
     assert boiling.pressure_at("5000 m").m_as("hPa") == pytest.approx(540.2, abs=0.1)
     assert boiling.water_boiling_point().m_as("degC") == pytest.approx(99.974, abs=0.001)
+
+
+def test_the_activity_of_a_strong_syrup_by_hand():
+    # Starzak & Peacock 1997 at half sucrose, half water by moles: 342.297 g to 18.015 g, 20 degC
+    log_gamma = -17638.0 / (8.314462618 * 293.15) * (1 - 1.0038 / 2 - 0.24653 / 4) / 4
+    seen = boiling.sucrose_water_activity(342.297 / 360.312, "20 degC")
+    assert seen == pytest.approx(0.5 * 2.718281828**log_gamma, rel=1e-4)
 
 
 def test_the_solubility_of_sucrose_by_hand():
