@@ -81,3 +81,13 @@ def test_cream_freezes_sooner_than_the_probe_can_read():
 
 def test_other_columns():
     assert others(["time", "bowl", "room", "T1", "fridge"]) == [2, 4]
+
+
+def test_no_bowl_is_colder_than_thirty_below():
+    names = ["time", "T1 °F", "T2 °F"]
+    # -21.9 °F are -29.9 °C, -22.2 °F are -30.1 °C; three readings of 41 are more than one in twenty.
+    with pytest.raises(SeveralColumns):
+        chosen(names, [("0", "100", "-21.9")] * 3 + [("9", "100", "100")] * 38)
+    assert chosen(names, [("0", "100", "-22.2")] * 3 + [("9", "100", "100")] * 38)[0] == 1
+    with pytest.raises(SeveralColumns):
+        chosen(names, [("0", "100", "-22.2")] * 2 + [("9", "100", "100")] * 39)
