@@ -11,6 +11,7 @@ from pastrylab.trade import sugars
 from pastrylab.trade.solutes import SOLUTES
 from pastrylab.trade.sugars.inversion import inverted_between
 from pastrylab.trade.sugars.refractometer import compare_with_scale
+from pastrylab.trade.sugars.solubility import grain_from
 from pastrylab.trade.sugars.sweeteners import SWEETNESS
 
 BATES = "Bates & Pinching 1949, JACS 71:1274: pKa of citric acid 3.13, 4.76, 6.40 (read in a table that quotes them)"
@@ -264,3 +265,10 @@ def test_the_rate_a_quarter_off_by_hand():
     assert inverted_between(0.03, 60.0) == pytest.approx((0.7408, 0.8946), abs=5e-5)
     low, high = inverted_between(0.03, np.array([0.0, 60.0]))
     assert list(low) == pytest.approx([0, 0.7408], abs=5e-5) and list(high) == pytest.approx([0, 0.8946], abs=5e-5)
+
+
+def test_what_a_supersaturated_syrup_lets_go_by_hand():
+    # At a solubility of 75 % a gram of water holds 3 g: 10 g of water keep 30 of the 90 g of sugar.
+    assert grain_from(0.9, 75.0) == pytest.approx(60)
+    assert grain_from(0.75, 75.0) == pytest.approx(0, abs=1e-9)
+    assert grain_from(0.6, 75.0) < 0

@@ -7,6 +7,7 @@ from pastrylab.ground.units import Quantity
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import sugars
 from pastrylab.trade.sugars.inversion import RATE_ERROR, inverted_between
+from pastrylab.trade.sugars.solubility import grain_from
 
 _EDGE = "#777777"
 
@@ -225,8 +226,9 @@ class SolubilityTables(Picture):
         elif 100 * share <= high:
             said = "The tables do not agree whether all of it dissolves."
         else:
-            left = 100 * share - (100 - 100 * share) * model / (100 - model)
-            said = f"It is supersaturated: {left:.0f} g of every 100 g of syrup can come out as grain."
+            said = (
+                f"It is supersaturated: {grain_from(share, model):.0f} g of every 100 g of syrup can come out as grain."
+            )
         self.alt = (
             f"At {self.write(temperature, 'degC', system)} a saturated syrup holds {model:.1f} % sugar; published series run "
             f"from {low:.1f} to {high:.1f} %. Yours holds {100 * share:.0f} %, which is {per_water:.0f} g per 100 g of water. {said}"

@@ -53,6 +53,18 @@ def sucrose_solubility_band(temperature):
     return plain(low), plain(high)
 
 
+def grain_from(share, solubility):
+    """Sugar that can come out of 100 g of a supersaturated syrup as grain: g, a plain float; below 0 where none can.
+
+    share: sugar in the syrup, 0 to 1. solubility: g per 100 g of saturated syrup, from sucrose_solubility. The water
+    keeps what it holds, by mass balance.
+
+    >>> f"{grain_from(0.80, 66.7):.0f}"
+    '40'
+    """
+    return 100.0 * share - (100.0 - 100.0 * share) * solubility / (100.0 - solubility)
+
+
 def _sucrose_activity(sucrose, pairs, water):
     """x * gamma of sucrose in a regular solution whose water follows Norrish's mixture rule exactly."""
     sugar = SOLUTES["sucrose"]
