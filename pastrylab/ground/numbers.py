@@ -15,7 +15,51 @@ _NUMBER = re.compile(
     r"|(?P<digits>[0-9][0-9.,]*|[.,][0-9]+)(?P<power>[eE][+-]?[0-9]{1,2}(?![0-9]))?"
     r")"
 )
-_LIKE_THOUSANDS = re.compile(r"([1-9][0-9]{0,2})[.]([0-9]{3})")
+_PLAIN = re.compile(r"\d*[.,]?\d*")
+_GROUPED = re.compile(r"\d{1,3}(?:(?:,\d{3})+(?:\.\d*)?|(?:\.\d{3})+(?:,\d*)?|(?:[ ']\d{3})+(?:[.,]\d*)?)")
+
+
+def halves(digits):
+    """The digits before and behind the decimal mark of an unsigned number, without its thousands; None for no number.
+
+    A point or a comma is the decimal mark, unless the same mark parts the thousands twice or more, or the other one stands
+    behind it. So "1,250" is 1.25 here: whoever must ask which was meant asks `like_thousands` first.
+
+    >>> halves("1'250.50"), halves("1.250,5"), halves("1,250,000"), halves("3,5"), halves("1,2,3")
+    (('1250', '50'), ('1250', '5'), ('1250000', ''), ('3', '5'), None)
+    """
+    if _PLAIN.fullmatch(digits):
+        whole, _, part = with_point(digits).partition(".")
+        return whole, part
+    if not _GROUPED.fullmatch(digits):
+        return None
+    marks = re.sub(r"\d", "", digits)
+    # The last mark is the decimal one unless the same mark already parts the thousands.
+    whole, part = digits, ""
+    if marks[-1] in ".," and marks.count(marks[-1]) == 1:
+        whole, _, part = digits.rpartition(marks[-1])
+    return re.sub(r"\D", "", whole), part
+
+
+def like_thousands(digits, marks):
+    """The digits on either side of the one mark of a number that may be thousands or decimals, or None where it is clear.
+
+    marks: those to be asked about, "," or "." or ".,".
+
+    >>> like_thousands("1,250", ","), like_thousands("1.250", ","), like_thousands("0,250", ",")
+    (('1', '250'), None, None)
+    """
+    found = re.fullmatch(rf"([1-9]\d{{0,2}})[{marks}](\d{{3}})", digits)
+    return found and found.groups()
+
+
+def with_point(text):
+    """A number without thousands with a decimal point for its comma.
+
+    >>> with_point("31,5"), with_point("-3.5")
+    ('31.5', '-3.5')
+    """
+    return text.replace(",", ".")
 
 
 def read_number(rest, given):
@@ -40,11 +84,10 @@ def read_number(rest, given):
             raise StudentError(given, "a fraction whose lower number is not zero", "1/2 cup")
         number, step = int(m["mixed"] or 0) + int(m["top"]) / int(m["bottom"]), 1 / int(m["bottom"])
     else:
-        number, step = _decimal(re.sub(r"[ ']", "", m["groups"] or m["digits"]), bool(m["groups"]), given)
+        number, step = _decimal(m["groups"] or m["digits"].rstrip(".,"), given)
         scale = float("1" + m["power"]) if m["power"] else 1.0
         number, step = number * scale, step * scale
-        found = None if m["groups"] or m["power"] else _LIKE_THOUSANDS.fullmatch(m["digits"])
-        thousands = found and found.groups()
+        thousands = None if m["groups"] or m["power"] else like_thousands(m["digits"], ".")
     if re.match(r"(-|to\b|–)\s*[0-9]", tail):
         raise StudentError(given, "one number, not a range", "31.5 °C")
     if number > HUGE:
@@ -52,33 +95,15 @@ def read_number(rest, given):
     return (-number if m["sign"] == "-" else number), step, tail, thousands
 
 
-def _decimal(digits, grouped, given):
-    digits = digits.rstrip(".,") if digits[-1] in ".," else digits
-    marks = [c for c in digits if c in ".,"]
-    whole, part = digits, ""
-    if marks:
-        mark = marks[-1]
-        whole, _, part = digits.rpartition(mark)
-        repeated = len(marks) > 1 and len(set(marks)) == 1
-        if repeated:
-            whole, part = digits, ""
-        elif (
-            mark == ","
-            and len(marks) == 1
-            and len(part) == 3
-            and 1 <= len(whole) <= 3
-            and whole[0] != "0"
-            and not grouped
-        ):
-            raise StudentError(
-                f"{given}, which can be read two ways",
-                f"{whole}{part} or {whole}.{part}",
-                f"{whole}.{part} kg",
-            )
-        groups = re.split(r"[.,]", whole)
-        if len(groups) > 1 and not (1 <= len(groups[0]) <= 3 and all(len(g) == 3 for g in groups[1:])):
-            raise StudentError(given, "one decimal point or comma", "3.5 g or 3,5 g")
-        if mark in whole and not repeated:
-            raise StudentError(given, "one decimal point or comma", "3.5 g or 3,5 g")
-        whole = "".join(groups)
+def _decimal(digits, given):
+    doubtful = like_thousands(digits, ",")
+    if doubtful:
+        whole, part = doubtful
+        raise StudentError(
+            f"{given}, which can be read two ways", f"{whole}{part} or {whole}.{part}", f"{whole}.{part} kg"
+        )
+    found = halves(digits)
+    if not found:
+        raise StudentError(given, "one decimal point or comma", "3.5 g or 3,5 g")
+    whole, part = found
     return float(f"{whole or 0}.{part or 0}"), 10.0 ** -len(part)

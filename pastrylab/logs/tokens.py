@@ -5,6 +5,8 @@ import functools
 import re
 from typing import NamedTuple
 
+from pastrylab.ground.numbers import with_point
+
 DATE = r"[0-9]{1,4}[-/.][0-9]{1,2}[-/.][0-9]{1,4}"
 CLOCK = (
     r"[0-9]{1,4}:[0-9]{1,2}(?::[0-9]{1,2})?(?:[.,][0-9]{1,9})?(?:\s*[ap]\.?\s?m\b\.?)?"
@@ -46,7 +48,7 @@ def token(text):
     """
     text = text.strip()
     if _NUMBER.fullmatch(text):
-        return Token("number", float(text.replace(",", ".")))
+        return Token("number", float(with_point(text)))
     dated = _DATED.fullmatch(_NAMED_MONTH.sub(_numbered, text))
     if dated:
         of_day = minute_of_day(token(dated[2]))
@@ -73,7 +75,7 @@ def plain_times(texts):
     for form, pattern in _PLAIN_FORMS:
         if all(map(pattern.fullmatch, texts)):
             if form == "number":
-                return form, [float(text.replace(",", ".")) for text in texts]
+                return form, [float(with_point(text)) for text in texts]
             return form, [tuple(map(float, text.split(":"))) for text in texts]
     found = list(map(_PLAIN_DATED.fullmatch, texts))
     values = _plain_dates([match.groups() for match in found]) if all(found) else None
@@ -112,7 +114,7 @@ def _clock(text):
     digits, suffix = re.fullmatch(r"([0-9:.,]+)\s*(.*)", text).groups()
     if suffix and ":" not in digits:
         digits = digits.replace(".", ":")  # 9.05 am
-    parts = [float(part) for part in digits.replace(",", ".").split(":")]
+    parts = [float(part) for part in with_point(digits).split(":")]
     if len(parts) > 1 and any(part >= 60 for part in parts[1:]):
         return None
     if not suffix:
@@ -126,7 +128,7 @@ def _clock(text):
 def _spelt(text):
     if _SPELT.fullmatch(text):
         found = re.findall(r"([0-9.,]+)\s*([hms])[a-z]*", text.lower())
-        return Token("spelt", sum(float(n.rstrip(".,").replace(",", ".")) * _SIZES[u] for n, u in found))
+        return Token("spelt", sum(float(with_point(n.rstrip(".,"))) * _SIZES[u] for n, u in found))
     joined = JOINED.fullmatch(text)
     if joined and int(joined[2]) < 60:
         return Token("spelt", int(joined[1]) * 60.0 + int(joined[2]))
