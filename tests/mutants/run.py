@@ -82,6 +82,12 @@ def own_tests(module):
 
 
 def _imports(path, module):
+    """Whether a file imports a module, or the face of the folder it stands in."""
+    parts = module.split(".")
+    return any(_names(path, ".".join(parts[:depth])) for depth in range(2, len(parts) + 1))
+
+
+def _names(path, module):
     room, _, topic = module.rpartition(".")
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ImportFrom) and node.module:
@@ -92,11 +98,12 @@ def _imports(path, module):
     return False
 
 
-def tried(house, module, site):
-    """Run a module's own tests with the fault in it, in a copy of the house; say what became of it."""
+def tried(house, module, site=None):
+    """Run a module's own tests with the fault in it (or none), in a copy of the house; say what became of it."""
     path = house / "pastrylab" / (module.replace(".", "/") + ".py")
     sound = path.read_text(encoding="utf-8")
-    path.write_text(with_fault(sound, site), encoding="utf-8")
+    if site:
+        path.write_text(with_fault(sound, site), encoding="utf-8")
     command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *own_tests(module)]
     try:
         done = subprocess.run(
@@ -106,6 +113,8 @@ def tried(house, module, site):
             timeout=MOST_SECONDS,
             env={**os.environ, "PYTHONPATH": str(house), "PYTHONDONTWRITEBYTECODE": "1"},
         )
+        if done.returncode not in (0, 1):  # neither passed nor failed: nothing was tested
+            raise SystemExit(f"{module}: {done.stdout.decode()[-2000:]}{done.stderr.decode()[-500:]}")
         return LIVED if done.returncode == 0 else CAUGHT
     except subprocess.TimeoutExpired:
         return SLOW
@@ -145,6 +154,9 @@ def main():
             houses.append(Path(folder) / str(number))
             leave_out = shutil.ignore_patterns(".git", ".venv", "__pycache__", ".hypothesis", ".*_cache", "my-answers")
             shutil.copytree(ROOT, houses[-1], ignore=leave_out)
+        for module in dict.fromkeys(module for module, _site in faults):
+            if tried(houses[0], module) != LIVED:
+                raise SystemExit(f"{module}: its own tests fail without any fault")
         with concurrent.futures.ThreadPoolExecutor(chosen.at_once) as pool:
             works = [
                 pool.submit(lambda part, house: [(f, tried(house, *f)) for f in part], faults[i :: len(houses)], house)
