@@ -216,7 +216,7 @@ def test_marks_of_honey(ratio, tendency):
 
 # --- sweetness ----------------------------------------------------------------------------------------
 
-# As published, sucrose 100, the lowest and highest of the tables named in sweeteners; part of it from memory.
+# Held still: copied from sweeteners, so that a slip in one figure is noticed; that they are right is not shown here.
 SWEET = {
     "sucrose": (100, 100),
     "fructose": (115, 175),
@@ -236,7 +236,7 @@ SWEET = {
 }
 
 
-def test_sweetness_as_published():
+def test_the_table_of_sweetness_is_held_still():
     assert SWEETNESS == SWEET
 
 

@@ -32,6 +32,7 @@ from pastrylab.ground.units import (
     takes,
 )
 from pastrylab.trade.holding import loads
+from pastrylab.trade.mixing import liquid_temperature
 from pastrylab.trade.tempering import seed_mass
 
 
@@ -402,3 +403,10 @@ def test_one_value_in_a_wrapping_is_one_value_and_several_are_refused_in_words()
             number.floats("parts", odd)
     with pytest.raises(StudentError, match="a row of 2 values, which is a time"):
         mass.floats("batch", Q([1, 2], "min"), arrays=True)
+
+
+def test_a_row_of_texts_is_a_row_and_not_a_number_without_its_unit():
+    with pytest.raises(StudentError) as refused:
+        liquid_temperature(["500 g", "200 g"], "29 degC", "300 g", "31 degC")
+    assert "a row of 2 values" in str(refused.value) and "one value at a time" in str(refused.value)
+    assert '="' not in str(refused.value)

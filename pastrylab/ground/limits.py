@@ -43,6 +43,8 @@ class In:
             if not typed.unit:
                 raise self.refuse(name, f"'{value.strip()}', a number without a unit")
             value = self._meaning(typed)
+        elif isinstance(value, list | tuple) and not arrays:
+            raise self._a_row(name, len(value))
         elif not isinstance(value, pint.Quantity):
             raise self.refuse(name, f"{_brief(value)}, without a unit", code=True)
         self._right_sort(name, value)
@@ -95,9 +97,11 @@ class In:
         if found.ndim == 0:
             return float(found)
         if not arrays:
-            row = f"a row of {found.size} values"
-            raise self.refuse(name, row, f"one value at a time, {self.needed.rstrip(',')}")
+            raise self._a_row(name, found.size)
         return found
+
+    def _a_row(self, name, many):
+        return self.refuse(name, f"a row of {many} values", f"one value at a time, {self.needed.rstrip(',')}")
 
     def _beyond(self, low, high):
         """Which of the lowest and the highest value lies beyond a limit, or None."""
