@@ -20,12 +20,12 @@ def is_checkout(folder):
     >>> is_checkout(Path("no-such-folder"))
     False
     """
+    project = Path(folder) / "pyproject.toml"
     try:
-        with open(folder / "pyproject.toml", "rb") as stream:
-            project = tomllib.load(stream).get("project", {})
+        ours = _is_ours(project)
     except (OSError, ValueError):
         return False
-    return project.get("name") == "pastrylab" and all((folder / name).is_dir() for name in SHIPPED)
+    return ours and all((project.parent / name).is_dir() for name in SHIPPED)
 
 
 def is_working_copy(folder):
@@ -112,6 +112,12 @@ def read_once(read):
         return kept(path, (status.st_mtime_ns, status.st_size), *more)
 
     return reader
+
+
+@read_once  # asked at every look into a table
+def _is_ours(project):
+    with open(project, "rb") as stream:
+        return tomllib.load(stream).get("project", {}).get("name") == "pastrylab"
 
 
 _read_table = read_once(read_table)
