@@ -20,7 +20,7 @@ from pastrylab.desk import stale
 from pastrylab.ground.files import FOLDER_NAME, MANIFEST, SHIPPED, is_checkout, is_working_copy, locate
 from pastrylab.ground.units import StudentError
 
-NOT_SHIPPED = {"my-answers", "__pycache__"}
+NOT_SHIPPED = {"my-answers", "my-kitchen", "__pycache__"}
 UNFINISHED = ".pastrylab-unfinished-"
 
 

@@ -5,19 +5,31 @@
 
 A fault: a constant a tenth larger, + for -, * for /, a comparison turned round, and for or, True for False, min for max.
 A module's own tests are those that import it, those of the lessons' answers, and its examples. What nobody
-caught is listed; `survivors.md` beside this file says why each known one may live.
+caught is listed; `survivors.md` beside this file says why each known one may live. Needs a system that can fork (not
+Windows).
 """
 
 import argparse
 import ast
-import concurrent.futures
+import functools
+import multiprocessing
 import os
 import random
 import shutil
-import subprocess
+import signal
 import sys
 import tempfile
+import time
 from pathlib import Path
+
+import hypothesis
+import IPython  # noqa: F401 - this and the five below only so that no forked process has to read them again
+import ipywidgets  # noqa: F401
+import matplotlib.pyplot  # noqa: F401
+import pandas  # noqa: F401
+import pint  # noqa: F401
+import pytest
+import scipy.stats  # noqa: F401
 
 ROOT = Path(__file__).resolve().parents[2]
 ROOMS = ("ground", "trade", "logs", "school")
@@ -25,7 +37,7 @@ SWAPS = {ast.Add: "-", ast.Sub: "+", ast.Mult: "/", ast.Div: "*", ast.Pow: "*"}
 TURNED = {ast.Lt: ">=", ast.LtE: ">", ast.Gt: "<=", ast.GtE: "<", ast.Eq: "!=", ast.NotEq: "=="}
 PARTNER = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "ceil", "ceil": "floor"}
 CAUGHT, LIVED, SLOW = "caught", "lived", "caught (out of time)"
-MOST_SECONDS = 240
+MOST_SECONDS = 120
 
 
 def sites(text):
@@ -70,6 +82,7 @@ def with_fault(text, site):
     return "".join(lines)
 
 
+@functools.cache
 def own_tests(module):
     """The test files of a module: those that import it or its package's face, the lessons' answers for what they use."""
     topic = module.split(".")[-1]
@@ -98,35 +111,78 @@ def _names(path, module):
     return False
 
 
-def tried(house, module, site=None):
-    """Run a module's own tests with the fault in it (or none), in a copy of the house; say what became of it."""
-    path = house / "pastrylab" / (module.replace(".", "/") + ".py")
+class _FirstFaultFound:
+    """A test that draws its cases stops at the first that fails: what is the smallest one matters to nobody here."""
+
+    def pytest_sessionstart(self):
+        find = (hypothesis.Phase.explicit, hypothesis.Phase.generate)
+        hypothesis.settings.register_profile("first fault", deadline=None, phases=find, database=None)
+        hypothesis.settings.load_profile("first fault")
+
+
+def passed(house, tests, seconds):
+    """Run tests in a process of their own in a copy of the house: True, False, or None when the time was out.
+
+    The process is forked from this one, which has the libraries read and nothing of pastrylab's.
+    """
+    child = os.fork()
+    if not child:
+        with open(os.devnull, "w") as nothing:
+            os.dup2(nothing.fileno(), 1)
+            os.dup2(nothing.fileno(), 2)
+        os.chdir(house)
+        os.environ.update(PYTHONPATH=str(house), PYTHONDONTWRITEBYTECODE="1")
+        sys.path.insert(0, str(house))
+        sys.dont_write_bytecode = True
+        signal.alarm(seconds)
+        options = ["-x", "-q", "-o", "addopts=", "-p", "no:nbval", "-p", "no:cacheprovider", "--import-mode=importlib"]
+        os._exit(int(pytest.main([*options, *tests], plugins=[_FirstFaultFound()])))
+    _child, status = os.waitpid(child, 0)
+    if os.WIFSIGNALED(status):
+        return None
+    if os.WEXITSTATUS(status) not in (0, 1):  # neither passed nor failed: nothing was tested
+        raise RuntimeError(f"{tests}: pytest ended with {os.WEXITSTATUS(status)}")
+    return os.WEXITSTATUS(status) == 0
+
+
+def seconds_of(house, test):
+    """How long a test file of the sound house takes, which must pass."""
+    start = time.monotonic()
+    if not passed(house, [test], MOST_SECONDS):
+        raise RuntimeError(f"{test} fails or takes too long without any fault")
+    return time.monotonic() - start
+
+
+def became(house, fault, takes):
+    """Put one fault in, run the module's own tests, the quick ones first, and say what became of it."""
+    module, site = fault
+    path = house / source(module)
     sound = path.read_text(encoding="utf-8")
-    if site:
-        path.write_text(with_fault(sound, site), encoding="utf-8")
-    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *own_tests(module)]
+    tests = sorted(own_tests(module), key=takes.get)
+    path.write_text(with_fault(sound, site), encoding="utf-8")
     try:
-        done = subprocess.run(
-            command,
-            cwd=house,
-            capture_output=True,
-            timeout=MOST_SECONDS,
-            env={**os.environ, "PYTHONPATH": str(house), "PYTHONDONTWRITEBYTECODE": "1"},
-        )
-        if done.returncode not in (0, 1):  # neither passed nor failed: nothing was tested
-            raise SystemExit(f"{module}: {done.stdout.decode()[-2000:]}{done.stderr.decode()[-500:]}")
-        return LIVED if done.returncode == 0 else CAUGHT
-    except subprocess.TimeoutExpired:
-        return SLOW
+        found = passed(house, tests, MOST_SECONDS + 2 * int(sum(takes[test] for test in tests)))
     finally:
         path.write_text(sound, encoding="utf-8")
+    return {True: LIVED, False: CAUGHT, None: SLOW}[found]
+
+
+def source(module):
+    return Path("pastrylab", *module.split(".")).with_suffix(".py")
+
+
+def shown(fault):
+    """A fault in one line: where it stands, what is written there, and the line as it was."""
+    module, (line, start, _end, wrong) = fault
+    row = (ROOT / source(module)).read_text(encoding="utf-8").splitlines()[line - 1]
+    return f"{module}:{line}:{start} -> {wrong}    {row.strip()[:110]}"
 
 
 def drawn(modules, number, seed):
     """A number of faults drawn evenly from all places of these modules: (module, site)."""
     every = []
     for module in modules:
-        text = (ROOT / "pastrylab" / (module.replace(".", "/") + ".py")).read_text(encoding="utf-8")
+        text = (ROOT / source(module)).read_text(encoding="utf-8")
         every += [(module, site) for site in dict.fromkeys(sites(text))]
     return random.Random(seed).sample(every, min(number, len(every)))
 
@@ -148,26 +204,37 @@ def main():
     wanted = tuple(chosen.modules)
     modules = [m for m in all_modules() if not wanted or m in wanted or m.startswith(tuple(f"{w}." for w in wanted))]
     faults = drawn(modules, chosen.faults, chosen.seed)
-    lived, houses = [], []
-    with tempfile.TemporaryDirectory() as folder:
-        for number in range(chosen.at_once):
-            houses.append(Path(folder) / str(number))
-            leave_out = shutil.ignore_patterns(".git", ".venv", "__pycache__", ".hypothesis", ".*_cache", "my-answers")
-            shutil.copytree(ROOT, houses[-1], ignore=leave_out)
-        for module in dict.fromkeys(module for module, _site in faults):
-            if tried(houses[0], module) != LIVED:
-                raise SystemExit(f"{module}: its own tests fail without any fault")
-        with concurrent.futures.ThreadPoolExecutor(chosen.at_once) as pool:
-            works = [
-                pool.submit(lambda part, house: [(f, tried(house, *f)) for f in part], faults[i :: len(houses)], house)
-                for i, house in enumerate(houses)
-            ]
-            for work in works:
-                lived += [fault for fault, became in work.result() if became == LIVED]
-    for module, (line, start, _end, wrong) in sorted(lived):
-        text = (ROOT / "pastrylab" / (module.replace(".", "/") + ".py")).read_text(encoding="utf-8").splitlines()
-        print(f"{module}:{line}:{start} -> {wrong}    {text[line - 1].strip()[:110]}")
+    tests = list(dict.fromkeys(test for module, _site in faults for test in own_tests(module)))
+    with tempfile.TemporaryDirectory() as folder, multiprocessing.Pool(chosen.at_once, _moves_in, (folder,)) as pool:
+        takes = dict(zip(tests, pool.map(_sound, tests, chunksize=1), strict=True))
+        fates = pool.imap(_fate, [(fault, takes) for fault in faults])
+        lived = []
+        for number, (fault, fate) in enumerate(zip(faults, fates, strict=True), start=1):
+            if fate == LIVED:
+                lived.append(fault)
+            print(f"{number:4} {fate:22} {shown(fault)}", flush=True)
+    print("\nnobody caught:")
+    for fault in sorted(lived):
+        print(shown(fault))
     print(f"{len(faults) - len(lived)} of {len(faults)} faults caught: {1 - len(lived) / max(1, len(faults)):.1%}")
+
+
+def _moves_in(folder):
+    """Each worker has a copy of the house, so that two faults never meet."""
+    global HOUSE
+    HOUSE = Path(folder) / str(os.getpid())
+    leave_out = shutil.ignore_patterns(
+        ".git", ".venv", "__pycache__", ".hypothesis", ".*_cache", "my-answers", "my-kitchen"
+    )
+    shutil.copytree(ROOT, HOUSE, ignore=leave_out)
+
+
+def _sound(test):
+    return seconds_of(HOUSE, test)
+
+
+def _fate(work):
+    return became(HOUSE, *work)
 
 
 if __name__ == "__main__":
