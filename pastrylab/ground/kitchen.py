@@ -95,7 +95,7 @@ def get(shelf, name, ending="csv"):
     ...     get("formulas", "never kept")
     ... except StudentError as error:
     ...     print(error)
-    'never kept', which is not kept...
+    You gave 'never kept', which is not kept. Needed...
     """
     path = _place(shelf, name, ending)
     try:
