@@ -1,20 +1,20 @@
 """Benches of lesson 08: price and break-even, a discount, what moves a cost, and the cost card that prints."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 import ipywidgets as widgets
 
-from pastrylab.course.costing.cost_sheet import BOXES, box_packaging, cost_card
 from pastrylab.course.costing.figures import BreakEven, Discount, WhatMoves
 from pastrylab.ground import datasets
-from pastrylab.ground.grammar import dimension
 from pastrylab.ground.money import Money, common_currency, money
-from pastrylab.ground.units import Quantity, StudentError, read_text
+from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import Bench, Control, Plain, guarded
+from pastrylab.page.blanks import Blank, in_currency
 from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, field, on_press, row
 from pastrylab.page.cards import GuessCard
+from pastrylab.page.cost_sheet import BOXES, box_packaging, cost_card
 from pastrylab.page.parts import part, text_html
 from pastrylab.school import answers
 from pastrylab.trade import purchasing
@@ -96,59 +96,6 @@ def cost_bench():
 # --- the cost card, filled in --------------------------------------------------------------------------------------------
 
 
-# Units that may stand in a box of the card, the first where none is typed; a wage may say what it is by.
-_FITS = {"piece": ("piece", "dozen"), "%": ("percent",), "min": ("min", "h", "s")}
-_AN_HOUR = re.compile(r"\s*(/|\ban?\b|\bper\b)\s*(h|hr|hour)\.?\s*$", re.IGNORECASE)
-
-
-@dataclass(frozen=True)
-class Blank:
-    """A box of the card to type a number into: what it asks for, what stands in it, and in what it is counted.
-
-    unit: "piece", "min", "%", or "" for money.
-    """
-
-    label: str
-    value: str
-    unit: str
-    example: str
-
-    def read(self, text):
-        """What is typed: a float in `unit`, a percentage as a quantity, or Money. Raises StudentError naming the box."""
-        if not self.unit:
-            return money(_AN_HOUR.sub("", text), self.name)
-        try:
-            unit, number = self._read(text)
-        except StudentError as error:
-            needed = error.needed if "two ways" in error.given else self.needed
-            raise StudentError(f"{error.given} for {self.name}", needed, self.example) from None
-        if unit not in _FITS[self.unit] or number < 0:
-            least = ", at least 0" if number < 0 else ""
-            raise StudentError(f"'{text.strip()[:40]}' for {self.name}", f"{self.needed}{least}", self.example)
-        if self.unit == "%":
-            return Quantity(number, "percent")
-        return float(Quantity(number, unit).m_as("min" if self.unit == "min" else "dimensionless"))
-
-    def _read(self, text):
-        """(unit, number), the unit that of the box where none was typed."""
-        counted = self.unit == "piece" and text.strip()[-1:].isdigit()
-        typed = read_text(f"{text} pieces" if counted else text, dimension(self.unit))
-        if self.unit == "%" and not typed.unit and 0 < typed.number < 1:
-            bare = f"{typed.number:g}"
-            raise StudentError(
-                f"{bare}, which can be read two ways", f"{100 * typed.number:g} % or {bare} %", self.example
-            )
-        return typed.unit or _FITS[self.unit][0], typed.number
-
-    @property
-    def name(self):
-        return f"'{self.label}'"
-
-    @property
-    def needed(self):
-        return {"piece": "a number of pieces", "%": "a percentage", "min": "a time"}[self.unit]
-
-
 _BLANKS = {
     "pieces": Blank("Pieces made", "96", "piece", "96"),
     "rejects": Blank("Rejects", "4", "piece", "4"),
@@ -210,14 +157,14 @@ class CardBench(widgets.VBox):
         else:
             (formula, made), mine, code = bonbon_formula(self.source.value), packs, kitchen_currency()
             formula, title = {name: mass * (n["pieces"] / made) for name, mass in formula.items()}, self.source.value
-        n["wage"] = _in_currency(n["wage"], code, _BLANKS["wage"].name)
+        n["wage"] = in_currency(n["wage"], code, _BLANKS["wage"].name)
         return cost_card(title, formula, mine, box=self.box.value, packaging=self._packaging(packs, code), **n)
 
     def _packaging(self, packs, code):
         """{what: cost} of a box: what is typed, else out of the price list. Raises StudentError."""
         if self.packaging.value.strip():
             cost = money(self.packaging.value, "'Packaging of a box'")
-            return {"packaging": _in_currency(cost, code, "'Packaging of a box'")}
+            return {"packaging": in_currency(cost, code, "'Packaging of a box'")}
         if code != kitchen_currency():
             raise StudentError(
                 f"a receipt in {code}, and the kitchen's packaging is in {kitchen_currency()}",
@@ -247,12 +194,6 @@ class CardBench(widgets.VBox):
         self.said.value = text_html(
             f"Saved as {path.parent.name}/{path.name}. Open it from the list of files on the left, or in your browser, and print."
         )
-
-
-def _in_currency(amount, code, name):
-    if amount.currency not in ("", code):
-        raise StudentError(f"{amount} for {name}, and the other prices are in {code}", f"an amount in {code}", "18.50")
-    return Money(amount.amount, code)
 
 
 def card_bench():
