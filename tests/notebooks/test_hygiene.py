@@ -78,16 +78,31 @@ def test_nothing_of_a_session_is_committed(notebook):
     assert set(notebook["metadata"]) <= {"kernelspec", "language_info"}
     for cell in notebook["cells"]:
         assert not cell.get("attachments"), cell["id"]
-        assert set(cell["metadata"]) <= {"tags"}, cell["id"]
+        assert set(cell["metadata"]) <= {"tags", "jupyter"}, cell["id"]
 
 
 def test_code_is_short_enough_for_a_reader_and_for_paper(notebook):
     for cell in notebook["cells"]:
         if cell["cell_type"] == "code":
             lines = source(cell).splitlines()
-            body = source(cell).split("\n\n", 1)[1] if lines[0].startswith(("from ", "import ")) else source(cell)
+            body = source(cell).split("\n\n", 1)[1] if "import " in lines[1] else source(cell)
             assert len(body.splitlines()) <= 12, cell["id"]  # a cell's imports are not read, only run
             assert max(map(len, lines)) <= 75, (cell["id"], max(lines, key=len))
+
+
+def test_code_is_folded_under_a_line_that_says_what_it_is(notebook):
+    """JupyterLab shows a folded cell as a bar with its first line: that line is for the reader."""
+    for cell in notebook["cells"]:
+        if cell["cell_type"] != "code":
+            assert "jupyter" not in cell["metadata"], cell["id"]
+            continue
+        assert cell["metadata"].get("jupyter") == {"source_hidden": True}, f"{cell['id']} shows its code"
+        first, text = source(cell).splitlines()[0], source(cell)
+        assert re.fullmatch(r"# [A-Z][\w ,:?'-]{3,50}", first), (cell["id"], first)
+        if "nbval-check-output" in tags(cell):
+            assert first.startswith("# In Python: "), (cell["id"], first)
+        if "benches.exercise(" in text:
+            assert first.startswith("# Exercise: "), (cell["id"], first)
 
 
 def test_formulas_are_plain_text_and_pictures_have_alt_text(notebook):
