@@ -148,3 +148,87 @@ def test_a_page_takes_no_name_that_a_widget_needs_itself(own_workbook):
     # a method of its own named "open" kept the page from ever reaching the browser
     for kind in (LogReader, tempering.LogBench, emulsion.CoolingBench):
         assert not {n for n in vars(kind) if hasattr(widgets.VBox, n) and not n.startswith("_")}
+
+
+# --- a log of one's own is kept -------------------------------------------------------------------------------------------
+
+
+def keep(page, name):
+    page.keeper.name.value = name
+    page.keeper.keep.click()
+    return page.keeper.said.value
+
+
+def again(page):
+    """The page as another day finds it."""
+    return type(page)()
+
+
+def test_a_pasted_log_is_kept_as_given_and_opened_with_all_that_was_said_of_it(page, own_workbook):
+    page.paste.value = CHANNELS + "\n"
+    page.read.click()
+    page.column.value = "CH2 (C)"
+    page.unit.value = "degC"
+    own = {"kind": "milk", "method": "bench", "seeded_at": "9:11"} if page.job.vessel == "bowl" else {}
+    for name, value in own.items():
+        getattr(page, name).value = next(v for v in _choices(page, name, value))
+    kept = {name: getattr(page, name).value for name in own}
+    assert "Kept as bowl 3" in keep(page, "bowl 3")
+    assert (own_workbook / "lessons/my-kitchen/logs/bowl 3.csv").read_text(encoding="utf-8") == CHANNELS + "\n"
+    other = again(page)
+    other.keeper.fetch.click()
+    assert other.source.value == OWN and other.paste.value == CHANNELS + "\n" and other.notice.value == ""
+    assert (other.column.value, other.unit.value) == ("CH2 (C)", "degC") and other.column.layout.display == "flex"
+    assert {name: getattr(other, name).value for name in own} == kept
+    assert "from 44.9" in alt(other).replace("\xa0", " ") and other.verdict.value == "", "the verdict waits again"
+
+
+def _choices(page, name, value):
+    control = getattr(page, name)
+    return [value] if isinstance(control, widgets.Text) else [one for one in control.options[1:]]
+
+
+def test_a_loaded_file_is_kept_as_text_whatever_it_was_written_in(page):
+    page.load.value = file("min;°C\r\n0;66\r\n5;58\r\n10;42\r\n15;31,6\r\n20;31,5\r\n25;31,5\r\n".encode("cp1252"))
+    assert "Kept" in keep(page, "from the stick")
+    other = again(page)
+    other.keeper.fetch.click()
+    assert "°C\r\n" in other.paste.value and "6 readings over 25 minutes" in alt(other)
+    other.load.value = file(b"min;degC\n0;66\n5;58\n10;42\n15;31,6\n20;31,5\n")
+    assert "5 readings over 20 minutes" in alt(other), "a file loaded later takes the place of the log opened"
+
+
+@pytest.mark.parametrize("text", ["", "  \n "])
+def test_there_is_nothing_to_keep_where_there_is_no_log_of_one_s_own(page, text):
+    assert "always in the list" in html.unescape(keep(page, "bowl 3"))
+    page.source.value = OWN
+    page.paste.value = text
+    assert "no log yet" in keep(page, "bowl 3") and not page.keeper.kept.options
+
+
+def test_a_log_that_asks_a_question_is_kept_and_asks_it_again(page):
+    page.paste.value = CHANNELS
+    page.read.click()
+    assert "Kept" in keep(page, "two probes")
+    other = again(page)
+    other.keeper.fetch.click()
+    assert "'CH1 (C)', 'CH2 (C)'" in html.unescape(other.notice.value) and "Opened" in other.keeper.said.value
+
+
+def test_a_bowl_s_log_opened_as_cream_and_a_chocolate_nobody_knows_any_more_are_said(own_workbook):
+    bowl = tempering.log_bench()
+    bowl.paste.value = SOUND
+    keep(bowl, "bowl 3")
+    pan = emulsion.cooling_bench()
+    pan.keeper.fetch.click()
+    assert "of a bowl, not of a pan" in pan.notice.value and "<img" in pan.picture.value
+    settings = own_workbook / "lessons/my-kitchen/logs/settings/bowl 3.csv"
+    settings.write_text("vessel,bowl\nkind,ruby <1>\nbroken line\n,\n", encoding="utf-8")
+    bowl.keeper.fetch.click()
+    assert "Chocolate: ruby &lt;1&gt;" in bowl.notice.value and "<img" in bowl.picture.value
+
+
+def test_more_than_could_be_opened_again_is_not_kept(page):
+    page.source.value = OWN
+    page.paste.value = "0, 45\n" * 400_000
+    assert "at most 2,000,000" in keep(page, "a year")

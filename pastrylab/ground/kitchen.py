@@ -63,7 +63,7 @@ def put(shelf, name, text, ending="csv"):
     """Keep a text under a name on a shelf, in place of what stood there; returns its Path.
 
     Written beside and then put in place, so that no power cut leaves half a file. Raises StudentError for a name no file
-    can bear, and where the disk does not take it.
+    can bear, for more than could be read again, and where the disk does not take it.
 
     >>> import tempfile
     >>> from unittest import mock
@@ -72,6 +72,8 @@ def put(shelf, name, text, ending="csv"):
     ('dark truffle.csv', 'honey,40,g')
     """
     path = _place(shelf, name, ending)
+    if len(text.encode()) > _LARGEST:
+        raise StudentError(f"a text of {len(text):,} letters", f"one of at most {_LARGEST:,}", "the hours that matter")
     beside = path.with_name(f".{path.name}-{os.getpid()}")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)

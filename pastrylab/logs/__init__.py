@@ -3,7 +3,7 @@
 from pastrylab.logs.bowl import METHODS
 from pastrylab.logs.jobs import CHOCOLATE, CREAM
 from pastrylab.logs.moment import minutes_into
-from pastrylab.logs.reader import read_log
+from pastrylab.logs.reader import decoded, read_log
 from pastrylab.logs.review import CANNOT_TELL, CONSISTENT, NOT_CONSISTENT, Review, review_log
 from pastrylab.logs.series import minutes_between
 from pastrylab.logs.times import FORMS
@@ -19,6 +19,7 @@ __all__ = [
     "NOT_CONSISTENT",
     "Review",
     "SeveralColumns",
+    "decoded",
     "minutes_between",
     "minutes_into",
     "read_log",

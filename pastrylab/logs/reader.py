@@ -72,18 +72,23 @@ def _text(given):
     if isinstance(given, str) and ("\n" in given or "\r" in given):
         return given.replace("\0", "").lstrip("\ufeff"), ()
     if isinstance(given, bytes | bytearray | memoryview):
-        return _decoded(bytes(given))
+        return decoded(bytes(given))
     example = "my_log.csv, or text with one reading on each line"
     if not isinstance(given, str | Path):
         raise StudentError(f"a {type(given).__name__}", "a file name, text or bytes", example)
     try:
-        return _decoded(Path(given).read_bytes())
+        return decoded(Path(given).read_bytes())
     except (OSError, ValueError):
         shown = f"'{str(given)[:60]}', and no file of that name can be read"
         raise StudentError(shown, "a log file, or its text in several lines", example) from None
 
 
-def _decoded(data):
+def decoded(data):
+    """(text, sentences) of a file's bytes: UTF-8, UTF-16 where it says so, else as Windows writes it (cp1252).
+
+    >>> decoded("9:05, 45 °C".encode("cp1252"))[0]
+    '9:05, 45 °C'
+    """
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         return data.decode("utf-16", errors="replace").replace("\0", ""), ()
     try:

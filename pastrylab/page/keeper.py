@@ -54,12 +54,13 @@ def get(shelf, name):
 class Keeper(widgets.VBox):
     """The part of a page that keeps. `name` is the box, `kept` the list; what it says stands in `said`."""
 
-    def __init__(self, shelf, what, take, give, typed=()):
+    def __init__(self, shelf, what, take, give, typed=(), called=None):
         """shelf: of `kitchen`. what: one word for the thing kept, "log". take(): the Thing on the page; StudentError where
         there is none. give(name, Thing): puts it onto the page. typed: the boxes whose text must be in before it is taken.
+        called: what its first name begins with, where that is not `what`.
         """
         self.shelf, self._what, self._take, self._give, self._sure = shelf, what, take, give, None
-        self.name = TypedBox(value=f"{what} of {today()}", description="Keep it as", **boxes.field("330px"))
+        self.name = TypedBox(value=f"{called or what} of {today()}", description="Keep it as", **boxes.field("330px"))
         self.keep = button("Keep", f"Keep this {what} for another day")
         self.kept = widgets.Dropdown(description="Kept", **boxes.field("420px"))
         self.fetch = button("Open", f"Put this {what} back onto the page")

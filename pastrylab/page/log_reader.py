@@ -1,18 +1,21 @@
-"""A page that reads a log: choose, paste or load one, look at its line, then ask what it shows."""
+"""A page that reads a log: choose, paste or load one, look at its line, ask what it shows, and keep it."""
 
 from dataclasses import dataclass
 
 import ipywidgets as widgets
+from traitlets import TraitError
 
 from pastrylab import logs as probelog
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, button, field, on_press, row
+from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, picture_html, text_html
 
 OWN = "my own log, pasted or loaded below"
 _AS_WRITTEN = ("as the log says", "")
+_ASKED = ("unit", "times", "column")  # what a log may leave open
 
 
 @dataclass(frozen=True)
@@ -36,7 +39,11 @@ class Plain:
 
 
 class LogReader(widgets.VBox):
-    """The page of one job's logs. A subclass says in `judge` what a log shows, and in `bring` what comes with a sample."""
+    """The page of one job's logs. A subclass says in `judge` what a log shows, in `bring` what comes with a sample, and
+    in `also_kept` which controls of its own are kept with a log, by their names.
+    """
+
+    also_kept = ()
 
     def __init__(self, figure, job, logs, folder, legend, example, own=((), ())):
         """logs: name in the list -> row of the table of logs; folder: where the files of those rows lie; legend: the
@@ -45,9 +52,11 @@ class LogReader(widgets.VBox):
         self.figure, self.job, self.logs, self._folder = figure, job, logs, folder
         self._loaded, self._quiet, self._asked_of = None, False, None
         self._make_controls(example)
+        typed = [self.paste, *(one for one in (*own[0], *own[1]) if isinstance(one, TypedBox))]
+        self.keeper = Keeper("logs", "log", self._own, self._opened, typed, called=job.vessel)
         self.notice, self.picture, self.verdict, self.details = (widgets.HTML(layout=WIDE) for _ in range(4))
         rows = [row(self.source, *own[0]), row(*own[1]), row(self.unit, self.times, self.column)]
-        rows += [row(self.system), row(self.paste), row(self.load, self.read), self.notice, self.picture]
+        rows += [row(self.system), row(self.paste), row(self.load, self.read), self.keeper, self.notice, self.picture]
         rows.append(widgets.HTML(part("legend", text=legend), layout=WIDE))
         self._listen((*own[0], *own[1]))
         self._clear()
@@ -132,6 +141,34 @@ class LogReader(widgets.VBox):
             self._set(self.source, OWN)
             self._set(self.column, "")
             self.refresh()
+
+    def _own(self):
+        """The Thing to keep: one's own log as it was given, and how it is to be read."""
+        if self.source.value != OWN:
+            raise StudentError(f"{self.source.value}, which is always in the list", "a log of your own", OWN)
+        given = self._text()
+        text = self.paste.value if self.paste.value.strip() else probelog.decoded(given)[0]
+        asked = {name: getattr(self, name).value for name in (*_ASKED, *self.also_kept)}
+        return Thing(text, {"vessel": self.job.vessel, **asked})
+
+    def _opened(self, _name, thing):
+        """Put a kept log onto the page, with all that was said of it; what this page cannot set is said."""
+        before, self._quiet, odd = self._quiet, True, []
+        self._loaded, self.source.value, self.paste.value = None, OWN, thing.text
+        column = thing.settings.get("column", "")
+        self.column.options = [_AS_WRITTEN, (column, column)] if column else [_AS_WRITTEN]
+        for name in (*_ASKED, *self.also_kept):
+            control, value = getattr(self, name), thing.settings.get(name, "")
+            try:
+                control.value = value
+            except TraitError:
+                odd += [f"{control.description}: {value}"] if value else []
+        self._quiet, self._asked_of = before, None
+        guarded(self.notice)(self.refresh)()
+        vessel = thing.settings.get("vessel", self.job.vessel)
+        odd += [f"the log of a {vessel}, not of a {self.job.vessel}"] if vessel != self.job.vessel else []
+        if odd:
+            self.notice.value += text_html(f"Kept as {'; '.join(odd)}. This page cannot set that: mind it.", "mend")
 
     def _on_ask(self, _button):
         self._asked_of = self._which()

@@ -87,6 +87,8 @@ _LOG_LEGEND = (
 class LogBench(LogReader):
     """A bowl's log: say kind, method and seeding time; look at the line; read what it shows."""
 
+    also_kept = ("kind", "method", "seeded_at")
+
     def __init__(self, first=None):
         wide = field()
         self.kind = widgets.Dropdown(options=chocolate.KINDS, description="Chocolate", **wide)
