@@ -23,6 +23,7 @@ _TOPICS = {
     "exercises": "course.catalogue",
     "formula": "trade.formula",
     "holding": "trade.holding",
+    "infusion": "trade.infusion",
     "keeping": "trade.keeping",
     "mending": "trade.mending",
     "mixing": "trade.mixing",

@@ -267,3 +267,24 @@ def cream_logs():
     'shallow pan, stirred in ice water'
     """
     return load("cream_logs.csv", CREAM_LOGS)
+
+
+INFUSIONS = Table(
+    columns=(
+        Column("kind"),
+        Column("low", "number", low=0, high=20),
+        Column("high", "number", low=0, high=20),
+        Column("source"),
+    ),
+    key=("kind",),
+)
+
+
+def infusions():
+    """What steeped leaves, beans and pods keep of the liquid: g a gram of them, `low` to `high`, each row with its source.
+
+    >>> row = infusions().set_index("kind").loc["tea leaves"]
+    >>> f"{row['low']:g} to {row['high']:g} g a gram"
+    '2 to 4 g a gram'
+    """
+    return load("infusions.csv", INFUSIONS)

@@ -15,6 +15,7 @@ _TABLES = {
     "bonbons.csv": datasets.BONBONS,
     "probe_logs.csv": datasets.PROBE_LOGS,
     "ganache_ratios.csv": datasets.GANACHE_RATIOS,
+    "infusions.csv": datasets.INFUSIONS,
     "ganache_targets.csv": datasets.GANACHE_TARGETS,
     "fillings.csv": datasets.FILLINGS,
     "cream_logs.csv": datasets.CREAM_LOGS,
