@@ -63,6 +63,10 @@ class TypedBox(_Typed, widgets.Text):
     """A box of one line; see `on_press` and `on_enter`."""
 
 
+class TypedPick(_Typed, widgets.Combobox):
+    """A box of one line that offers what it knows while one types; see `on_press` and `on_enter`."""
+
+
 class TypedArea(_Typed, widgets.Textarea):
     """A box of several lines; see `on_press`."""
 
@@ -94,7 +98,7 @@ def on_enter(box, callback):
 
     def pressed(_box, content, _buffers):
         if content.get("event") == "submit":
-            box.when_in(callback) if isinstance(box, TypedBox) else callback()
+            box.when_in(callback) if isinstance(box, _Typed) else callback()
 
     box.on_msg(pressed)
 

@@ -117,7 +117,8 @@ def _mended(formula, problem, masses, bands, movers):
     total = formula.total_grams
     found = problem.formula(masses, total).grams
     kept = {name: grams for name, grams in formula.grams.items() if name not in movers}
-    after = Formula.of_grams({name: kept.get(name, grams) for name, grams in found.items()})
+    in_order = [name for name in {**formula.grams, **found} if name in found]
+    after = Formula.of_grams({name: kept.get(name, found[name]) for name in in_order})
     if not meets(after, bands):
         raise StudentError(
             "bands that meet in too small a corner to be hit", "a wider band, or another ingredient to move", _EXAMPLE

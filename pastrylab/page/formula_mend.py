@@ -1,0 +1,293 @@
+"""Mend a formula without code: a card a band, a tick an ingredient that may move; the sums are trade.mending's."""
+
+import ipywidgets as widgets
+
+from pastrylab.ground import careful
+from pastrylab.ground.datasets import ingredients
+from pastrylab.ground.units import StudentError, read_text
+from pastrylab.page.bench import guarded
+from pastrylab.page.blanks import Blank
+from pastrylab.page.boxes import WIDE, TypedBox, button, field, on_enter, on_press, row
+from pastrylab.page.formula_tab import FormulaTab, name_box, percent, table_html, weight
+from pastrylab.page.parts import part, text_html
+from pastrylab.trade import emulsion, keeping
+from pastrylab.trade.mending import COMPONENTS, mend
+from pastrylab.trade.mending_activity import estimated
+from pastrylab.trade.mending_rows import ACTIVITY
+from pastrylab.trade.pantry import ingredient_name, members_of
+
+_USES = [(f"to {use}", use) for use in emulsion.USES] + [("none of these: I type my own", "")]
+_CARD = {"flex": "1 1 250px", "max_width": "360px", "margin": "4px 14px 8px 0"}
+_ACTIVITY_AT_MOST = "0.90"
+_NOTE = (
+    "The bands of a use are a teaching habit, no law: type your own where your ganache is meant otherwise. Empty means: "
+    "any. A water activity asked for is judged at the careful end of its estimate. "
+)
+
+
+class BandCard(widgets.VBox):
+    """One band: whether it must hold, from where to where, and where the formula lies."""
+
+    ENDS = ("at least", "at most")
+
+    def __init__(self, component, holds=True):
+        self.component, self._seen = component, None
+        self.holds = widgets.Checkbox(
+            value=holds, description=f"Hold {component} in this band", indent=False, layout=WIDE
+        )
+        self.ends = {
+            word: TypedBox(description=f"{component.capitalize()} {word}", **field("160px")) for word in self.ENDS
+        }
+        self.seen = widgets.HTML(layout=WIDE)
+        for box in (self.holds, *self.ends.values()):
+            box.observe(guarded(self.seen)(lambda _change: self.look()), "value")
+        super().__init__([self.holds, row(*self.ends.values()), self.seen], layout=_CARD)
+
+    def put(self, low, high):
+        """Write a band of shares into the boxes; None for an open end."""
+        for word, end in zip(self.ENDS, (low, high), strict=True):
+            self.ends[word].value = "" if end is None else f"{100 * end:.4g} %"
+
+    def band(self):
+        """(low, high) as mend takes it, None for an open end. Raises StudentError naming the box."""
+        low, high = (self._end(word) for word in self.ENDS)
+        if low is None and high is None:
+            raise StudentError(
+                f"no figure for {self.component}", "a figure in one of its boxes, or no tick", self.example
+            )
+        if low is not None and high is not None and low > high:
+            given = f"{self.component} at least {self.written(low)} and at most {self.written(high)}"
+            raise StudentError(given, "the lower figure under 'at least'", self.example)
+        return low, high
+
+    example = "18 % and 25 %"
+
+    def _end(self, word):
+        text = self.ends[word].value.strip()
+        if not text:
+            return None
+        share = float(Blank(f"{self.component} {word}", "", "%", "25 %").read(text).m_as(""))
+        if share > 1:
+            raise StudentError(f"'{text[:40]}' for {self.component}", "a percentage up to 100 %", "25 %")
+        return share
+
+    def written(self, share):
+        return f"{100 * share:.3g} %"
+
+    def show(self, formula):
+        """Take a formula and say where it lies."""
+        share = formula.composition()[self.component]
+        self._seen = share, share, share
+        self.look()
+
+    def look(self):
+        """Say, and draw, where the formula lies in the band that stands in the boxes."""
+        if self._seen is None:
+            return
+        low, high = self.band() if any(box.value.strip() for box in self.ends.values()) else (None, None)
+        self.seen.value = part("band", words=self._words(low, high), **self._drawn(low, high))
+
+    def _words(self, low, high):
+        value, least, most = self._seen
+        now = f"Now {self.now()}"
+        if low is None and high is None:
+            return f"{now}."
+        if low is not None and least < low - 1e-9:
+            return f"{now}: below the band by {self._gap(low - least)}."
+        if high is not None and most > high + 1e-9:
+            return f"{now}: above the band by {self._gap(most - high)}."
+        return f"{now}: inside."
+
+    def now(self):
+        return percent(self._seen[0])
+
+    def _gap(self, gap):
+        return f"{100 * gap:.2g} points"
+
+    _SCALE = (0.0, 1.0)
+
+    def _drawn(self, low, high):
+        """Where band, error and value are drawn, on a scale of 200."""
+        start, end = self._scale(high)
+
+        def at(share):
+            return round(200 * min(max((share - start) / (end - start), 0.0), 1.0), 1)
+
+        value, least, most = self._seen
+        edges = at(low or 0.0), at(1.0 if high is None else high)
+        band = None if low is None and high is None else (edges[0], round(edges[1] - edges[0], 1))
+        return {"band": band, "error": (at(least), round(at(most) - at(least), 1)), "at": at(value)}
+
+    def _scale(self, high):
+        return 0.0, min(1.0, 1.3 * max(self._seen[2], high or 0.0, 0.05))
+
+
+class ActivityCard(BandCard):
+    """The band on water activity: at most, judged at the careful end of the estimate; not asked for unless ticked."""
+
+    ENDS = ("at most",)
+    example = _ACTIVITY_AT_MOST
+
+    def __init__(self):
+        super().__init__(ACTIVITY, holds=False)
+        self.ends["at most"].value = _ACTIVITY_AT_MOST
+
+    def band(self):
+        end = self._end("at most")
+        if end is None:
+            raise StudentError("no figure for water activity", "a figure in its box, or no tick", self.example)
+        return None, end
+
+    def _end(self, word):
+        text = self.ends[word].value.strip()
+        if not text:
+            return None
+        typed = read_text(text)
+        number = typed.number / 100 if typed.unit == "percent" else typed.number
+        if typed.unit not in ("", "percent") or not 0 < number <= 1:
+            raise StudentError(f"'{text[:40]}' for water activity", "a number above 0 and up to 1", self.example)
+        return number
+
+    def show(self, formula):
+        try:
+            found = estimated(formula)
+        except StudentError as error:
+            self._seen = None
+            self.seen.value = text_html(f"No estimate: {error}", "note")
+            return
+        self._seen = found.value, found.low, found.high
+        self._written = found.written
+        self.look()
+
+    def look(self):
+        if self._seen is not None:
+            end = self._end("at most")
+            self.seen.value = part("band", words=self._words(None, end), **self._drawn(None, end))
+
+    def now(self):
+        return f"about {self._written}"
+
+    def _words(self, low, high):
+        if high is None:
+            return f"Now {self.now()}."
+        most = careful.written_up(self._seen[2])
+        under = self._seen[2] <= high
+        return f"Now {self.now()}: its high end, {most}, is {'not above' if under else 'above'} {high:g}."
+
+    def _scale(self, high):
+        return 0.5, 1.0
+
+
+class MendTab(FormulaTab):
+    """The smallest change that brings the formula in force into its bands, or what stands against it."""
+
+    title = "Mend"
+
+    def __init__(self, keep=None):
+        self.use = widgets.Dropdown(options=_USES, value="fill", description="The ganache is", **field("330px"))
+        self.cards = {name: BandCard(name) for name in COMPONENTS} | {ACTIVITY: ActivityCard()}
+        self.ticks, self._found = {}, None
+        self.movers = widgets.Box(layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
+        self.more = name_box("Another that may come in", ingredients().index, "skim milk")
+        self.add = button("Add to the list", "Let this ingredient come in")
+        self.total = widgets.Checkbox(
+            value=False, description="Keep the total weight of the batch", indent=False, layout=WIDE
+        )
+        self.press = button("Mend", "Find the smallest change")
+        self.found = widgets.HTML(layout=WIDE)
+        self.take = button("Use this formula", "Put the mended formula in place of the one above")
+        self.take.layout.display = "none"
+        head = widgets.HTML(part("asked", text="Which ingredients may change? Tick them."), layout=WIDE)
+        note = widgets.HTML(part("legend", text=_NOTE + keeping.CAUTION), layout=WIDE)
+        steps = [self.use, row(*self.cards.values()), head, self.movers, row(self.more, self.add), self.total]
+        super().__init__([*steps, row(self.press)], [self.found, row(self.take), note], keep)
+        self._connect()
+        self._bands()
+
+    def _connect(self):
+        said = guarded(self.said)
+        boxes = [box for card in self.cards.values() for box in card.ends.values()]
+        self.use.observe(said(lambda _change: self._bands()), "value")
+        on_press(self.add, self.more, said(self.let_in))
+        on_enter(self.more, said(self.let_in))
+        on_press(self.press, boxes, said(self.mend))
+        self.take.on_click(said(lambda _button: self.keep("mended", self._found)))
+
+    def _bands(self):
+        """The bands of the use that was chosen; those of one's own stay as they stand."""
+        if self.use.value:
+            for name, band in emulsion.targets(self.use.value).items():
+                self.cards[name].put(*band)
+
+    def renew(self, formula):
+        for card in self.cards.values():
+            card.show(formula)
+        if list(self.ticks)[: len(formula.grams)] != list(formula.grams):
+            self._tick_list(formula)
+        self._clear()
+
+    def _tick_list(self, formula):
+        """A tick for each ingredient of the formula; the liquids are ticked, or what weighs most."""
+        liquids = members_of("liquid", formula.grams) or {max(formula.grams, key=formula.grams.get)}
+        self.ticks = {name: self._tick(name, name in liquids) for name in formula.grams}
+        self.movers.children = list(self.ticks.values())
+
+    @staticmethod
+    def _tick(name, value):
+        layout = widgets.Layout(width="auto", min_width="200px", margin="0 14px 0 0")
+        return widgets.Checkbox(value=value, description=name, indent=False, layout=layout)
+
+    def let_in(self):
+        """Put an ingredient that may come in on the list, ticked."""
+        name = ingredient_name(self.more.value)
+        if name in self.ticks:
+            self.ticks[name].value = True
+        else:
+            self.ticks[name] = self._tick(name, True)
+            self.movers.children = list(self.ticks.values())
+        self.more.value = ""
+        self.say("")
+
+    def _clear(self):
+        self._found, self.found.value, self.take.layout.display = None, "", "none"
+        self.say("")
+
+    def mend(self):
+        """Mend the formula in force, and say what to do or what clashes."""
+        self._clear()
+        movers = [name for name, tick in self.ticks.items() if tick.value]
+        if not movers:
+            raise StudentError("no tick", "a tick at each ingredient that may change", "tick the cream")
+        bands = {name: card.band() for name, card in self.cards.items() if card.holds.value}
+        if not bands:
+            raise StudentError("no band that must hold", "a tick at one of the bands", "tick water")
+        made = mend(self.formula, bands, movers, self.total.value)
+        if made.changes:
+            self._found = made.formula
+            self.found.value = text_html(made.sentence, "good") + self._beside(made) + _shares(self.formula, made)
+            self.take.layout.display = "" if self.keep else "none"
+        else:
+            self.found.value = text_html(made.sentence, "good" if made else "mend")
+
+    def _beside(self, made):
+        before, after = self.formula.grams, made.formula.grams
+        rows = [
+            (name, f"{before.get(name, 0.0):.4g} g", weight(after.get(name, 0.0)), _change(after.get(name, 0.0), grams))
+            for name, grams in {**dict.fromkeys(made.changes, 0.0), **before}.items()
+        ]
+        rows = sorted(rows, key=lambda line: list({**before, **after}).index(line[0]))
+        total = self.formula.total_grams, made.formula.total_grams
+        rows.append(("together", f"{total[0]:.4g} g", weight(total[1]), _change(total[1], total[0])))
+        return table_html("The formula, before and after", ("ingredient", "before", "after", "change"), rows)
+
+
+def _change(after, before):
+    gap = after - before
+    return "stays" if abs(gap) < 0.05 else f"{gap:+.3g} g"
+
+
+def _shares(before, made):
+    """What the change does to the three shares."""
+    was, now = before.composition(), made.formula.composition()
+    rows = [(name, percent(was[name]), percent(now[name])) for name in COMPONENTS]
+    return table_html("What it is made of", ("share", "before", "after"), rows)
