@@ -40,6 +40,7 @@ KINDS = {
     "03.boiled-cream": {"pan": "g", "cream": "g", "lost": "g"},
     "03.chocolate-to-liquid": {"chocolate": "g", "cream": "g", "puree": "g", "syrup": "g", "butter": "g"},
     "03.cooled-in-time": {"around": "degC", "halving": "min"},
+    "03.cream-for-an-infusion": {"wanted": "g", "leaves": "percent", "kept": "number", "steam": "percent"},
     "03.how-warm-the-cream": {"chocolate": "g", "chocolate_at": "degC", "cream": "g", "target": "degC"},
     "03.water-of-the-whole": {"chocolate": "g", "cream": "g", "butter": "g"},
     "04.boil-in-the-mountains": {"recipe_at": "degC", "water_at": "degC"},

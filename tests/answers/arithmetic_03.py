@@ -75,6 +75,30 @@ def _boiled_cream_shown(pan, cream, lost):
     }
 
 
+# --- cream for an infusion ----------------------------------------------------------------------------------------
+
+
+def cream_for_an_infusion(wanted, leaves, kept, steam):
+    """Of 100 parts of cream, the tea keeps so many and steam takes so many; the rest is what is wanted."""
+    return 100 * wanted / (100 - kept * leaves - steam)
+
+
+def _cream_for_an_infusion_shown(wanted, leaves, kept, steam):
+    start = cream_for_an_infusion(wanted, leaves, kept, steam)
+    return {
+        "in_tea": (kept * leaves, "percent"),
+        "left_share": (100 - kept * leaves - steam, "percent"),
+        "start.liquid": (start, "g"),
+        "start.leaves": (start * leaves / 100, "g"),
+        "start.low": (start, "g"),
+        "start.high": (start, "g"),
+        "tea": (start * leaves / 100, "g"),
+        "tea_keeps": (start * leaves * kept / 100, "g"),
+        "gone": (start - wanted - start * leaves * kept / 100, "g"),
+        "cream": (start, "g"),
+    }
+
+
 # --- how warm the cream -------------------------------------------------------------------------------------------
 
 CHOCOLATE_HEAT = 1.59  # J to a gram and a degree; Beckett (ed.), 4th ed. 2009, pp. 667-668
@@ -203,6 +227,7 @@ ANSWERS = {
     "03.chocolate-to-liquid": chocolate_to_liquid,
     "03.water-of-the-whole": water_of_the_whole,
     "03.boiled-cream": boiled_cream,
+    "03.cream-for-an-infusion": cream_for_an_infusion,
     "03.how-warm-the-cream": how_warm_the_cream,
     "03.cooled-in-time": cooled_in_time,
     "03.a-split-bowl": a_split_bowl,
@@ -211,6 +236,7 @@ ON_THE_WAY = {
     "03.chocolate-to-liquid": _chocolate_to_liquid_shown,
     "03.water-of-the-whole": _water_of_the_whole_shown,
     "03.boiled-cream": _boiled_cream_shown,
+    "03.cream-for-an-infusion": _cream_for_an_infusion_shown,
     "03.how-warm-the-cream": _how_warm_the_cream_shown,
     "03.cooled-in-time": _cooled_in_time_shown,
     "03.a-split-bowl": _a_split_bowl_shown,

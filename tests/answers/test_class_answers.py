@@ -26,7 +26,10 @@ by_exercise = pytest.mark.parametrize("row", [pytest.param(row, id=row["exercise
 
 
 def test_every_exercise_has_its_row():
-    assert sorted(row["exercise"] for row in ROWS) == sorted(EXERCISES)
+    named = [row["exercise"] for row in ROWS]
+    assert not (set(EXERCISES) - set(named)), "exercises without a row"
+    assert not (set(named) - set(EXERCISES)), "rows without an exercise"
+    assert sorted(set(named)) == sorted(named), "an exercise with two rows"
 
 
 @by_exercise

@@ -3,6 +3,7 @@
 import numpy as np
 
 from pastrylab.course.emulsion.cream import BOILED, COOL, WARM
+from pastrylab.course.emulsion.infusion import INFUSED
 from pastrylab.course.emulsion.judgements import RESCUE
 from pastrylab.course.emulsion.lets import BUTTER, CREAM, DARK, PUREE, SYRUP, percent_of
 from pastrylab.school.engine import Exercise, Slip
@@ -127,4 +128,4 @@ WATER = Exercise(
 )
 
 
-EXERCISES = (RATIO, WATER, BOILED, WARM, COOL, RESCUE)
+EXERCISES = (RATIO, WATER, BOILED, INFUSED, WARM, COOL, RESCUE)
