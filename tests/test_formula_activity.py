@@ -1,0 +1,95 @@
+"""The step of the formula box on water activity: what it says of any formula, and what moves the estimate which way."""
+
+import math
+import re
+
+import pytest
+
+from pastrylab import Formula
+from pastrylab.page.formula_activity import ActivityTab
+from pastrylab.trade.activity_moves import moves
+
+SYRUP = Formula({"water": "100 g", "granulated sugar": "60 g"})
+GANACHE = Formula({"dark couverture 64 %": "330 g", "heavy cream 36 %": "200 g", "invert syrup": "35 g"})
+
+
+def words(html):
+    return " ".join(re.sub("<[^>]+>", " ", html).split())
+
+
+def tab(formula):
+    step = ActivityTab()
+    step.show(formula)
+    return step
+
+
+def norrish(water, sucrose):
+    """Norrish 1966 for sucrose, K 6.47, molar masses 18.02 and 342.3."""
+    x = sucrose / 342.3 / (sucrose / 342.3 + water / 18.02)
+    return (1 - x) * math.exp(-6.47 * x**2)
+
+
+def test_moves_by_hand():
+    # 5 % of 160 g are 8 g. Table sugar is taken as pure sucrose, within a fifth of a percent.
+    found = {one.what: one.change for one in moves(SYRUP)}
+    now = norrish(100, 60)
+    assert found["more granulated sugar"] == pytest.approx(norrish(100, 68) - now, abs=2e-4)
+    assert found["more water"] == pytest.approx(norrish(108, 60) - now, abs=2e-4)
+    assert found["boiling water off"] == pytest.approx(norrish(92, 60) - now, abs=2e-4)
+    assert found["more granulated sugar"] < found["boiling water off"] < 0 < found["more water"]
+
+
+def test_moves_stand_from_what_raises_to_what_lowers():
+    found = moves(GANACHE)
+    assert [one.change for one in found] == sorted((one.change for one in found), reverse=True)
+    assert found[0].what == "50 % of the chocolate's sugar left solid"
+    # Small molecules work harder, gram for gram: lesson 05's counting of molecules.
+    by = {one.what: one.change for one in found}
+    assert by["more invert syrup"] < by["more glucose syrup DE 42"] < 0
+
+
+def test_invert_syrup_is_tried_once_where_the_formula_holds_it():
+    assert [one.what for one in moves(GANACHE)].count("more invert syrup") == 1
+
+
+def test_the_share_of_the_chocolates_sugar_moves_the_estimate():
+    # 300 g of this couverture hold 107.9 g of sucrose and 2.1 g of water by the table of ingredients.
+    whole, half = norrish(202.07, 107.91), norrish(202.07, 53.96)
+    assert (whole, half) == pytest.approx((0.9680, 0.9849), abs=1e-4)
+    step = tab(Formula({"dark couverture 64 %": "300 g", "water": "200 g"}))
+    assert "Estimated water activity 0.97, between 0.94 and 1.00" in words(step.bench.sentence.value)
+    assert "50 % 0.99 (0.96 to 1.00)" in words(step.table.value)
+    assert f"chocolate&#39;s sugar left solid rises by {half - whole:.3f}" in words(step.table.value)
+    step.bench.numbers["dissolved_share"].put(50)
+    assert "Estimated water activity 0.99" in words(step.bench.sentence.value)
+
+
+def test_without_chocolate_nothing_is_asked_of_its_sugar():
+    step = tab(GANACHE)
+    step.bench.numbers["dissolved_share"].put(50)
+    step.show(SYRUP)
+    assert step.bench.numbers["dissolved_share"].layout.display == "none"
+    assert "chocolate" not in words(step.table.value)
+    assert "Estimated water activity 0.97" in words(step.bench.sentence.value)  # 0.966, written up
+
+
+@pytest.mark.parametrize(
+    ("parts", "said"),
+    [
+        ({"granulated sugar": "100 g"}, "at least 3%"),
+        ({"sorbitol powder": "20 g", "glycerol": "9 g", "water": "90 g"}, "sorbitol and glycerol together"),
+    ],
+)
+def test_where_the_model_does_not_reach_it_says_so(parts, said):
+    step = tab(GANACHE)
+    step.show(Formula(parts))
+    assert said in words(step.bench.sentence.value)
+    assert step.table.value == step.bench.picture.value == ""
+
+
+def test_no_class_no_days_and_the_caution():
+    step = tab(GANACHE)
+    said = words(step.bench.sentence.value + step.table.value + step.bench.children[-1].value)
+    assert "picks no class" in said
+    assert "this does not show that a food may be kept or sold" in said
+    assert not re.search(r"\bsafe\b|\bTCS\b|\d+ days", said)
