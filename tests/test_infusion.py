@@ -2,6 +2,7 @@
 
 import pytest
 
+from pastrylab.course import benches
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade import infusion
 
@@ -157,3 +158,36 @@ def test_the_bands_are_those_of_the_table_and_every_one_has_its_source():
     for kind in infusion.kinds():
         low, high = infusion.kept_by(kind)
         assert 0 < low < high
+
+
+def test_the_bench_says_and_lays_out_the_balance():
+    """150 g, 10 g gone, 10 g of tea at 3: 110 g left; water 110 x 10 / 140 = 7.857 g, the rest to 150 is 32.143 g."""
+    bench = benches.emulsion.infusion_bench()
+    for name, value in {"liquid": 150, "leaves": 10, "evaporated": 10}.items():
+        bench.numbers[name].put(value)
+    assert (
+        "150 g of cream 110 g come through" in bench.sentence.value
+        and "7.86 g of water and 32.1 g" in bench.sentence.value
+    )
+    bars = {name: [bar.get_width() for bar in made] for name, made in bench.figure._bars.items()}
+    assert bars["cream"] == pytest.approx([150, 110, 110])
+    assert bars["kept by the leaves"] + bars["gone as steam"] == pytest.approx([30, 10])
+    assert bars["water to add"] + bars["liquid to add"] == pytest.approx([110 / 14, 40 - 110 / 14])
+    assert list(bench.figure._span.get_xdata()) == pytest.approx([100, 120])
+
+
+def test_another_kind_brings_what_it_keeps_and_a_typed_number_stays():
+    bench = benches.emulsion.infusion_bench()
+    bench.choices["kind"].value = "vanilla pods"
+    low, high = infusion.kept_by("vanilla pods")
+    assert (
+        bench.numbers["kept"].value == pytest.approx((low + high) / 2, abs=0.006)
+        and "is inside" in bench.sentence.value
+    )
+    bench.numbers["kept"].put(2)
+    bench.choices["top_up"].value = "water"
+    assert bench.numbers["kept"].value == 2 and "2 times their weight is above" in bench.sentence.value
+    bench.numbers["kept"].put(0.1)
+    assert "is below their habit" in bench.sentence.value
+    bench.system.value = "US"
+    assert "oz of cream" in bench.sentence.value and bench.figure.axes.get_xlabel() == "ounces"

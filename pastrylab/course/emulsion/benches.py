@@ -1,13 +1,14 @@
-"""Benches of lesson 03: a ganache as water against fat, the warm liquid, and the log of cooling cream."""
+"""Benches of lesson 03: a ganache as water against fat, an infusion, the warm liquid, and the log of cooling cream."""
 
 from pastrylab import logs as probelog
 from pastrylab.course.emulsion.figures import CreamCooling, WarmLiquid, WaterAgainstFat
+from pastrylab.course.emulsion.infusion_figure import InfusionWeighed
 from pastrylab.ground import datasets
 from pastrylab.logs import cream
-from pastrylab.page.bench import Bench, Control
+from pastrylab.page.bench import Bench, Control, Plain, guarded
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.log_reader import Finding, LogReader
-from pastrylab.trade import emulsion
+from pastrylab.trade import emulsion, infusion
 
 _LESSON = "03"
 _COUVERTURES = (
@@ -66,6 +67,37 @@ def ganache_bench():
 def split_bench():
     """The ganache that split: very dark, firm, and buttered; skim milk to rescue it."""
     return _water_and_fat("dark chocolate 70-85 %", "pipe", chocolate=600, cream=200, butter=80, skim_milk=0)
+
+
+class InfusionBench(Bench):
+    """An infusion weighed in, strained and topped up. Another kind to steep brings the middle of what it keeps."""
+
+    def __init__(self, *args):
+        super().__init__(*args)
+        self.choices["kind"].observe(guarded(self.sentence)(self._another), "value")
+
+    def _another(self, change):
+        self.numbers["kept"].put(round(sum(infusion.kept_by(change["new"])) / 2, 2))
+
+
+def infusion_bench():
+    """An infusion weighed in, strained and topped up."""
+    controls = (
+        Control("liquid", "Cream", "g", 150, 1000, 10, 500, us=(5.5, 35, 0.1)),
+        Control("leaves", "Leaves, beans or pods", "g", 1, 60, 1, 20, us=(0.05, 2.1, 0.05)),
+        Plain("kept", "Kept, times their weight", "", 0, 6, 0.1, 3),
+        Control("evaporated", "Gone as steam", "g", 0, 80, 1, 20, us=(0, 2.8, 0.05)),
+    )
+    legend = (
+        "Blue: cream. Green, crossed: cream that stays in the leaves. White, dotted: water gone as steam. Light, upright lines: "
+        "water to add; yellow, slanted: what else to add. Black line: where habit puts the strained cream; most habits are our "
+        "own judgement, so weigh yours."
+    )
+    choices = (
+        ("kind", "You steep", infusion.kinds()),
+        ("top_up", "Top up with", ["heavy cream", "whole milk", "water"]),
+    )
+    return InfusionBench(InfusionWeighed(), controls, legend, choices)
 
 
 _STATES = [
