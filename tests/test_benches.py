@@ -306,3 +306,28 @@ def test_the_seed_bench_warns_of_a_bowl_that_cannot_come_into_temper(own_workboo
     page.choices["kind"].value = "dark couverture 64 %"
     page.boxes["target"].value = 27
     assert "below 28 °C new crystals come" in page.sentence.value and not page.picture.value
+
+
+# Newton's law by hand: halving 40 min, room 20 degC. From 32 to 31: 40 x log2(12 / 11) = 5.02 min; from 33 to 32: 40 x
+# log2(13 / 12) = 4.62 min, to 31: 9.64 min; white from 30 to 27: 40 x log2(10 / 7) = 20.58 min. Minutes are cut, not rounded.
+@pytest.mark.parametrize(
+    ("start", "room", "kind", "says"),
+    [
+        (32, 20, "dark", "after 5 minutes it stands at 31 °C"),
+        (31.1, 20, "dark", "after less than a minute"),  # 40 x log2(11.1 / 11) = 0.52 min
+        (33, 20, "dark", "smear first. Left alone, it comes to 32 °C after 4 minutes, and after 9 minutes"),
+        (34, 20, "dark", "above the working band: smear first"),
+        (34.1, 20, "dark", "above 34 °C: its crystals melt"),
+        (32.6, 20, "milk", "above 32.5 °C: its crystals melt"),
+        (31, 20, "dark", "no warmer than the cold end"),
+        (28, 20, "dark", "warm it half a degree at a time"),
+        (30, 20, "white", "after 20 minutes it stands at 27 °C"),
+        (30, 28, "white", "never takes it below the working band"),
+    ],
+)
+def test_how_long_a_bowl_holds(start, room, kind, says, own_workbook):
+    page = tempering.hold_bench()
+    page.choices["kind"].value = kind
+    page.numbers["room"].put(room)
+    page.numbers["start"].put(start)
+    assert says in page.sentence.value

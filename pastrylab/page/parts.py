@@ -7,7 +7,7 @@ from functools import cache
 from jinja2 import Environment, PackageLoader
 from markupsafe import Markup
 
-__all__ = ["LOOKS", "part", "picture_html", "text_html"]
+__all__ = ["LOOKS", "drawings_html", "part", "picture_html", "text_html"]
 
 LOOKS = ("say", "good", "mend", "note")  # of what is said: a finding, all is well, something to mend, by the way
 
@@ -50,3 +50,14 @@ def picture_html(picture):
     '<img alt="Needs 633 g of seed."'
     """
     return str(part("picture", alt=picture.alt, data=base64.b64encode(picture.png()).decode("ascii")))
+
+
+def drawings_html(drawings):
+    """Drawings side by side, below each other on a narrow page; each an image with its alt text.
+
+    >>> from pastrylab.page.drawings import SMEARS
+    >>> "a clean finger" in drawings_html([SMEARS[0]("A")])
+    True
+    """
+    shown = [{"alt": one.alt, "data": base64.b64encode(one.svg.encode()).decode("ascii")} for one in drawings]
+    return str(part("drawings", drawings=shown))

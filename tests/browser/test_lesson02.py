@@ -23,7 +23,7 @@ STRANGER = """Tuesday, bowl 3, dark
 
 @pytest.fixture
 def lesson(open_lesson):
-    return open_lesson("02-tempering.ipynb", "Your answer (a letter)")
+    return open_lesson("02-tempering.ipynb", "Your answer, with its unit")
 
 
 def says(page, pattern, timeout=20_000):
@@ -52,7 +52,7 @@ def test_a_student_goes_through_the_lesson(lesson):
     page.locator('.jp-OutputArea-output img[alt*="867 g of seed"]').first.wait_for(timeout=20_000)
 
     # an exercise answered with a slip, then rightly
-    box = page.get_by_label("Your answer, with its unit").nth(2)
+    box = page.get_by_label("Your answer, with its unit").nth(1)
     seed = case(exercise("02.seed-for-a-bowl"))
     slip, wrong = seed.wrong[0]
     box.fill(seed.exercise.how.show(wrong).split(" (")[0])
@@ -61,6 +61,30 @@ def test_a_student_goes_through_the_lesson(lesson):
     box.fill(seed.answer.split(" (")[0])
     box.press("Enter")
     says(page, r"^Right")
+    fine(page)
+
+
+def fine(page):
+    ours = [c for c in page.complaints if not re.search(r"Failed to load resource|favicon|net::ERR", c)]
+    assert ours == []
+
+
+def test_four_smears_are_looked_at_before_they_are_named(lesson):
+    page = lesson
+    card = page.locator(".jp-OutputArea-output").filter(has=page.get_by_role("button", name="none of them"))
+    pictures = card.locator("img")
+    assert pictures.count() == 4 and not re.search(r"temper|seeded", " ".join(card.all_inner_texts()))
+    for letter, words in (("C", "C is under-seeded"), ("none of them", "cast nothing until"), ("A", "A is in temper")):
+        card.get_by_role("button", name=letter, exact=True).click()
+        card.get_by_text(re.compile(words)).wait_for(timeout=20_000)
+
+
+def test_a_stranger_reads_a_log_of_his_own(open_lesson):
+    page = open_lesson("02b-hold-and-read.ipynb", "Your answer (a letter)")
+    page.get_by_label("My guess").fill("12 min")
+    page.get_by_label("My guess").press("Enter")
+    says(page, "Kept: 12 min")
+    says(page, "From 32 °C, left alone, after 5 minutes")
 
     # a stranger's log, pasted
     page.get_by_label("Paste a log").fill(STRANGER)
@@ -78,14 +102,12 @@ def test_a_student_goes_through_the_lesson(lesson):
     chooser.value.set_files(sheet)
     page.get_by_role("button", name="Show the verdict").click()
     says(page, r"Not consistent with temper: 8 readings")
-
-    ours = [c for c in page.complaints if not re.search(r"Failed to load resource|favicon|net::ERR", c)]
-    assert ours == []
+    fine(page)
 
 
 def test_the_answer_stands_there_again_after_reopening(lesson, lab):
     page = lesson
-    page.get_by_label("Your answer, with its unit").nth(2).wait_for()
-    assert page.get_by_label("Your answer, with its unit").nth(2).input_value() != ""
+    page.get_by_label("Your answer, with its unit").nth(1).wait_for()
+    assert page.get_by_label("Your answer, with its unit").nth(1).input_value() != ""
     _, workbook = lab
     assert (workbook / "lessons" / "my-answers" / "02.jsonl").is_file()

@@ -1,9 +1,10 @@
-"""Benches of lesson 02: the crystals a bowl can hold, the seed balance, and the reader of a bowl's log."""
+"""Benches of lesson 02: the crystals a bowl can hold, the seed balance, smears, a bowl held, and the reader of its log."""
 
 import ipywidgets as widgets
 
 from pastrylab import logs as probelog
-from pastrylab.course.tempering.figures import CrystalPath, ProbeLog, SeedBalance
+from pastrylab.course.tempering.figures import CrystalPath, HoldPath, ProbeLog, SeedBalance
+from pastrylab.course.tempering.smears import smears
 from pastrylab.ground import datasets
 from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import Bench, Control, guarded
@@ -13,6 +14,17 @@ from pastrylab.page.log_reader import Finding, LogReader
 from pastrylab.page.parts import text_html
 from pastrylab.trade import chocolate
 
+__all__ = [
+    "LogBench",
+    "crystal_bench",
+    "guess_hold",
+    "guess_seed",
+    "hold_bench",
+    "log_bench",
+    "sample_logs",
+    "seed_bench",
+    "smears",
+]
 _LESSON = "02"
 _FIRST = "dark couverture 64 %"
 
@@ -66,6 +78,33 @@ def crystal_bench():
         "form can stand in the bowl. Dashed: it is at its edge. Dotted: it cannot form, or has melted again."
     )
     return Bench(CrystalPath(), controls, legend)
+
+
+def guess_hold():
+    """The guess before the holding bench."""
+    return GuessCard(
+        _LESSON,
+        "hold",
+        "A tempered bowl of dark chocolate stands at 32 °C (90 °F) in a room at 20 °C (68 °F), with nothing under it. Two "
+        "degrees above the room become one in 40 minutes. After how many minutes does it stand at 31 °C (88 °F), the cold "
+        "end of its band?",
+        "15 min",
+    )
+
+
+def hold_bench():
+    """How long a bowl that nobody warms stays in its working band."""
+    controls = (
+        Control("start", "It stands at", "degC", 26, 36, 0.1, 32, us=(79, 97, 0.2)),
+        Control("room", "Room", "degC", 14, 28, 0.5, 20, us=(57, 82, 1)),
+        Control("halving", "Halving time", "min", 10, 120, 1, 40),
+    )
+    legend = (
+        "Blue line: the bowl, left alone. Yellow band: the working band. Dashed red line: above it temper is lost, sooner "
+        "or later. Ring: here it leaves the band. Halving time: the minutes in which what it is warmer than the room halves."
+    )
+    choices = (("kind", "Chocolate", chocolate.KINDS),)
+    return Bench(HoldPath(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.hold"))
 
 
 def sample_logs():

@@ -3,6 +3,7 @@
 import numpy as np
 
 from pastrylab.ground import datasets
+from pastrylab.logs import cooling
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import chocolate, crystals, tempering
 from pastrylab.trade.weighing import us_mass
@@ -206,3 +207,69 @@ class ProbeLog(Picture):
             f"highest {top}, last {last}."
         )
         return self.alt
+
+
+class HoldPath(Picture):
+    """A tempered bowl that is left alone: how its temperature falls, and when it leaves the working band."""
+
+    MINUTES = 60
+
+    def __init__(self):
+        super().__init__()
+        axes = self.axes
+        axes.set_title("A tempered bowl left alone", fontsize=14, loc="left")
+        axes.set_xlabel("time, minutes")
+        axes.set_ylabel("temperature of the bowl, °F or °C")
+        self._band = axes.axhspan(31, 32, facecolor=BAND, alpha=0.75, lw=0, label="working band")
+        self._lost = axes.axhline(chocolate.TEMPER_LOST, color=LOST, lw=1.6, ls=(0, (6, 3)), label="temper lost above")
+        (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="bowl")
+        (self._drop,) = axes.plot([], [], color=INK, lw=1.2, ls="--")
+        (self._point,) = axes.plot([], [], "o", ms=10, mfc="white", mec=INK, mew=2.2, label="leaves the band")
+        axes.legend(loc="upper right", frameon=True, fontsize=11)
+        axes.set(xlim=(0, self.MINUTES), ylim=(20, 38))
+
+    def update(self, *, start, room, halving, kind="dark", system="metric"):
+        """Floats in degC and minutes. Returns the sentence; temperature alone, so it says nothing of crystals."""
+        minutes = np.linspace(0, self.MINUTES, 241)
+        degrees = room + (start - room) * 0.5 ** (minutes / halving)
+        low, high = chocolate.band_floats(kind)[2]
+        lost = chocolate.crystals_stand_to(kind)[1]
+        self._curve.set_data(minutes, degrees)
+        self._band.set(y=low, height=high - low)
+        self._lost.set_ydata([lost, lost])
+        leaves = cooling.time_to_cool.floats(start, low, room, halving) if room < low < start else None
+        seen = leaves is not None and leaves <= self.MINUTES
+        self._point.set_data([leaves] if seen else [], [low] if seen else [])
+        self._drop.set_data([leaves] * 2 if seen else [], [0, low] if seen else [])
+        if self.axes.get_ylabel() != (label := f"temperature of the bowl, {'°C' if system == 'metric' else '°F'}"):
+            self.axes.set_ylabel(label)
+            self.temperature_axis(self.axes.yaxis, system)
+        self.alt = self._says((start, room, halving), (low, high), lost, system)
+        return self.alt
+
+    def _says(self, bowl, band, lost, system):
+        start, room, halving = bowl
+        low, high = band
+        at, bottom, top, limit, around = (self.write(x, "degC", system) for x in (start, low, high, lost, room))
+        if start <= low:
+            return f"At {at} it is no warmer than the cold end of its band, {bottom}: warm it half a degree at a time, and smear."
+        if start > lost:
+            return (
+                f"At {at} it is above {limit}: its crystals melt. Falling brings the temperature back, not the crystals. "
+                "Seed it again, and smear."
+            )
+        if room >= low:
+            return f"A room at {around} never takes it below the working band, {bottom} to {top}. It still thickens: smear."
+        whole = _in_minutes(cooling.time_to_cool.floats(start, low, room, halving))
+        leaves = f"after {whole} it stands at {bottom}, the cold end of the working band"
+        if start <= high:
+            return f"From {at}, left alone, {leaves}. Read it sooner than that, and warm it half a degree."
+        above = _in_minutes(cooling.time_to_cool.floats(start, high, room, halving))
+        return f"At {at} it is above the working band: smear first. Left alone, it comes to {top} after {above}, and {leaves}."
+
+
+def _in_minutes(minutes):
+    """Cut down, never up: a bowl is looked at too early rather than too late."""
+    if minutes < 1:
+        return "less than a minute"
+    return f"{int(minutes)} minute{'s' if int(minutes) > 1 else ''}"
