@@ -73,7 +73,7 @@ def fit_halving(log, around):
 
 def _fitted(minutes, excess):
     """Fit of excesses in degC over minutes from the first."""
-    start, rate = _newton(minutes, excess)
+    start, rate = newton(minutes, excess)
     if not rate > 0:
         raise StudentError(
             "a log that does not fall towards the room", "one left alone to cool", "no stirring over heat"
@@ -101,8 +101,15 @@ def _falling(minutes, degrees):
     return minutes[top:end], degrees[top:end]
 
 
-def _newton(minutes, excess):
-    """(excess at the start, rate) of excess x exp(-rate t), by Gauss-Newton."""
+def newton(minutes, excess):
+    """(excess at the start, rate) of excess x exp(-rate t), least squares on the temperatures by Gauss-Newton.
+
+    minutes, excess: arrays, excess in degC and above 0; the rate is 1 / min. Raises nothing for two readings or more.
+
+    >>> start, rate = newton(np.array([0.0, 10.0, 20.0]), np.array([20.0, 10.0, 5.0]))
+    >>> round(start, 3), round(math.log(2) / rate, 3)
+    (20.0, 10.0)
+    """
     slope, level = np.polyfit(minutes, np.log(excess), 1)
     start, rate = float(np.exp(level)), float(-slope)
     for _ in range(50):
