@@ -277,7 +277,7 @@ def test_a_guess_is_kept_and_shown_beside_the_result(own_workbook):
     guess.box.value = "800 g"
     guess.keep.click()
     page = tempering.seed_bench()
-    assert "Your guess was 800 g" in page.guessed.value
+    assert "You said 800 g, the sum says" in page.guessed.value
     assert tempering.guess_seed().box.value == "800 g"
 
 

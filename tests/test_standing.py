@@ -187,10 +187,13 @@ def test_a_guess_no_bench_shows_is_put_beside_the_result(own_workbook, guess, sa
     assert says in card.said.value and "226.8 g" in card.said.value, card.said.value
 
 
-# 7 lb = 7 x 453.59237 g = 3175.1 g; 800 g = 800 / 28.349523 oz = 28.22 oz
+# 7 lb = 7 x 453.59237 g = 3175.1 g; 800 g = 800 / 28.349523 oz = 28.22 oz = 1 lb 12.2 oz
 @pytest.mark.parametrize(
     ("guess", "metric", "us"),
-    [("7 lb", "was 7 lb, that is 3175 g.", "was 7 lb."), ("800 g", "was 800 g.", "was 800 g, that is 28.22 oz.")],
+    [
+        ("7 lb", "said 7 lb, that is 3175 g, the", "said 7 lb, the"),
+        ("800 g", "said 800 g, the", "said 800 g, that is 1 lb 12.2 oz, the"),
+    ],
 )
 def test_a_bench_shows_the_guess_in_the_units_in_force(own_workbook, guess, metric, us):
     card = tempering.guess_seed()

@@ -7,17 +7,18 @@ import threading
 import ipywidgets as widgets
 import traitlets
 
-from pastrylab.ground.units import StudentError, kind_of, read_text, show, us_unit
+from pastrylab.ground.units import StudentError
 from pastrylab.page.boxes import WIDE, row
 from pastrylab.page.controls import Control, Plain
+from pastrylab.page.guess import awaits, compared
 from pastrylab.page.parts import part, picture_html, text_html
-from pastrylab.school import answers
 
 __all__ = ["Bench", "Control", "NumberBox", "Plain", "guarded"]
 log = logging.getLogger("pastrylab")
 _OUR_FAULT = (
     "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
 )
+_INVITED = "No guess of yours is kept yet. Give one above, under Guess first, and it meets the result here."
 # JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
 _ONE_AT_A_TIME = threading.RLock()
 
@@ -113,11 +114,12 @@ class NumberBox(widgets.VBox):
 
 class Bench(widgets.VBox):
     """Controls, figure, sentence, legend. `figure.update` gets each control by name as a metric float (a share as 0-1),
-    every choice by name, and system="metric" or "US"."""
+    every choice by name, and system="metric" or "US". guess: an `Asked`; `figure.result_of_guess` then gets the guess and
+    what the bench opens with, and returns a `Met`."""
 
     def __init__(self, figure, controls, legend, choices=(), guess=None):
         self.figure, self.controls = figure, {c.name: c for c in controls}
-        self._guess, self._placing = guess, False
+        self._asked, self._met, self._placing = guess, None, False
         self.system = widgets.ToggleButtons(
             options=[("metric, °C", "metric"), ("US, °F", "US")],
             description="Units",
@@ -132,6 +134,9 @@ class Bench(widgets.VBox):
         panel = row(*self.choices.values(), *self.numbers.values())
         legend_html = widgets.HTML(part("legend", text=legend), layout=WIDE)
         super().__init__([self.system, panel, self.sentence, self.guessed, self.picture, legend_html], layout=WIDE)
+        self._opening = self.values
+        if guess:
+            awaits(self)
         self.refresh()
 
     def _listen(self):
@@ -188,24 +193,40 @@ class Bench(widgets.VBox):
             self.sentence.value, self.picture.value = text_html(str(error), "mend"), ""  # no picture of other values
             return
         self.sentence.value = text_html(sentence)
+        if self._asked:
+            self._meet()
         self.picture.value = picture_html(self.figure)
-        if self._guess:
-            self.guessed.value = text_html(_guess_said(*self._guess, self.system.value), "note")
 
+    def guess_kept(self, which):
+        """A guess was kept while this bench stood open; `which` is its name."""
+        if self._asked and self._asked.id == which:
+            self._met = None
+            self.refresh()
 
-def _guess_said(lesson, name, system):
-    """The guess as it was typed, and in the units in force where those are others; "" without one."""
-    try:
-        entry = answers.last(lesson, name, answers.student())
-    except StudentError as error:
-        return str(error)
-    if not entry:
-        return ""
-    try:
-        typed = read_text(entry["answer"])
-    except StudentError:
-        return f"Your guess was {entry['answer']}."
-    metric = {"a mass": "g", "a volume": "mL"}.get(kind_of(typed.unit)) if typed.unit else None
-    shown = metric and (metric if system == "metric" else us_unit(metric))
-    kept = not shown or (system == "metric") == (typed.unit in ("g", "kg", "mL", "L"))
-    return f"Your guess was {entry['answer']}" + ("." if kept else f", that is {show(typed.quantity.to(shown))}.")
+    def _meet(self):
+        """Put the guess beside its result, for what was asked: the numbers this bench opens with."""
+        system = self.system.value
+        if not self._met or self._met[0] != system:
+            self._met = (system, *self._meeting(system))
+        _, here, moved, at = self._met
+        opening = self.values == {**self._opening, "system": system}
+        self.guessed.value = text_html(here if opening else moved, "say" if at else "note")
+        self.figure.mark_guess(at)
+        if at:
+            self.figure.alt += " Your guess is marked."
+
+    def _meeting(self, system):
+        """The sentence where nothing has moved, the one after a move, and where the picture marks the guess."""
+        try:
+            said = self._asked.said()
+        except StudentError as error:
+            return str(error), str(error), ()
+        if not said:
+            return _INVITED, _INVITED, ()
+        number = self._asked.number(said)
+        if number is None:
+            kept = f"Your guess was {said}."
+            return kept, kept, ()
+        met = self.figure.result_of_guess(number, **{**self._opening, "system": system})
+        sentences = (compared(self._asked, said, number, met, system, moved) for moved in (False, True))
+        return *sentences, met.at

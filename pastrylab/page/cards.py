@@ -6,6 +6,7 @@ from pastrylab.ground.units import Quantity, StudentError, kind_of, read_text, s
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, answer_box, button, on_enter, on_press, row
 from pastrylab.page.form import Form
+from pastrylab.page.guess import tell
 from pastrylab.page.parts import part, text_html
 from pastrylab.school import answers, engine
 from pastrylab.school.standing import standing
@@ -129,13 +130,14 @@ def _prompt_html(worked):
 class GuessCard(Form):
     """A guess to commit to before the bench shows the answer; kept, and shown again beside the result.
 
-    example: a guess of the kind asked for; another kind (a volume for a mass) is refused. result: what the guess is put
-    beside at once, where no bench shows it.
+    example: a guess of the kind asked for; another kind (a volume for a mass) is refused, and so is less than nothing.
+    result: what the guess is put beside at once, where no bench shows it. most: what no guess can be above.
     """
 
-    def __init__(self, lesson, name, question, example, result=None):
+    def __init__(self, lesson, name, question, example, result=None, most=None):
         self.lesson, self.name = lesson, f"{lesson}.guess.{name}"
         self._example, self._result = read_text(example), result and read_text(result).quantity
+        self._most = most and read_text(most)
         self.student = ""
         self.box = answer_box("My guess", example)
         self.keep = button("Keep my guess", "Write my guess down before I look")
@@ -163,6 +165,7 @@ class GuessCard(Form):
         asked = self._example.unit
         also = "" if symbol(guess.unit) == symbol(asked) else f", that is {show(guess.quantity.to(asked), 3)}"
         self.say(f"Kept: {text}{also}. {self._beside(guess)}")
+        tell(self.name)
 
     def _read(self, text, example):
         asked = self._example.unit
@@ -170,8 +173,12 @@ class GuessCard(Form):
         if not guess.unit:
             raise StudentError(f"{text}, without a unit", "a guess with its unit", example)
         of_a_kind = Quantity(1, guess.unit).dimensionality == Quantity(1, asked).dimensionality
+        of_a_kind &= (guess.unit == "percent") == (asked == "percent")
         if not of_a_kind or guess.unit.startswith("delta_") != asked.startswith("delta_"):
             raise StudentError(f"{text}, {_kind(guess.unit)}", f"{_kind(asked)} as your guess", example)
+        if guess.number < 0 or (self._most and guess.quantity > self._most.quantity):
+            to = f" to {show(self._most.quantity)}" if self._most else " up"
+            raise StudentError(f"{text} as your guess", f"{_kind(asked)} from 0{to}", example)
         return guess
 
     def _beside(self, guess):

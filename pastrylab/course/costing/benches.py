@@ -15,6 +15,7 @@ from pastrylab.page.blanks import Blank, in_currency
 from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, field, on_press, row
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.cost_sheet import BOXES, box_packaging, cost_card
+from pastrylab.page.guess import Asked
 from pastrylab.page.parts import part, text_html
 from pastrylab.school import answers
 from pastrylab.trade import purchasing
@@ -73,7 +74,7 @@ def promotion_bench():
         "Blue line: how many boxes a discount needs so that as much is left as today. Dashed line: the boxes you expect. "
         "Ring: your promotion; below the blue line it leaves less than today. Red hatched: the price is below the cost."
     )
-    return _bench(Discount(), controls, legend, guess=(_LESSON, f"{_LESSON}.guess.promotion"))
+    return _bench(Discount(), controls, legend, guess=Asked(_LESSON, "promotion", "percent", "the promotion"))
 
 
 def cost_bench():

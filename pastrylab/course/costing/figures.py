@@ -7,6 +7,7 @@ import numpy as np
 from pastrylab.ground import datasets
 from pastrylab.ground.money import Money
 from pastrylab.ground.units import Q
+from pastrylab.page.guess import Met
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import costing
 from pastrylab.trade.costing.kitchen import bonbon_formula, cash, kitchen_currency
@@ -138,6 +139,15 @@ class Discount(Picture):
             needed = costing.break_even(left_now, reduced, made)
             self.alt = f"{start}To leave what is left today you must sell {needed} instead of {int(now)}. {both}"
         return self.alt
+
+    def result_of_guess(self, guess, *, price, variable, off, now, more, system):
+        """A guess in percent of more boxes, at what a discount asks for; the boxes are whole, the prices rounded."""
+        full, made = cash(price), cash(variable)
+        reduced = costing.discounted(full, off).rounded()
+        gives, left = costing.contribution(reduced, made), costing.contribution(full, made) * int(now)
+        needed, sold = costing.break_even(left, reduced, made), round(now * (1 + guess / 100))
+        then = f"{sold} boxes instead of {int(now)} would leave {_words(gives * sold)}, and today's {int(now)} leave {left}."
+        return Met(100 * (needed / now - 1), then, ((100 * off, 100 + guess),))
 
 
 class WhatMoves(Picture):

@@ -7,6 +7,7 @@ from pastrylab.ground import datasets
 from pastrylab.logs import cream
 from pastrylab.page.bench import Bench, Control, Plain, guarded
 from pastrylab.page.cards import GuessCard
+from pastrylab.page.guess import Asked
 from pastrylab.page.log_reader import Finding, LogReader
 from pastrylab.trade import emulsion, infusion
 
@@ -28,6 +29,7 @@ def guess_water():
         "A ganache of 330 g (11.6 oz) of dark couverture, 200 g (7.1 oz) of cream, 35 g (1.2 oz) of invert syrup and "
         "25 g (0.9 oz) of butter. What share of it is water? Commit to a percentage before you look.",
         "30 %",
+        most="100 %",
     )
 
 
@@ -60,7 +62,7 @@ def _water_and_fat(couverture, use, guess=None, **grams):
 
 def ganache_bench():
     """A ganache as one plot of water against fat, with its phases."""
-    guess = (_LESSON, f"{_LESSON}.guess.water")
+    guess = Asked(_LESSON, "water", "percent", "the ganache")
     return _water_and_fat(_COUVERTURES[0], "fill", guess, chocolate=330, cream=200, syrup=35, butter=25)
 
 

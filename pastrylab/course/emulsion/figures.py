@@ -4,6 +4,7 @@ import numpy as np
 from matplotlib.patches import Rectangle
 
 from pastrylab.logs import pan
+from pastrylab.page.guess import Met
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import emulsion, mixing
 from pastrylab.trade.formula import Formula
@@ -14,6 +15,8 @@ _FLUID, _FAT, _SOLID = "#b9d4ef", BAND, "#b08a6a"
 
 class WaterAgainstFat(Picture):
     """Where a ganache lies between water and fat, and how its phases share the volume."""
+
+    guess_word_at = 0.02  # above it stands the legend
 
     def __init__(self):
         super().__init__(width=7.6, height=4.6)
@@ -88,15 +91,7 @@ class WaterAgainstFat(Picture):
         system="metric",
     ):
         """Masses in g, floats. Returns the sentence. Raises StudentError as phases does."""
-        formula = Formula.of_grams(
-            {
-                couverture: chocolate,
-                "heavy cream": cream,
-                "invert syrup": syrup,
-                "butter": butter,
-                "skim milk": skim_milk,
-            }
-        )
+        formula = _ganache(couverture, chocolate, cream, butter, syrup, skim_milk)
         made, card = phases(formula), emulsion.targets(use)
         fat, fluid, solid = (100 * x for x in made.volume_shares)
         (left, right), (low, high) = (tuple(100 * x for x in card[name]) for name in ("water", "fat"))
@@ -114,6 +109,14 @@ class WaterAgainstFat(Picture):
             f"particles are {100 * made.dispersed_share:.0f} % of the volume. {made.warning}"
         )
         return self.alt
+
+    def result_of_guess(self, guess, *, couverture, system, use="", **grams):
+        """A guess in percent, at the water of the whole; masses in g."""
+        formula = _ganache(couverture, **grams)
+        whole, share = formula.total_grams, float(phases(formula)["water"])
+        would, is_there = (self.write(whole * part, "g", system) for part in (guess / 100, share))
+        then = f"{guess:g} % of {self.write(whole, 'g', system)} would be {would} of water; there are {is_there} in it."
+        return Met(100 * share, then, ((guess, None),))
 
     def _fill_phases(self, fat, solid, fluid):
         """Percent by volume."""
@@ -133,6 +136,12 @@ def _card_and_ratio(formula, use):
     apart = ratio.word == "inside" if on_card.out else on_card.fits == use and ratio.word != "inside"
     leads = " Card and ratio disagree: the card leads." if apart else ""
     return f"{on_card.sentence} {ratio.sentence}{leads}"
+
+
+def _ganache(couverture, chocolate, cream, butter, syrup=0, skim_milk=0):
+    """The formula of such a ganache, masses in g."""
+    rest = {"heavy cream": cream, "invert syrup": syrup, "butter": butter, "skim milk": skim_milk}
+    return Formula.of_grams({couverture: chocolate, **rest})
 
 
 class WarmLiquid(Picture):

@@ -9,13 +9,14 @@ from pastrylab.page.bench import Bench, Control, Plain
 from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
+from pastrylab.page.guess import Asked
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.trade import emulsion, keeping, water_activity
 from pastrylab.trade.dissolved import chocolate_sugar, polyol_of
 from pastrylab.trade.typed_formula import read_formula
 
 _LESSON = "05"
-_GUESS = (_LESSON, f"{_LESSON}.guess.humidity")
+_GUESS = Asked(_LESSON, "humidity", "percent", "the jar")
 _BARS = (
     "Each bar: where a group of organisms can grow. Hatched: published limits differ there. Red-brown with a bold name: "
     "can grow at the high end of the estimate. Blue line: the estimate. Yellow band: its stated error."
@@ -30,6 +31,7 @@ def guess_humidity():
         "A ganache of 330 g dark couverture, 200 g cream and 35 g invert syrup is sealed in a small jar at 25 °C "
         "(77 °F). At which relative humidity does the air above it come to rest? Commit to a percentage before you look.",
         "60 %",
+        most="100 %",
     )
 
 

@@ -7,6 +7,7 @@ from pastrylab.ground import careful
 from pastrylab.ground.reference import measured
 from pastrylab.ground.units import Q
 from pastrylab.page.growth_bars import GrowthBars
+from pastrylab.page.guess import Met
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import keeping, water_activity
 from pastrylab.trade.dissolved import chocolate_sugar
@@ -19,16 +20,30 @@ class GanacheKeeping(GrowthBars):
 
     CHOCOLATE = "dark couverture 64 %"
 
+    def _parts(self, chocolate, cream, invert, rum):
+        return {self.CHOCOLATE: chocolate, "heavy cream 36 %": cream, "invert syrup": invert, "rum 40 %": rum}
+
     def update(self, *, chocolate, cream, invert, rum, dissolved_share, system="metric"):
         """Parts in g; dissolved_share: share of the chocolate's sugar in solution. Returns the sentence."""
-        parts = {
-            self.CHOCOLATE: chocolate,
-            "heavy cream 36 %": cream,
-            "invert syrup": invert,
-            "rum 40 %": rum,
-        }
+        parts = self._parts(chocolate, cream, invert, rum)
+        return self.show(self._estimate(parts, dissolved_share))
+
+    @staticmethod
+    def _estimate(parts, dissolved_share):
         made = Formula.of_grams(parts)
-        return self.show(water_activity.estimate(made.composition(), dissolved_share, chocolate_sugar(made)))
+        return water_activity.estimate(made.composition(), dissolved_share, chocolate_sugar(made))
+
+    def result_of_guess(self, guess, *, chocolate, cream, invert, rum, dissolved_share, system):
+        """A guess in percent of relative humidity, at the estimate with its error: a hundred times water activity."""
+        found = self._estimate(self._parts(chocolate, cream, invert, rum), dissolved_share)
+        value, *ends = (round(100 * float(careful.written_up(aw)), 9) for aw in (found.value, found.low, found.high))
+        can = len(keeping.growth(guess / 100).can_grow) if guess else 0
+        might = len(keeping.growth(found).can_grow)
+        then = (
+            f"At {guess:g} % {can} of the {len(keeping.GROWTH_LIMITS)} groups below can grow; at the high end of the "
+            f"estimate, which counts, {might}."
+        )
+        return Met(value, then, ((guess / 100, None),), tuple(ends))
 
 
 class FruitKeeping(GrowthBars):

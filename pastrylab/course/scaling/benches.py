@@ -10,6 +10,7 @@ from pastrylab.page.bench import Bench, Control
 from pastrylab.page.boxes import TypedArea, button, field
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
+from pastrylab.page.guess import Asked
 from pastrylab.trade.pantry import facts, mass_of
 from pastrylab.trade.weighing import error_share, spread
 
@@ -58,10 +59,10 @@ def shelf_bench():
     )
     legend = (
         "Blue bars: what to weigh, in grams as your scale shows them. Dashed boxes: what lies on the shelf. Yellow hatched bar: "
-        "the ingredient that runs out first. Of honey and salt there is plenty. Percent: of the whole ganache."
+        "the ingredient that runs out first. Of honey and salt there is plenty. Diamond: what your guess would take of what runs out first. Percent: of the whole ganache."
     )
     choices = (("step", "Your scale shows", _STEPS),)
-    return Bench(ScaledFormula(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.shelf"))
+    return Bench(ScaledFormula(), controls, legend, choices, guess=Asked(_LESSON, "shelf", "g", "the shelf"))
 
 
 def pieces_bench():
@@ -89,7 +90,7 @@ def slip_bench():
         "too coarse. Every number on an axis is ten times the one before."
     )
     choices = (("step", "Your scale shows", _STEPS),)
-    return Bench(OneGramTooMuch(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.gelatin"))
+    return Bench(OneGramTooMuch(), controls, legend, choices, guess=Asked(_LESSON, "gelatin", "percent", "the slip"))
 
 
 class CupsBench(Form):

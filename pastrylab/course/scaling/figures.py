@@ -4,6 +4,7 @@ import numpy as np
 from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullFormatter
 
 from pastrylab.ground.units import Q, Quantity, show
+from pastrylab.page.guess import Met
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.weighing import as_shown, error_share, smallest_weighing, us_mass
@@ -42,6 +43,8 @@ def _percent(share):
 
 class ScaledFormula(Picture):
     """One bar an ingredient, in grams as the scale shows them; what the shelf holds behind, what runs out first marked."""
+
+    guess_word_above = False  # there stand the words of the bar
 
     def __init__(self):
         super().__init__(height=4.2)
@@ -89,6 +92,20 @@ class ScaledFormula(Picture):
             start = f"{pieces:.0f} pieces need {made} of ganache, {times:.2f} times the formula."
         self.alt = f"{start} {_off_the_scale(scaled, shown, step)}"
         return self.alt
+
+    def result_of_guess(self, guess, *, couverture, cream, butter, system, **_scale):
+        """A guess in g, at what the shelf makes of what lies on it."""
+        held = dict(zip(GANACHE.grams, (couverture, cream, butter), strict=False))
+        short = GANACHE.scarcest({name: Q(grams, "g") for name, grams in held.items()})
+        made = GANACHE.scaled(factor=short.factor).total_grams
+        row, name = next((row, one) for row, one in enumerate(GANACHE.grams) if one == short.ingredient)
+        takes = guess * GANACHE.grams[name] / GANACHE.total_grams
+        spare = held[name] - takes
+        if spare < -_NOTHING:
+            then = f"It would take {_mass(takes, system)} of {_SHORT[name]}, and {_mass(held[name], system)} lie there."
+        else:
+            then = f"It would leave {_mass(spare, system)} of {_SHORT[name]} unused." if spare > _NOTHING else ""
+        return Met(made, then, ((takes * _per_gram(system), row + 0.5),))
 
     def _draw(self, scaled, shown, held, gone, system):
         unit, percents = _per_gram(system), scaled.percents()
@@ -166,6 +183,15 @@ class OneGramTooMuch(Picture):
         for axis in (axes.xaxis, axes.yaxis):
             axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:g}"))
             axis.set_minor_formatter(NullFormatter())
+
+    def result_of_guess(self, guess, *, off_by, system, **_part):
+        """A guess in percent, at the smallest of the parts everybody knows; off_by in g."""
+        name, grams, _ = self._KNOWN[0]
+        slip, part = _mass(off_by, system), _mass(grams, system)
+        then = (
+            f"{_percent(guess / 100)} of {part} is {_mass(guess / 100 * grams, system)}; you weighed {slip} too much."
+        )
+        return Met(100 * float(error_share.floats(off_by, grams)), then, ((grams * _per_gram(system), guess),))
 
     def update(self, *, off_by, part, allowed, step, system="metric"):
         """Floats in g; allowed a share 0-1. Returns the sentence. Raises StudentError as the functions of weighing do."""

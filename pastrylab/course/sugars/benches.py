@@ -8,6 +8,7 @@ from pastrylab.page.bench import Bench, Control, Plain
 from pastrylab.page.boxes import answer_box, button
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
+from pastrylab.page.guess import Asked
 from pastrylab.trade.sugars.refractometer import compare_with_scale
 
 _LESSON = "04"
@@ -21,6 +22,7 @@ def guess_inversion():
         "A pot of syrup, 70 % sugar, pH 3.0, is held at 104 °C (219 °F) for 40 minutes with the lid on. How much of the sugar "
         "is inverted? Commit to a number before you look.",
         "50 %",
+        most="100 %",
     )
 
 
@@ -36,7 +38,7 @@ def pot_bench():
         "Blue line: the estimate. Hatched band round it: the same with the rate a quarter lower and a quarter higher, which is "
         "as well as it is known. Dotted yellow band: where a kitchen usually stops. Ring on dashed lines: your pot."
     )
-    return Bench(InversionPot(), controls, legend, guess=(_LESSON, f"{_LESSON}.guess.inversion"))
+    return Bench(InversionPot(), controls, legend, guess=Asked(_LESSON, "inversion", "percent", "the pot"))
 
 
 def water_bench():

@@ -4,6 +4,7 @@ import numpy as np
 
 from pastrylab.ground.reference import measured
 from pastrylab.ground.units import Quantity
+from pastrylab.page.guess import Met
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import sugars
 from pastrylab.trade.sugars.inversion import RATE_ERROR, inverted_between
@@ -78,6 +79,22 @@ class InversionPot(Picture):
             f"taken up. {self._half(rate)}{self._boil(temperature, solids, system)}"
         )
         return self.alt
+
+    def result_of_guess(self, guess, *, ph, temperature, time, solids, system):
+        """A guess in percent, at the share inverted by the end, between the ends of the rate's error."""
+        rate = float(sugars.inversion_rate.floats(ph, temperature, solids))
+        share = 100 * float(sugars.inverted_share.floats(rate, time))
+        error = tuple(100 * float(end) for end in inverted_between(rate, time))
+        then = ""
+        if 0 < guess < 100:
+            minutes = float(sugars.time_to_invert.floats(guess / 100, rate))
+            then = f"The pot reaches {guess:g} % after {self._long(minutes)}."
+        return Met(share, then, ((time, guess),), error)
+
+    @staticmethod
+    def _long(minutes):
+        """A time a pot takes, in words."""
+        return f"{minutes:.0f} minutes" if minutes < 600 else f"{minutes / 60:.0f} hours"
 
     @staticmethod
     def _half(rate):

@@ -10,6 +10,7 @@ from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import Bench, Control, guarded
 from pastrylab.page.boxes import TypedBox, field, on_enter
 from pastrylab.page.cards import GuessCard
+from pastrylab.page.guess import Asked
 from pastrylab.page.log_reader import Finding, LogReader
 from pastrylab.page.parts import text_html
 from pastrylab.trade import chocolate
@@ -55,7 +56,7 @@ def seed_bench():
         "where the sentence says what to mind."
     )
     choices = (("kind", "Chocolate", _couvertures()),)
-    return Bench(SeedBalance(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.seed"))
+    return Bench(SeedBalance(), controls, legend, choices, guess=Asked(_LESSON, "seed", "g", "the bowl"))
 
 
 def _couvertures():

@@ -4,6 +4,7 @@ import numpy as np
 
 from pastrylab.ground import datasets
 from pastrylab.logs import cooling
+from pastrylab.page.guess import Met
 from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
 from pastrylab.trade import chocolate, crystals, tempering
 from pastrylab.trade.weighing import us_mass
@@ -138,6 +139,17 @@ class SeedBalance(Picture):
             f"melt. About {left:.1f} % of the fat stays as seed crystals. {' '.join(('Mind:', *concerns)) if concerns else ''}"
         ).strip()
         return self.alt
+
+    def result_of_guess(self, guess, *, batch, melted_at, seed_at, target, melted_share, kind, system):
+        """A guess in g, at the seed the balance asks for; a bowl too cold to melt it is not given a temperature."""
+        seed = float(tempering.seed_mass.floats(batch, melted_at, seed_at, target, kind, melted_share, 0.0))
+        latent, least = chocolate.latent_heat(kind), max(seed_at, tempering.melts_down_to(kind))
+        end = float(tempering.ends_at(batch, melted_at, guess / 1000, seed_at, latent, melted_share, 0.0))
+        if end < least:
+            then = f"The bowl would fall below {self.write(least, 'degC', system)}, and the seed would no longer melt."
+        else:
+            then = f"The bowl would stand at {self.write(end, 'degC', system)}."
+        return Met(1000 * seed, then, ((guess / 10 / batch, end),))
 
 
 class ProbeLog(Picture):
