@@ -42,7 +42,7 @@ def test_a_mending_by_hand():
     let_in(step, "water")
     step.press.click()
     assert words(step.found.value).startswith("Add 62.2 g of water.")
-    assert "water 0 g 62.2 g (2.19 oz) +62.2 g" in words(step.found.value)
+    assert "water none 62.2 g (2.19 oz) +62.2 g" in words(step.found.value)
     assert "together 100 g 162 g (5.72 oz) +62.2 g" in words(step.found.value)
     assert step.taken == []
     step.take.click()

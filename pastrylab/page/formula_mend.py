@@ -8,7 +8,7 @@ from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import guarded
 from pastrylab.page.blanks import Blank
 from pastrylab.page.boxes import WIDE, TypedBox, button, field, on_enter, on_press, row
-from pastrylab.page.formula_tab import FormulaTab, name_box, percent, table_html, weight
+from pastrylab.page.formula_tab import FormulaTab, name_box, percent, plain_weight, table_html, weight
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade import emulsion, keeping
 from pastrylab.trade.mending import COMPONENTS, mend
@@ -272,12 +272,17 @@ class MendTab(FormulaTab):
     def _beside(self, made):
         before, after = self.formula.grams, made.formula.grams
         rows = [
-            (name, f"{before.get(name, 0.0):.4g} g", weight(after.get(name, 0.0)), _change(after.get(name, 0.0), grams))
+            (
+                name,
+                plain_weight(before.get(name, 0.0)),
+                weight(after.get(name, 0.0)),
+                _change(after.get(name, 0.0), grams),
+            )
             for name, grams in {**dict.fromkeys(made.changes, 0.0), **before}.items()
         ]
         rows = sorted(rows, key=lambda line: list({**before, **after}).index(line[0]))
         total = self.formula.total_grams, made.formula.total_grams
-        rows.append(("together", f"{total[0]:.4g} g", weight(total[1]), _change(total[1], total[0])))
+        rows.append(("together", plain_weight(total[0]), weight(total[1]), _change(total[1], total[0])))
         return table_html("The formula, before and after", ("ingredient", "before", "after", "change"), rows)
 
 

@@ -56,12 +56,24 @@ def table_html(caption, heads, rows):
 
 
 def weight(grams):
-    """Grams as a table writes them, with ounces behind: "125 g (4.41 oz)".
+    """Grams as a table writes them, with ounces behind, which a narrow page may put on a line of their own.
 
-    >>> weight(125.0)
-    '125 g (4.41 oz)'
+    >>> weight(125.0).split(), weight(0.0)
+    (['125', 'g', '(4.41', 'oz)'], 'none')
     """
-    return both(Quantity(float(grams), "g"), 3)
+    if not grams > 0:
+        return "none"
+    written = both(Quantity(float(grams), "g"), 3).replace(" ", "\N{NO-BREAK SPACE}")
+    return written.replace("\N{NO-BREAK SPACE}(", " (")
+
+
+def plain_weight(grams):
+    """Grams alone, for the column that stands beside one with both.
+
+    >>> plain_weight(125.0).split()
+    ['125', 'g']
+    """
+    return weight(grams).partition(" (")[0]
 
 
 def percent(share):

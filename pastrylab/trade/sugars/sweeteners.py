@@ -63,7 +63,10 @@ def _shares(sweetener):
     if not hasattr(sweetener, "items"):
         name = ingredient_name(sweetener)
         row = ingredients().loc[name]
-        return name, {c: float(row[c]) for c in ("water", *_SUGARS, "polyols") if c in row.index and row[c] > 0}
+        found = {c: float(row[c]) for c in ("water", *_SUGARS, "polyols") if c in row.index and row[c] > 0}
+        if "polyols" in found and "sorbitol" in name:  # of the polyols only its sweetness is tabled
+            found["sorbitol"] = found.pop("polyols")
+        return name, found
     shares = {str(c).replace(" ", "_"): Share().floats(str(c), x) for c, x in sweetener.items()}
     if sum(shares.values()) > 1.001:
         raise StudentError(
