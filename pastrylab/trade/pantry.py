@@ -1,11 +1,10 @@
 """Ingredients by name: other names, allergens and household weights, and kitchen measures to grams."""
 
 import difflib
-import functools
-import unicodedata
 
 from pastrylab.ground.datasets import INGREDIENTS
 from pastrylab.ground.files import data_path, load, read_once
+from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import In, StudentError, takes
 
 US_ALLERGENS = (
@@ -98,17 +97,6 @@ def members_of(group, names):
     except StudentError as error:
         words = ", ".join(sorted({*GROUPS, *family}))
         raise StudentError(error.given, f"{error.needed}; or a family: {words}", "chocolate") from None
-
-
-@functools.lru_cache(maxsize=4096)
-def plain_name(name):
-    """A name as names are compared: no case, accents or commas, one space between words and around %.
-
-    >>> plain_name("Crème fraîche, 30%")
-    'creme fraiche 30 %'
-    """
-    bare = "".join(c for c in unicodedata.normalize("NFKD", name.casefold()) if not unicodedata.combining(c))
-    return " ".join(bare.replace(",", " ").replace("%", " % ").replace("\u2013", "-").split())
 
 
 @takes(returns="g", volume=In("mL", at_least=0, example="1 cup"))
