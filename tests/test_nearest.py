@@ -1,5 +1,7 @@
 """The shortest step into half-spaces: points worked by hand in the plane."""
 
+from itertools import combinations
+
 import numpy as np
 import pytest
 
@@ -32,7 +34,7 @@ def test_a_row_taken_up_first_is_let_go_again():
 
 def test_a_long_step_is_found_too():
     x, _ = least_distance(np.array([[1.0, 0.0]]), np.array([12345.678]))
-    assert x == pytest.approx([12345.678, 0], rel=1e-7, abs=1e-9)
+    assert x == pytest.approx([12345.678, 0], rel=1e-12, abs=1e-9)
 
 
 def test_what_cannot_be_has_no_point():
@@ -49,3 +51,25 @@ def test_least_squares_without_negative_numbers():
     assert nonnegative_least_squares(np.array([[1.0, 1.0], [1.0, 0.0]]), np.array([1.0, 2.0])) == pytest.approx(
         [1.5, 0]
     )
+
+
+def _by_trying_all(g, h):
+    """The shortest of the points where some of the rows are met exactly and all of them hold."""
+    rows = [list(chosen) for count in range(g.shape[1] + 1) for chosen in combinations(range(len(g)), count)]
+    points = [np.linalg.lstsq(g[chosen], h[chosen], rcond=None)[0] if chosen else 0 * g[0] for chosen in rows]
+    return min((x for x in points if np.all(g @ x >= h - 1e-9 * np.abs(h).max())), key=lambda x: x @ x)
+
+
+@pytest.mark.parametrize("size", [1e-3, 1, 1e3, 1e5])
+def test_where_many_rows_meet_the_point_is_exact_however_far_it_lies(size):
+    # By hand: x >= 3, y >= 4, x + y >= 7 and 3 x + 4 y >= 25 all meet at (3, 4), the foot of the last of them.
+    corner = np.array([[1.0, 0.0], [0.0, 1.0], [1.0, 1.0], [3.0, 4.0]])
+    x, _ = least_distance(corner, size * np.array([3.0, 4.0, 7.0, 25.0]))
+    assert x == pytest.approx([3 * size, 4 * size], rel=1e-12)
+    draws = np.random.default_rng(11)
+    for _ in range(60):
+        n, m = draws.integers(1, 5), draws.integers(1, 6)
+        g = draws.normal(size=(m, n))
+        h = g @ (size * draws.normal(size=n))
+        x, _ = least_distance(g, h)
+        assert x == pytest.approx(_by_trying_all(g, h), abs=1e-10 * size)

@@ -80,3 +80,13 @@ def test_the_limits_themselves_are_allowed_where_the_words_say_so():
     assert share("150 %", at_most=None) == Decimal("1.5") and share(-0.5, at_least=None) == Decimal("-0.5")
     with pytest.raises(StudentError):
         share(0.19, at_least=Decimal("0.2"))
+
+
+@pytest.mark.parametrize("limit", [0.1, 0.2, 0.3, 0.7, 0.15, 0.999, Decimal("0.2"), 1])
+def test_a_limit_written_as_a_float_is_the_number_that_is_written(limit):
+    typed = str(limit)
+    for value in (typed, limit, f"{Decimal(typed) * 100} %"):
+        assert share(value, at_least=limit) == share(value, at_most=limit) == Decimal(typed)
+        for beyond in ("above", "below"):
+            with pytest.raises(StudentError, match=f"a share {beyond} {typed}"):
+                share(value, **{beyond: limit})

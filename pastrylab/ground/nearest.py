@@ -9,7 +9,7 @@ import numpy as np
 def least_distance(g, h):
     """(x, multipliers): the shortest x with g x >= h, or (None, multipliers) where there is none.
 
-    g: array (rows, n); h: array (rows); plain numbers of about one size, since 1e-10 counts as nothing. Returns arrays:
+    g: array (rows, n); h: array (rows); plain numbers, its columns of about one size. Returns arrays:
     x (n), multipliers (rows), at least 0. Rows with a multiplier above 0 are those that bite or, without a solution,
     clash. Source: Lawson and Hanson 1974, algorithm LDP.
 
@@ -17,6 +17,17 @@ def least_distance(g, h):
     >>> [round(float(part), 6) for part in step]
     [1.0, 1.0]
     """
+    longest = np.linalg.norm(g, axis=1)
+    longest[longest == 0] = 1.0
+    # Each row as a distance from here, and the farthest as one: what counts as nothing below then fits any step.
+    away = h / longest
+    far = float(np.max(np.abs(away), initial=0.0)) or 1.0
+    x, multipliers = _of_about_one(g / longest[:, None], away / far)
+    return (None if x is None else far * x), multipliers / longest
+
+
+def _of_about_one(g, h):
+    """least_distance for rows of length one."""
     e = np.vstack([g.T, h])
     f = np.zeros(len(e))
     f[-1] = 1.0

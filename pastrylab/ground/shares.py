@@ -1,6 +1,7 @@
 """A share of a whole in exact decimals, beside money: a loss, a markup, a margin."""
 
 import re
+from decimal import Decimal
 
 from pastrylab.ground.digits import read_digits
 from pastrylab.ground.money import decimal_of
@@ -21,6 +22,10 @@ def share(value, name="the share", at_least=0, above=None, at_most=1, below=None
     ('0.75', '0.75', '2.5')
     """
     result, percent = _read_share(value, name, example)
+    # As it is written: the float 0.2 is a little more than 0.2, and would refuse what its own message allows.
+    at_least, above, at_most, below = (
+        limit if limit is None else Decimal(str(limit)) for limit in (at_least, above, at_most, below)
+    )
     limits = [
         (at_least is None or result >= at_least, f"at least {at_least}"),
         (above is None or result > above, f"above {above}"),
