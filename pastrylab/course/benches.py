@@ -19,6 +19,7 @@ __all__ = [
     "check_installation",
     "exercise",
     "guess",
+    "my_formula",
     "my_name",
     "start",
     "try_amount",
@@ -36,6 +37,13 @@ def __getattr__(name):
 def exercise(which):
     """The card of an exercise, by its id such as "02.seed-for-a-bowl". Raises StudentError listing the ids."""
     return ExerciseCard(catalogue.exercise(which))
+
+
+def my_formula(step=""):
+    """The formula box, open at the step whose title holds that word; the same formula in every lesson."""
+    from pastrylab.page.formula_box import FormulaBox  # not every lesson has one
+
+    return FormulaBox(step)
 
 
 def start(lesson):

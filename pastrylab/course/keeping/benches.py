@@ -13,7 +13,7 @@ from pastrylab.page.guess import Asked
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.trade import emulsion, keeping, water_activity
 from pastrylab.trade.dissolved import chocolate_sugar, polyol_of
-from pastrylab.trade.typed_formula import read_formula
+from pastrylab.trade.prep_list import read_formula
 
 _LESSON = "05"
 _GUESS = Asked(_LESSON, "humidity", "percent", "the jar")

@@ -1,0 +1,64 @@
+"""A step of the formula box: what a formula is made of, its two phases, its ratio and how crowded they lie."""
+
+import ipywidgets as widgets
+
+from pastrylab.ground.units import StudentError
+from pastrylab.page.bench import guarded
+from pastrylab.page.boxes import WIDE, field
+from pastrylab.page.formula_tab import FormulaTab, percent, table_html, weight
+from pastrylab.page.parts import part
+from pastrylab.trade import emulsion
+
+_PARTS = (
+    *(("water", "water"), ("fat", "fat, all of it"), ("milk_fat", "  of it milk fat")),
+    *(("cocoa_butter", "  of it cocoa butter"), ("sugars", "sugars")),
+    *(("higher_saccharides", "longer chains of glucose"), ("polyols", "polyols"), ("protein", "protein")),
+    *(("starch", "starch"), ("fibre", "fibre"), ("ash", "minerals"), ("alcohol", "alcohol"), ("other", "other")),
+)
+_NOTE = (
+    "By mass balance on the table of ingredients: nothing boils off here. Card and ratio are habits of the trade, crowding is "
+    "a warning, none of them a law."
+)
+
+
+class CompositionTab(FormulaTab):
+    """What the formula in force is made of."""
+
+    title = "Composition"
+
+    def __init__(self, keep=None):
+        uses = [(f"to {use}", use) for use in emulsion.USES]
+        self.use = widgets.Dropdown(options=uses, value="fill", description="The ganache is", **field("330px"))
+        self.table = widgets.HTML(layout=WIDE)
+        note = widgets.HTML(part("legend", text=_NOTE), layout=WIDE)
+        super().__init__([self.table, self.use], [note], keep)
+        self.use.observe(guarded(self.said)(lambda _change: self.formula and self.renew(self.formula)), "value")
+
+    def renew(self, formula):
+        """Write what the formula is made of, and how it lies as a ganache."""
+        made = formula.composition()
+        shown = [(name, words) for name, words in _PARTS if made[name] >= 0.0005]
+        rows = [(words, weight(made[name] * made.total_grams), percent(made[name])) for name, words in shown]
+        rows.append(("together", weight(made.total_grams), "100.0 %"))
+        self.table.value = table_html("What it is made of", ("part", "mass", "of the whole"), rows)
+        sentences, sound = self._as_ganache(formula)
+        self.say(sentences, "say" if sound else "mend")
+
+    def _as_ganache(self, formula):
+        """(what is to be said of it as a ganache, whether there is room); what cannot be said is said as well."""
+        try:
+            found = emulsion.phases(formula)
+        except StudentError as error:
+            return [f"No ganache: {error.given}."], True
+        fat, watery, solid = found.volume_shares
+        said = [
+            f"Warm, by volume: fat {percent(fat)}, solids {percent(solid)}, watery phase {percent(watery)}.",
+            f"Droplets and particles are {100 * found.dispersed_share:.0f} % of the volume. {found.warning}",
+        ]
+        for finding in (emulsion.card_finding, emulsion.ratio_finding):
+            try:
+                said.append(finding(formula, self.use.value).sentence)
+            except StudentError as error:
+                said.append(f"Not compared with the habits of a ganache: you gave {error.given}.")
+                break
+        return said, found.level == "room"

@@ -1,0 +1,232 @@
+"""Prep lists as people write them: what a person reads in each line, what has to be asked, what is no ingredient.
+
+Household weights are those of USDA SR28: a US cup of heavy cream weighs 238 g, honey 339, butter 227, whole milk 244,
+sugar 200, light corn syrup 341, half and half 242, cocoa 86, chocolate chips 168, maple syrup 315, lemon juice 244. A
+pound is 453.592 g, an ounce 28.3495 g (NIST Handbook 44), a cup 236.588 mL.
+"""
+
+import pytest
+
+from pastrylab.ground.units import StudentError
+from pastrylab.trade.prep_list import LEAVE_OUT, read_formula, read_list
+
+DARK, CREAM, BUTTER = "dark couverture 64 %", "heavy cream 36 %", "butter unsalted"
+READ = [
+    ("300 g dark couverture 64 %", DARK, 300),
+    ("dark couverture 64 % 300 g", DARK, 300),
+    ("dark couverture 64%: 300g", DARK, 300),
+    ("64 % dark couverture, 300 g", DARK, 300),
+    ("300 g dark couverture (64 %)", DARK, 300),
+    ("Dark Chocolate 64%\t300\tg", DARK, 300),
+    ("300 g couverture, dark, 64 %, chopped", DARK, 300),
+    ("1 1/2 lb dark 64 %", DARK, 680.4),
+    ("1.5 lb dark couverture 64% (chopped fine)", DARK, 680.4),
+    ("milk chocolate 38 % - 250 g", "milk couverture 38 %", 250),
+    ("250 g milk couverture 38%, melted at 45 °C", "milk couverture 38 %", 250),
+    ("dark chocolate 45-59 % 200 g", "dark chocolate 45-59 %", 200),
+    ("1 cup semisweet chips", "semisweet chocolate chips", 168),
+    ("semi-sweet chocolate chips, 6 oz", "semisweet chocolate chips", 170.1),
+    ("3/4 cup heavy cream", CREAM, 178.5),
+    ("¾ cup heavy cream", CREAM, 178.5),
+    ("heavy cream: 1 cup", CREAM, 238),
+    ("1 c. heavy cream", CREAM, 238),
+    ("Heavy cream\t250\tg", CREAM, 250),
+    ("250\tg\tHeavy cream", CREAM, 250),
+    ("heavy cream,250,g", CREAM, 250),
+    ("heavy cream;250;g;warm", CREAM, 250),
+    ("200g cream", CREAM, 200),
+    ("cream 200 ml", CREAM, 201.2),
+    ("2 dl cream", CREAM, 201.2),
+    ("Cream 36 %: 200 g", CREAM, 200),
+    ("200 g cream 36% fat", CREAM, 200),
+    ("200 g cream (36 %), hot", CREAM, 200),
+    ("1 cup (240 g) heavy cream", CREAM, 240),
+    ("3/4 cup heavy cream (178 g)", CREAM, 178),
+    ("cream 200 g (7 oz)", CREAM, 200),
+    ("cream = 200 g", CREAM, 200),
+    ("cream ........ 200 g", CREAM, 200),
+    ("* 250 g of cream, warm", CREAM, 250),
+    ("[ ] 250 g cream", CREAM, 250),
+    ("1 pint heavy cream", CREAM, 476),
+    ("1 cup + 2 tbsp cream", CREAM, 267.8),
+    ("cream 35 %: 100 g", "cream 35 %", 100),
+    ("1/2 cup half-and-half", "half and half 10 %", 121),
+    ("½ cup milk", "whole milk", 122),
+    ("milk, whole, 122 g", "whole milk", 122),
+    ("butter; 25 g", BUTTER, 25),
+    ("butter, soft, 25 g", BUTTER, 25),
+    ("25 g butter (room temperature)", BUTTER, 25),
+    ("25 g soft butter", BUTTER, 25),
+    ("1 lb 2 oz butter", BUTTER, 510.3),
+    ("butter — 2 oz", BUTTER, 56.7),
+    ("butter 12,5 g", BUTTER, 12.5),
+    ("1 stick butter", BUTTER, 113.4),
+    ("2 x 100 g butter", BUTTER, 200),
+    ("2 tablespoons of butter, cold", BUTTER, 28.4),
+    ("butter 82 % 40 g", "butter 82 %", 40),
+    ("2 tbsp honey", "honey", 42.4),
+    ("honey, 1 Tbsp.", "honey", 21.2),
+    ("about 40 g honey", "honey", 40),
+    ("~40 g honey", "honey", 40),
+    ("1. 40 g honey", "honey", 40),
+    ("2) honey - 40 g", "honey", 40),
+    ("• honey – 40 g", "honey", 40),
+    ("1/4 cup light corn syrup", "light corn syrup", 85.3),
+    ("invert sugar 35 g", "invert syrup", 35),
+    ("glucose syrup DE 42 40 g", "glucose syrup DE 42", 40),
+    ("40 g glucose (DE 42)", "glucose syrup DE 42", 40),
+    ("1 1/2 cups sugar", "granulated sugar", 300),
+    ("0.1 kg caster sugar", "granulated sugar", 100),
+    ("1 000 g sugar", "granulated sugar", 1000),
+    ("2 tbsp cocoa", "cocoa powder", 10.75),
+    ("3 tsp lemon juice, strained", "lemon juice", 15.25),
+    ("fresh lemon juice 15 g", "lemon juice", 15),
+    ("maple syrup 1/3 cup", "maple syrup", 105),
+    ("2 eggs", "whole egg", 100),
+    ("3 egg yolks (60 g)", "egg yolk", 60),
+    ("raspberry puree: 500 g", "raspberry puree", 500),
+    ("10x sugar 1 oz", "powdered sugar", 28.35),
+    ("hazelnuts, 4 oz., blanched", "hazelnuts blanched", 113.4),
+    ("rum 2 cl", "rum 40 %", 18.8),
+    ("water 50cc", "water", 50),
+    ("cocoa butter 1 1/2 oz", "cocoa butter", 42.52),
+]
+
+
+@pytest.mark.parametrize(("line", "ingredient", "grams"), READ)
+def test_a_line_is_read_as_a_person_reads_it(line, ingredient, grams):
+    (found,) = read_list(line).lines
+    assert (found.kind, found.asks, found.ingredient) == ("part", None, ingredient)
+    assert found.grams == pytest.approx(grams, rel=0.006)
+
+
+ASKED = [
+    ("chocolate 300 g", "ingredient", "milk chocolate"),
+    ("300 g couverture", "ingredient", DARK),
+    ("64 % couverture 300 g", "ingredient", DARK),
+    ("chocolate 70 %, 300 g", "ingredient", "dark couverture 70 %"),
+    ("dark couverture 66 % 300 g", "ingredient", DARK),
+    ("heavy cream 38 %: 200 g", "ingredient", CREAM),
+    ("glucose 40 g", "ingredient", "glucose syrup DE 42"),
+    ("vanilla bean 1", "ingredient", "vanilla extract"),
+    ("unicorn 40 g", "ingredient", ""),
+    ("half a cup of honey", "ingredient", "honey"),
+    ("cream", "amount", ""),
+    ("cream 200", "amount", "200 g"),
+    ("200-250 g cream", "amount", "250 g"),
+    ("200 to 250 g cream", "amount", "200 g"),
+    ("pinch of salt", "amount", ""),
+    ("salt, to taste", "amount", ""),
+    ("1 T honey", "amount", "1 tbsp"),
+    ("1,250 g cream", "amount", "1250 g"),
+    ("1.250 g cream", "amount", "1.25 g"),
+    ("honey: -40 g", "amount", ""),
+    ("4 sheets gelatin", "amount", ""),
+    ("cream 200 g (9 oz)", "amount", "9 oz"),
+    ("cream 35 250 g", "amount", "250 g"),
+    ("1 cup hazelnuts blanched", "amount", ""),
+    ("cream\t200\t34", "amount", "200 g"),
+    ("butter 20 g 30 g", "amount", "30 g"),
+]
+
+
+@pytest.mark.parametrize(("line", "about", "choice"), ASKED)
+def test_what_is_not_clear_is_asked_and_never_guessed(line, about, choice):
+    made = read_list(line)
+    (found,) = made.lines
+    assert found.asks is not None and found.asks.about == about and found.asks.sentence.endswith("?")
+    assert made.formula is None and made.open == 1 and found.grams is None
+    assert not choice or choice in found.asks.choices
+    with pytest.raises(StudentError):
+        read_formula(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "kind"),
+    [
+        ("Ganache", "heading"),
+        ("FOR THE FILLING:", "heading"),
+        ("ingredient,amount,unit,note", "heading"),
+        ("Bring the cream to a boil and pour it over the chocolate", "heading"),
+        ("Heat to 85 °C for 5 minutes", "step"),
+        ("Total: 590 g", "total"),
+        ("Yield: 60 pieces", "total"),
+        ("makes 40", "total"),
+    ],
+)
+def test_what_is_no_ingredient_is_said_to_be_none(line, kind):
+    made = read_list(f"{line}\nhoney 40 g")
+    assert made.lines[0].kind == kind and made.lines[0].said and made.formula.grams == {"honey": 40.0}
+
+
+def test_an_answer_closes_its_question_and_a_wrong_one_asks_again():
+    line = "chocolate 300 g"
+    for answer, known in (("dark couverture 64 %", DARK), ("Milk 38%", "milk couverture 38 %")):
+        assert read_list(line, {(line, "ingredient"): answer}).formula.grams == {known: 300.0}
+    again = read_list(line, {(line, "ingredient"): "unicorn"}).lines[0]
+    assert again.asks.about == "ingredient" and "unicorn" in again.asks.sentence
+    assert read_list(line, {(line, "ingredient"): LEAVE_OUT}).lines[0].kind == "left out"
+    pinch = "pinch of salt"
+    assert read_list(pinch, {(pinch, "amount"): "0.5 g"}).formula.grams == {"salt": 0.5}
+    # A teaspoon of salt weighs 6 g (USDA SR28, 02047).
+    assert read_list(pinch, {(pinch, "amount"): "1/4 tsp"}).formula.grams["salt"] == pytest.approx(1.5, rel=0.02)
+    for odd in ("a bit", "5", "85 °C", "1,250 g", "-2 g"):
+        assert read_list(pinch, {(pinch, "amount"): odd}).lines[0].asks.about == "amount"
+
+
+def test_numbers_without_a_unit_are_asked_about_once_for_the_whole_list():
+    made = read_list("heavy cream 200\nhoney 40")
+    assert made.unit_asked and made.open == 2
+    assert read_list("heavy cream 200\nhoney 40", unit="g").formula.grams == {CREAM: 200.0, "honey": 40.0}
+    ounces = read_list("heavy cream 8\nhoney 40 g", unit="oz").formula
+    assert ounces.grams == pytest.approx({CREAM: 226.8, "honey": 40.0}, rel=1e-4)
+
+
+def test_a_list_in_percent_needs_the_whole():
+    text = "dark couverture 64 %: 60 %\ncream 36 %: 35 %\nhoney: 5 %"
+    assert read_list(text).total_asked and read_list(text).formula is None
+    assert read_list(text, total=1000.0).formula.grams == pytest.approx({DARK: 600, CREAM: 350, "honey": 50})
+    # On the chocolate: 100 + 50 parts of 1500 g are 1000 g and 500 g.
+    on_it = read_list("dark couverture 64 %: 100 %\ncream: 50 %\nTotal 1500 g")
+    assert on_it.formula.grams == pytest.approx({DARK: 1000, CREAM: 500})
+    assert "not to 100" in read_list("dark couverture 64 %: 60 %\nhoney: 30 %").total_asked
+    assert read_list("dark couverture 64 % 60 %\ncream 35 %\nhoney 5 %", total=100.0).formula.grams[DARK] == 60
+
+
+def test_a_percentage_among_masses_and_a_name_with_one_are_asked_about():
+    for text in ("cream 300 g\nsalt 1 %", "cream 300 g\nhoney: 5 %", "cream 35 %", "cream 35 %\nbutter 82 %"):
+        made = read_list(text)
+        assert made.lines[-1].asks.about == "amount" and not made.total_asked
+
+
+def test_one_ingredient_twice_is_added_up_and_a_total_is_compared():
+    made = read_list("honey 40 g\nbutter 1 oz\n10 g honey\nTotal: 78 g")
+    assert made.formula.grams == pytest.approx({"honey": 50, BUTTER: 28.35}, rel=1e-4)
+    assert "as the lines add up" in made.lines[-1].said
+    assert "78.35 g" in read_list("honey 50 g\nbutter 1 oz\nTotal: 90 g").lines[-1].said
+
+
+def test_notes_are_kept_beside_the_line():
+    notes = [
+        read_list(line).lines[0].note
+        for line in ("250 g cream, warm", "butter (room temperature) 25 g", "dark 64 % 300 g chopped", "honey 40 g")
+    ]
+    assert notes == ["warm", "room temperature", "chopped", ""]
+
+
+def test_a_list_beyond_measure_is_refused():
+    for text in ("honey 1 g\n" * 81, "x" * 201):
+        with pytest.raises(StudentError, match="very long list"):
+            read_list(text)
+    with pytest.raises(StudentError, match="without anything"):
+        read_formula("\n")
+    with pytest.raises(StudentError, match="percent"):
+        read_formula("cream: 60 %\nhoney: 40 %")
+
+
+@pytest.mark.parametrize(
+    "line", ["🍫", "()", ": ; |", "%", "-", "1", "½", "1/0 cup cream", "nan g cream", "1e9 kg honey", "((((", "\t\t"]
+)
+def test_any_text_at_all_comes_back_as_a_line_or_a_question(line):
+    made = read_list(line)
+    assert made.formula is None or made.formula.total_grams >= 0
