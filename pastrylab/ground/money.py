@@ -146,9 +146,21 @@ class Money:
 
     def __str__(self):
         """To the smallest unit: "$4.50", "-€4.50", "12.00 CHF", "4.50"; `money` reads each of them back."""
-        shown = self.rounded()
-        sign = "-" if shown.amount < 0 else ""
-        digits = f"{abs(shown.amount):.{self.places}f}"
+        return self._written(self.rounded().amount, self.places)
+
+    def in_full(self):
+        """As it stands in a sum, before it is rounded: two more decimals where there is an odd part of a cent.
+
+        >>> Money(10.8333333, "USD").in_full(), Money(3, "USD").in_full()
+        ('$10.8333', '$3.00')
+        """
+        places = self.places + 2
+        amount = self.amount.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
+        whole = amount == amount.quantize(Decimal(1).scaleb(-self.places), ROUND_HALF_UP)
+        return self._written(amount, self.places if whole else places)
+
+    def _written(self, amount, places):
+        sign, digits = "-" if amount < 0 else "", f"{abs(amount):.{places}f}"
         if self.currency in SHOWN:
             return f"{sign}{SHOWN[self.currency]}{digits}"
         return f"{sign}{digits} {self.currency}".rstrip()

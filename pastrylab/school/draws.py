@@ -8,7 +8,7 @@ import pint
 
 from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.money import Money, decimal_of
-from pastrylab.ground.units import Quantity, StudentError, both
+from pastrylab.ground.units import Quantity, StudentError, both, in_digits, symbol
 from pastrylab.school import exercise_values
 
 
@@ -71,19 +71,57 @@ def _with_unit(number, unit):
 
 
 def fill(text, g):
-    """Text with every {name} replaced by that given or let as a page shows it, metric first.
+    """Text with every {name} replaced by that given or let as a page shows it, metric first; {name:kg} as in a sum.
 
     >>> fill("Weigh {batch}.", SimpleNamespace(batch=Quantity(2, "kg")))
     'Weigh 2 kg (4.41 lb).'
+    >>> fill("2 × {batch:kg} = {all:kg}", SimpleNamespace(batch=Quantity(2, "kg"), all=Quantity(4, "kg")))
+    '2 × 2 kg = 4 kg'
     """
-    return text.format_map(_Shown(vars(g)))
+    return text.format_map({name: _Field(value) for name, value in vars(g).items()})
 
 
-class _Shown(dict):
-    """Givens and lets by name, written out only where the text names them."""
+class _Field:
+    """One given or let in braces, written out only where a text names it."""
 
-    def __getitem__(self, name):
-        return shown(super().__getitem__(name))
+    def __init__(self, value):
+        self.value = value
+
+    def __format__(self, spec):
+        return in_sum(self.value, spec) if spec else shown(self.value)
+
+
+def in_sum(value, spec):
+    """A given or a let as it stands in a sum: metric alone, in digits enough for the sum to be followed on paper.
+
+    spec: a unit such as "kg" or "degC"; "%", or "1" for a share as a plain number; "n" for the number as it is, and for
+    money, which keeps its odd part of a cent. Behind it "bare" leaves the unit away and puts what is negative in
+    brackets, a digit says how many significant ones (else 5). Raises StudentError for a unit not known.
+
+    >>> in_sum(Quantity(31.5, "degC"), "degC bare"), in_sum(0.25, "%"), in_sum(Money(10.8333333, "USD"), "n")
+    ('31.5', '25 %', '$10.8333')
+    """
+    unit, *more = spec.split()
+    bare, digits = "bare" in more, next((int(word) for word in more if word.isdigit()), 5)
+    if isinstance(value, Money):
+        text, mark = value.in_full(), ""
+    else:
+        number, mark = _in_unit(value, unit)
+        text = in_digits(number, digits)
+    if not text.startswith("-"):
+        return text + mark * (not bare)
+    text = text.replace("-", "\N{MINUS SIGN}")
+    return f"({text})" if bare else text + mark
+
+
+def _in_unit(value, unit):
+    """(number, what stands behind it) of a quantity or of a plain number."""
+    if unit == "n":
+        return value.magnitude if isinstance(value, pint.Quantity) else value, ""
+    if unit in ("%", "1"):
+        share = value.m_as("") if isinstance(value, pint.Quantity) else value
+        return (100 * share, " %") if unit == "%" else (share, "")
+    return value.m_as(unit), f" {symbol(unit)}"
 
 
 def shown(value):

@@ -45,8 +45,9 @@ class Option:
 class Exercise:
     """One exercise. Raises ValueError for a kind or a limit that there is not.
 
-    prompt, steps: text with givens and lets in braces ("{batch}"). answer, lets, slips: functions of one argument, a
-    namespace that holds every given and every let. kind: "quantity", "reading", "difference", "share", "number",
+    prompt, steps: text with givens and lets in braces ("{batch}"), in a sum with the unit it is written in ("{batch:kg}");
+    steps know the answer too ("{answer:g}"). answer, lets, slips: functions of one argument, a namespace that holds
+    every given and every let. kind: "quantity", "reading", "difference", "share", "number",
     "money" or "choice"; unit: what the answer is asked in ("" for money: its currency comes with the givens).
     resolution (in unit): what scale or probe can tell apart, and why.
     sane: the lowest and highest answer that makes sense at a bench, in unit. table: rows shown under the prompt.
@@ -176,7 +177,8 @@ def case(exercise, student="", values=None):
     """
     values = exercise_values.values(values)
     g = draws.givens(exercise, student, values)
-    return Case(exercise, student, values, g, exercise.how.in_unit(exercise.answer(g)))
+    g.answer = exercise.answer(g)
+    return Case(exercise, student, values, g, exercise.how.in_unit(g.answer))
 
 
 def grade(exercise, answer, student="", values=None):

@@ -127,7 +127,7 @@ def what_now(bowl_at, **given):
 
 def _what_now_shown(batch, bowl_at, seed_at, target, melted_share):
     return {
-        "latent": _MODEL["latent"],
+        **_MODEL,
         "error": (PROBE, "delta_degC"),
         "lost": (LOST, "degC"),
         "seed": (seed_for_a_bowl(batch, bowl_at, seed_at, target, melted_share), "g"),

@@ -69,8 +69,8 @@ def _boiled_cream_shown(pan, cream, lost):
         "made.fat_creamed": ((fat * cream + fat * lost) / cream, ""),
         "full": (pan + cream, "g"),
         "boiled": (pan + cream - lost, "g"),
-        "fat": (36.1, "percent"),
-        "held": (36.1 * cream / 100, "g"),
+        "fat": (36.08, "percent"),
+        "held": (36.08 * cream / 100, "g"),
         "left": (cream - lost, "g"),
     }
 

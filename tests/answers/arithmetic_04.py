@@ -146,12 +146,12 @@ def boil_in_the_mountains(recipe_at, water_at):
 
 def _boil_in_the_mountains_shown(recipe_at, water_at):
     x = _sugar_by_moles(recipe_at)
-    coast = root(lambda t: _steam(t) - _SEA, 60, 200)
-    fall = coast - (water_at - 32) / 1.8
     return {
         "coast": (212, "degF"),
-        "celsius": (round(fall, 1), "delta_degC"),
-        "fahrenheit": (round(1.8 * fall, 1), "delta_degF"),
+        "celsius": ((212 - water_at) / 1.8, "delta_degC"),
+        "fahrenheit": (212 - water_at, "delta_degF"),
+        "step": (180 / 100, ""),
+        "about": (recipe_at - (212 - water_at) * 100 / 180, "degC"),
         "solids": (100 * SUCROSE * x / (SUCROSE * x + WATER * (1 - x)), "percent"),
     }
 

@@ -56,9 +56,9 @@ AS_PURCHASED = Exercise(
         ),
     ),
     steps=(
-        "Usable = bought times yield, so bought = usable divided by yield.",
-        "{edible} divided by {juice} is the weight of lemons.",
-        "Check it forwards: {juice} of them is {back} of juice. At the market round up, never down.",
+        "Usable = bought × yield, so bought = usable ÷ yield.",
+        "{edible:g} ÷ {juice:1} = {answer:g} of lemons.",
+        "Check it forwards: {answer:g} × {juice:1} = {back:g} of juice. At the market round up, never down.",
     ),
 )
 
@@ -125,9 +125,11 @@ POD = Exercise(
         ),
     ),
     steps=(
-        "{usable} of {pods} pods are {good} good ones, so a good pod costs {each} (carry on with the unrounded number).",
-        "{used} of them cost {fresh}.",
-        "{dried} dried pods save {credit} each, {back} in all: take that off.",
+        "Good pods: {pods:n} × {usable:1} = {good:n}. So a good pod costs {price:n} ÷ {good:n} = {each:n}; "
+        "carry on with the unrounded number.",
+        "{used:n} × {each:n} = {fresh:n} for those of the batch.",
+        "The dried ones save {dried:n} × {credit:n} = {back:n}.",
+        "Take that off: {fresh:n} − {back:n} = {answer:n}.",
     ),
 )
 
@@ -172,8 +174,8 @@ FOOD_COST_PRICE = Exercise(
         ),
     ),
     steps=(
-        "Food cost = price times {share}, so price = food cost divided by {share}.",
-        "{cost} divided by {share} is the price; what does not come out even goes up to the next cent.",
+        "Food cost = price × {share}, so price = food cost ÷ {share}.",
+        "{cost:n} ÷ {share:1} = {answer:n}. What does not come out even goes up to the next cent.",
         "Check: {share} of that price is {back}, the cost you began with.",
     ),
 )
@@ -211,8 +213,8 @@ MARGIN_PRICE = Exercise(
         ),
     ),
     steps=(
-        "If {margin} of the price is margin, the cost is {rest} of it.",
-        "{cost} divided by {rest} is the price; what does not come out even goes up to the next cent.",
+        "The cost is what the margin leaves of the price: 1 − {margin:1} = {rest:1}, or {rest}.",
+        "{cost:n} ÷ {rest:1} = {answer:n}. What does not come out even goes up to the next cent.",
         "The same price as a markup: {markup} of the cost on top. One price, two percentages.",
     ),
 )
@@ -264,9 +266,10 @@ BREAK_EVEN = Exercise(
         ),
     ),
     steps=(
-        "A box leaves {price} less {variable}, that is {gives}. This is its contribution.",
-        "{fixed} divided by {gives} is {exact}.",
-        "Boxes are sold whole, so round up. After {one_short} boxes {missing} is still unpaid.",
+        "What a box leaves, its contribution: {price:n} − {variable:n} = {gives:n}.",
+        "{fixed:n} ÷ {gives:n} = {exact:n} boxes.",
+        "Boxes are sold whole, so round up. After {one_short} boxes this is still unpaid: {fixed:n} − "
+        "{one_short:n} × {gives:n} = {missing:n}.",
     ),
 )
 

@@ -62,9 +62,12 @@ PROMOTION = Exercise(
         ),
     ),
     steps=(
-        "{off} off {price} is {reduced}.",
-        "A box leaves {gives_now} now and {gives_then} then.",
-        "{now} boxes leave {left_now} now; {more} boxes would leave {left_then}.",
-        "And ask what the sum cannot: will {more} people come, can you make that many well, and who buys at full price after?",
+        "The new price: {price:n} × (1 − {off:1}) = {reduced:n}.",
+        "A box leaves {price:n} − {variable:n} = {gives_now:n} now and {reduced:n} − {variable:n} = "
+        "{gives_then:n} then.",
+        "All of them leave {now:n} × {gives_now:n bare} = {left_now:n} now and {more:n} × {gives_then:n "
+        "bare} = {left_then:n} then.",
+        "And ask what the sum cannot: will {more} people come, can you make that many well, and who buys at "
+        "full price after?",
     ),
 )

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from pastrylab.course.emulsion.lets import CREAM, percent_of
+from pastrylab.course.emulsion.lets import CREAM
+from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
 from pastrylab.logs import cooling, pan
 from pastrylab.school.engine import Exercise, Slip
@@ -29,7 +30,7 @@ BOILED = Exercise(
         "made": _boiled,
         "full": lambda g: g.pan + g.cream,
         "boiled": lambda g: g.pan + g.cream - g.lost,
-        "fat": lambda g: percent_of(CREAM, "fat"),
+        "fat": lambda g: Q(100 * float(datasets.ingredients().at[CREAM, "fat"]), "percent"),
         "held": lambda g: (g.fat.m_as("dimensionless") * g.cream).to("g"),
         "left": lambda g: g.cream - g.lost,
     },
@@ -56,9 +57,9 @@ BOILED = Exercise(
         ),
     ),
     steps=(
-        "Fat in the pan: {fat} of {cream} is {held}. It stays.",
-        "What is left without the pan: {boiled} less {pan} is {left}.",
-        "Fat divided by what is left is its share now.",
+        "Fat in the pan: {cream:g} × {fat:1} = {held:g}. It stays.",
+        "What is left without the pan: {boiled:g} − {pan:g} = {left:g}.",
+        "Fat divided by what is left: {held:g} ÷ {left:g} = {answer:% 3}.",
         "Mend it with {lost} of water, and it is the cream you bought. Top up with cream, and the fat stays too high.",
     ),
 )
@@ -119,9 +120,10 @@ WARM = Exercise(
         ),
     ),
     steps=(
-        "The chocolate rises from {chocolate_at} to {target}: {rise}, which takes {needed}.",
-        "The cream gives that by falling {fall}: heat over its mass and {c_cream}.",
-        "So it goes in that much warmer than {target}.",
+        "The chocolate rises by {target:degC bare} − {chocolate_at:degC bare} = {rise:delta_degC}.",
+        "That takes {chocolate:kg} × {c_chocolate:n} × {rise:delta_degC bare} = {needed:kJ}.",
+        "The cream gives it by falling {needed:kJ bare} ÷ ({cream:kg bare} × {c_cream:n}) = {fall:delta_degC}.",
+        "So it goes in at {target:degC bare} + {fall:delta_degC bare} = {answer:degC 4}.",
     ),
 )
 
@@ -169,8 +171,11 @@ COOL = Exercise(
         ),
     ),
     steps=(
-        "Excess over the ice water at the start: {first_excess}; at the end: {last_excess}.",
-        "From the first to the second it must halve {halvings} times (the logarithm to base 2 of their ratio).",
-        "Halvings times {halving} is the time. Compare it with {limit}, and with a probe.",
+        "Above the ice water it stands {hot:degC bare} − {around:degC bare} = {first_excess:delta_degC} at "
+        "the start, and {middle:degC bare} − {around:degC bare} = {last_excess:delta_degC} at the end.",
+        "How often must the first be halved to come to the second? A calculator says "
+        "log({first_excess:delta_degC bare} ÷ {last_excess:delta_degC bare}) ÷ log(2) = {halvings:n} times.",
+        "Each halving takes {halving}: {halvings:n} × {halving:min} = {answer:min}. Compare it with {limit}, "
+        "and with a probe.",
     ),
 )

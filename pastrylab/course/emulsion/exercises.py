@@ -61,9 +61,9 @@ RATIO = Exercise(
         ),
     ),
     steps=(
-        "Liquid: {cream} of cream and {puree} of puree make {liquid}.",
+        "Liquid, cream and puree: {cream:g} + {puree:g} = {liquid:g}.",
         "Syrup and butter, {soft} together, are left out.",
-        "Chocolate over liquid: {chocolate} divided by {liquid}.",
+        "Chocolate over liquid: {chocolate:g} ÷ {liquid:g} = {answer:n 4}.",
     ),
 )
 
@@ -121,9 +121,10 @@ WATER = Exercise(
         ),
     ),
     steps=(
-        "Water in grams, from couverture, cream and butter together: {water}.",
-        "Everything in the bowl: {total}.",
-        "Water divided by the whole is the share.",
+        "Water in grams: {chocolate:g bare} × {in_chocolate:1} + {cream:g bare} × {in_cream:1} + {butter:g "
+        "bare} × {in_butter:1} = {water:g 4}.",
+        "Everything in the bowl: {chocolate:g} + {cream:g} + {butter:g} = {total:g}.",
+        "Water divided by the whole: {water:g 4} ÷ {total:g} = {answer:% 3}.",
     ),
 )
 

@@ -1,7 +1,7 @@
 """The judgement of lesson 03: a split bowl, and whether its formula is to blame."""
 
 from pastrylab.course.emulsion.lets import BUTTER, CREAM, DARK, SKIM, percent, percent_of
-from pastrylab.ground.units import Q
+from pastrylab.ground.units import Q, in_digits
 from pastrylab.school.engine import Exercise, Option
 from pastrylab.trade import emulsion, phases
 from pastrylab.trade.formula import Formula
@@ -47,6 +47,18 @@ def _ends(choice):
     return said
 
 
+def _share_sum(part):
+    """A let: the sum for a part's share of the bowl as it stands, as on paper."""
+
+    def said(g):
+        bowl = {DARK: g.chocolate.m_as("g"), CREAM: g.cream.m_as("g"), BUTTER: g.butter.m_as("g")}
+        terms = " + ".join(f"{in_digits(m)} × {in_digits(percent_of(name, part).m_as(''))}" for name, m in bowl.items())
+        total, whole = 100 * g.made["leave it"][part], " + ".join(map(in_digits, bowl.values()))
+        return f"({terms}) ÷ ({whole}) = {total:.1f} %"
+
+    return said
+
+
 def _why_not(choice):
     """A let: why that choice is wrong, which depends on whether the formula is to blame."""
     faults = {
@@ -87,6 +99,8 @@ RESCUE = Exercise(
         "crowd_high": lambda g: percent(phases.RANDOM_PACKING),
         "warm": lambda g: Q(phases.MADE_AT, "degC"),
         "now": _ends("leave it"),
+        "water_sum": _share_sum("water"),
+        "fat_sum": _share_sum("fat"),
         "creamed": _ends("cream"),
         "buttered": _ends("butter"),
         "milked": _ends("skim milk"),
@@ -127,7 +141,7 @@ RESCUE = Exercise(
         ),
     ),
     steps=(
-        "As it stands: {now}.",
+        "Water as it stands: {water_sum}. Fat: {fat_sum}. With the column of the bench: {now}.",
         "With cream: {creamed}. Cream itself holds {cream_fat} of fat, so it thins the fat of a bowl hardly at all.",
         "With butter: {buttered}. Of butter {butter_fat} is fat: no bowl that splits for want of room is mended with it.",
         "With skim milk: {milked}.",

@@ -4,7 +4,7 @@ import math
 
 from pastrylab.course.keeping.readings import DISPLAY_CASE, HIGHEST_READING, METER_CHECK, MOULD
 from pastrylab.ground.constants import WATER_MOLAR_MASS
-from pastrylab.ground.units import Q
+from pastrylab.ground.units import Q, in_digits
 from pastrylab.school.engine import Exercise, Slip
 from pastrylab.trade import water_activity
 from pastrylab.trade.solutes import SOLUTES
@@ -67,9 +67,9 @@ WHAT_COUNTS = Exercise(
         ),
     ),
     steps=(
-        "The chocolate brings {from_chocolate} of sugar; {dissolved} of that counts.",
-        "With the invert sugar, {in_solution} are in solution.",
-        "Divide by {water} of water and multiply by {hundred}.",
+        "The chocolate brings {couverture:g} × {sugar_share:1} = {from_chocolate:g} of sugar.",
+        "In solution, with the invert sugar: {from_chocolate:g} × {dissolved:1} + {invert:g} = {in_solution:g}.",
+        "For every {hundred} of water: {in_solution:g} ÷ {water:g} × {hundred:g} = {answer:g}.",
     ),
 )
 
@@ -88,12 +88,53 @@ def _fractions(g, by_mass=False):
     return [part / sum(parts) for part in parts]
 
 
+# As the table under the prompt prints them.
+_MOLAR = (f"{WATER_MOLAR_MASS:.2f}", *(f"{SOLUTES[name].molar_mass:.1f}" for name in ("sucrose", "invert sugar")))
+
+
 def _roots():
     return [math.sqrt(SOLUTES[name].k) for name in ("sucrose", "invert sugar")]
 
 
 def _root_sum(x):
     return sum(root * part for root, part in zip(_roots(), x[1:], strict=True))
+
+
+_NAMES = ("water", "sucrose", "invert sugar")
+
+
+def _packets(g):
+    """Moles of each, with the molar masses as the table prints them."""
+    grams = [x.m_as("g") for x in (g.water, g.sucrose - g.swapped, g.swapped)]
+    return [(in_digits(m), molar, m / float(molar)) for m, molar in zip(grams, _MOLAR, strict=True)]
+
+
+def _packets_sum(g):
+    parts = zip(_NAMES, _packets(g), strict=True)
+    return "; ".join(f"{name} {m} ÷ {molar} = {moles:#.4g}" for name, (m, molar, moles) in parts)
+
+
+def _shares_of_packets(g):
+    moles = [moles for _, _, moles in _packets(g)]
+    return [one / sum(moles) for one in moles]
+
+
+def _shares_sum(g):
+    moles = [f"{moles:#.4g}" for _, _, moles in _packets(g)]
+    parts = zip(_NAMES, moles, _shares_of_packets(g), strict=True)
+    return "; ".join(f"{name} {one} ÷ ({' + '.join(moles)}) = {x:#.4g}" for name, one, x in parts)
+
+
+def _activity_sum(g):
+    """From the shares to the water activity, three sums."""
+    water, *shares = _shares_of_packets(g)
+    held = _root_sum((water, *shares))
+    terms = " + ".join(f"{root:.3f} × {x:#.4g}" for root, x in zip(_roots(), shares, strict=True))
+    return (
+        f"{terms} = {held:#.4g}",
+        f"{held:#.4g} × {held:#.4g} = {held**2:#.4g}",
+        f"{water:#.4g} × e^(−{held**2:#.4g}) = {water * math.exp(-(held**2)):.3f}",
+    )
 
 
 INVERT_FOR_SUGAR = Exercise(
@@ -117,6 +158,11 @@ INVERT_FOR_SUGAR = Exercise(
         "x_invert": lambda g: _fractions(g)[2],
         "root_sum": lambda g: _root_sum(_fractions(g)),
         "squared": lambda g: g.root_sum**2,
+        "packets": _packets_sum,
+        "shares": _shares_sum,
+        "roots": lambda g: _activity_sum(g)[0],
+        "square": lambda g: _activity_sum(g)[1],
+        "end": lambda g: _activity_sum(g)[2],
     },
     slips=(
         Slip(
@@ -159,18 +205,15 @@ INVERT_FOR_SUGAR = Exercise(
         ),
     ),
     steps=(
-        "Moles, then shares: water {x_water}, sucrose {x_sucrose}, invert sugar {x_invert}. The nut is left out.",
-        "Root K times share, added up: {root_sum}. Squared: {squared}.",
-        "Water's share times e to the power of minus that is the water activity.",
-        "It was {before}: the swap takes it down by {fall}.",
+        "Grams by the grams of one mole: {packets}. The nut is left out.",
+        "Each as a share of all three: {shares}.",
+        "The sugars hold on to water. Root K times share, added up: {roots}. Times itself: {square}.",
+        "Water's share times e to the power of minus that: {end}. It was {before}: the swap takes it down by {fall}.",
     ),
     table=lambda g: (
         ("", "g for one mole", "root of K"),
-        [("water", f"{WATER_MOLAR_MASS:.2f}", "none")]
-        + [
-            (n, f"{SOLUTES[n].molar_mass:.1f}", f"{r:.3f}")
-            for n, r in zip(("sucrose", "invert sugar"), _roots(), strict=True)
-        ],
+        [("water", _MOLAR[0], "none")]
+        + [(n, m, f"{r:.3f}") for n, m, r in zip(("sucrose", "invert sugar"), _MOLAR[1:], _roots(), strict=True)],
     ),
 )
 

@@ -42,8 +42,8 @@ METER_CHECK = Exercise(
         ),
     ),
     steps=(
-        "Over the salt the meter shows {over_salt}, the salt has {salt}: it reads {offset} too high.",
-        "From {shown} that comes off.",
+        "Over the salt the meter reads too high by {over_salt:n} − {salt:n 4} = {offset:n}.",
+        "That comes off: {shown:n} − {offset:n} = {answer:n}.",
     ),
 )
 
@@ -90,7 +90,7 @@ HIGHEST_READING = Exercise(
     ),
     steps=(
         "Table B, last column, pH {ph}: non-TCS below a water activity of {limit}.",
-        "The meter may show {error} too little, so that much comes off the limit.",
+        "The meter may show {error} too little: {limit:n} − {error:n} = {answer:n}.",
     ),
 )
 
@@ -154,9 +154,10 @@ MOULD = Exercise(
         ),
     ),
     steps=(
-        "The wetter end: {reading} and {error} make {worst}, a humidity of {humidity} percent.",
-        "The line gives {a} minus {b} times {humidity}: {logarithm}.",
-        "Ten to that power is the number of days. Four published cakes scatter about the line by a seventh.",
+        "The wetter end: {reading:n} + {error:n} = {worst:n}, a humidity of {humidity:n} percent.",
+        "The line gives {a:n} − {b:n} × {humidity:n} = {logarithm:n}.",
+        "Ten to that power: 10^{logarithm:n} = {answer:day 4}. Four published cakes scatter about the "
+        "line by a seventh.",
     ),
 )
 
@@ -209,9 +210,10 @@ DISPLAY_CASE = Exercise(
     ),
     steps=(
         "The estimate of {estimate} is for planning. Table B takes a measured value only.",
-        "With the error on the side of more growth the reading counts as {worst}; the line at pH {ph} is {limit}.",
-        "A class says whether time and temperature must be controlled, not how long a filling keeps, so {days} days are for "
-        "a laboratory and your local authority to judge.",
+        "With the error on the side of more growth: {reading:n} + {error:n} = {worst:n}. The line at pH {ph} "
+        "is {limit}.",
+        "A class says whether time and temperature must be controlled, not how long a filling keeps, so "
+        "{days} days are for a laboratory and your local authority to judge.",
         "At {case_at} the chocolate itself softens as well: a cooler case is kinder to shell and filling.",
     ),
 )

@@ -63,9 +63,12 @@ SCARCEST = Exercise(
         ),
     ),
     steps=(
-        "Couverture: {couverture_held} over {couverture} is {times_couverture} times. Cream: {times_cream} times. Butter: {times_butter} times.",
+        "Couverture: {couverture_held:g} ÷ {couverture:g} = {times_couverture:n 4} times.",
+        "Cream: {cream_held:g} ÷ {cream:g} = {times_cream:n 4} times. Butter: {butter_held:g} ÷ {butter:g} = "
+        "{times_butter:n 4} times.",
         "The smallest is {first}, {times} times: it runs out first.",
-        "One batch weighs {batch}; so many times the batch is what you can make.",
+        "One batch: {couverture:g bare} + {cream:g bare} + {butter:g bare} = {batch:g}. So many times the "
+        "batch: {batch:g} × {times:n 4} = {answer:g}.",
     ),
     table=lambda g: (
         ("ingredient", "formula", "on the shelf"),
@@ -122,9 +125,9 @@ PIECES = Exercise(
         ),
     ),
     steps=(
-        "{pieces} pieces of {piece} are {piped}.",
-        "Only {left} of what you make leaves the bag: divide by it. You make {made}.",
-        "{couverture} of that is couverture.",
+        "Piped: {pieces:n} × {piece:g} = {piped:g}.",
+        "Only {left} of what you make leaves the bag: divide by it. You make {piped:g} ÷ {left:1} = {made:g}.",
+        "{couverture} of that is couverture: {made:g} × {couverture:1} = {answer:g}.",
     ),
 )
 

@@ -67,8 +67,8 @@ TWO_GRAMS = Exercise(
         ),
     ),
     steps=(
-        "Couverture: {slip_g} of {couverture} is {on_couverture}.",
-        "Gelatin: {slip_g} of {gelatin_g} is {on_gelatin}.",
+        "Couverture: {slip:g} ÷ {couverture:g} = {on_couverture:%}.",
+        "Gelatin: {slip:g} ÷ {gelatin:g} = {on_gelatin:%}.",
         "Weigh again what is off by more than {allowed}.",
     ),
 )

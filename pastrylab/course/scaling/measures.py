@@ -63,9 +63,10 @@ POUNDS = Exercise(
         ),
     ),
     steps=(
-        "A pound is {pound}, so {pounds} are {pounds_in_grams}.",
-        "An ounce is {ounce}, so {ounces} are {ounces_in_grams}. Together: {asked_in_grams}.",
-        "Take off what the bag holds, {held}.",
+        "A pound is {pound}: {pounds:lb bare} × {pound} = {pounds_in_grams}.",
+        "An ounce is {ounce}: {ounces:oz bare} × {ounce} = {ounces_in_grams}.",
+        "Together {pounds_in_grams} + {ounces_in_grams} = {asked:g}.",
+        "Take off what the bag holds: {asked:g} − {held:g} = {answer:g}.",
     ),
 )
 
@@ -129,8 +130,9 @@ FALL = Exercise(
         ),
     ),
     steps=(
-        "One Celsius step is {steps} Fahrenheit steps. Divide the fall by {steps}, and take nothing off first: {fall_c}.",
-        "Take that off {start_read}.",
+        "One Celsius step is {steps} Fahrenheit steps. Divide the fall by {steps}, and take nothing off "
+        "first: {fall:delta_degF bare} ÷ {steps:n} = {fall_c}.",
+        "Take that off the first reading: {start:degC bare} − {fall:delta_degC bare 3} = {answer:degC 4}.",
     ),
 )
 
@@ -184,7 +186,8 @@ HONEY = Exercise(
         ),
     ),
     steps=(
-        "In millilitres: {measure} of it, {volume}.",
-        "Honey weighs {density}: multiply.",
+        "In millilitres: {cups:cup bare} × {cup:mL} = {volume:mL}.",
+        "Each millilitre of honey weighs {density:g/mL bare} grams: {volume:mL bare} × {density:g/mL bare} = "
+        "{answer:g}.",
     ),
 )

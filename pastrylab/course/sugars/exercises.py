@@ -65,9 +65,8 @@ HONEY_FOR_INVERT = Exercise(
         ),
     ),
     steps=(
-        "The syrup holds {syrup_solids} of {syrup}, which is {dry} of dry sugars.",
-        "Each gram of honey holds {honey_solids} of a gram of them.",
-        "Dry sugars divided by the honey's share is the honey.",
+        "Dry sugars in the syrup: {syrup:g} × {syrup_solids:1} = {dry:g}.",
+        "Each gram of honey holds {honey_solids:1} grams of them: {dry:g} ÷ {honey_solids:1} = {answer:g}.",
     ),
 )
 
@@ -130,9 +129,12 @@ WATER_FOR_INVERT = Exercise(
         ),
     ),
     steps=(
-        "The finished syrup holds {sugars} of sugars and {left} of water.",
-        "So many sugars come from {sucrose} of sugar: the inverted part gains by the water it takes up.",
-        "That water, {taken}, is used up on the way. Weigh in what the syrup keeps and what inversion takes.",
+        "The finished syrup holds {syrup:g} × {solids:1} = {sugars:g} of sugars and {syrup:g} − {sugars:g} = "
+        "{left:g} of water.",
+        "Each gram of sugar grows by the water that its inverted part takes up: {sugars:g} ÷ (1 + "
+        "{inverted:1} × {uptake:g bare}) = {sucrose:g} of sugar to weigh in.",
+        "That takes up {sucrose:g} × {inverted:1} × {uptake:g bare} = {taken:g} of water on the way.",
+        "Weigh in what the syrup keeps and what inversion takes: {left:g} + {taken:g} = {answer:g}.",
     ),
 )
 
@@ -195,9 +197,11 @@ DEGREE = Exercise(
         ),
     ),
     steps=(
-        "Invert sugar is half glucose, half fructose: the mean of their rotations is {invert}.",
-        "With the gain, a reading of {before} ends at {end} when all is inverted: a way of {way}.",
-        "The reading has come {gone} of that way. Gone divided by the whole way is the share.",
+        "Invert sugar is half glucose, half fructose: ({glucose:n} + {fructose:n bare}) ÷ 2 = {invert:n}.",
+        "With the gain in weight, the reading ends at {before:n} × {gain:n} × {invert:n bare} ÷ {sucrose:n} "
+        "= {end:n} when all is inverted.",
+        "It has come {before:n} − {now:n bare} = {gone:n} of a whole way of {before:n} − {end:n bare} = {way:n}.",
+        "Gone divided by the whole way: {gone:n} ÷ {way:n} = {answer:% 4}.",
     ),
 )
 
@@ -228,8 +232,10 @@ BOIL = Exercise(
     hint="Syrup boils lower in the mountains by nearly as much as water does. How many steps of Celsius are that?",
     lets={
         "coast": lambda g: Q(round(sugars.water_boiling_point().m_as("degF")), "degF"),
-        "fahrenheit": lambda g: Q(round(1.8 * _fall(g).m_as("delta_degC"), 1), "delta_degF"),
-        "celsius": lambda g: Q(round(_fall(g).m_as("delta_degC"), 1), "delta_degC"),
+        "fahrenheit": lambda g: Q(g.coast.m_as("degF") - g.water_at.m_as("degF"), "delta_degF"),
+        "celsius": lambda g: g.fahrenheit.to("delta_degC"),
+        "step": lambda g: Q(1, "delta_degC").to("delta_degF").magnitude,
+        "about": lambda g: _less(g, g.celsius.m_as("delta_degC")),
         "solids": lambda g: Q(100 * sugars.solids_from_boiling(g.recipe_at), "percent"),
     },
     slips=(
@@ -256,9 +262,12 @@ BOIL = Exercise(
         ),
     ),
     steps=(
-        "Water boils {fahrenheit} lower than at the coast: that is {celsius}.",
-        "At the coast a syrup that boils at {recipe_at} holds {solids} solids. That is what you want to keep.",
-        "In the mountains the same syrup boils lower by what water does, and a little more.",
+        "Water boils lower than at the coast by {coast:degF bare} − {water_at:degF bare} = "
+        "{fahrenheit:delta_degF}. In steps of Celsius, which are {step:n} times as large: {fahrenheit:delta_degF bare} ÷ {step:n} = {celsius:delta_degC 3}.",
+        "Syrup of the same solids, {solids:% 3}, boils lower by as much: {recipe_at:degC bare} − "
+        "{celsius:delta_degC bare 3} = {about:degC 4}.",
+        "Thick syrup falls a trifle more than water: the tables say {answer:degC 4}. Your thermometer cannot "
+        "tell the two apart.",
     ),
 )
 

@@ -5,7 +5,7 @@ syrup for part of its sugar.
 from dataclasses import dataclass
 
 from pastrylab.ground.careful import written_up
-from pastrylab.ground.units import Q, Quantity, StudentError
+from pastrylab.ground.units import Q, Quantity, StudentError, in_digits
 from pastrylab.school.engine import Exercise, Option
 from pastrylab.trade import sugars, water_activity
 from pastrylab.trade.sugars.graining import Graining
@@ -50,6 +50,14 @@ def _ratio(name):
     return lambda g: round(_INDICES["glucose to water"](*_honey(g, name)), 2)
 
 
+def _ratio_sum(name):
+    def say(g):
+        glucose, _fructose, water = (in_digits(100 * part) for part in _honey(g, name))
+        return f"{glucose} ÷ {water} = {_ratio(name)(g):.2f}"
+
+    return say
+
+
 def _about(name):
     def say(g):
         ways = [text for index, text in _WRONG_WAYS.items() if _first_by(g, index) == name]
@@ -68,6 +76,7 @@ WHICH_HONEY = Exercise(
     hint="Which sugar crystallises in honey, and what keeps it dissolved?",
     lets={
         **{f"ratio_{name}": _ratio(name) for name in _HONEYS},
+        **{f"sum_{name}": _ratio_sum(name) for name in _HONEYS},
         **{f"about_{name}": _about(name) for name in _HONEYS},
         "stays": lambda g: sugars.HONEY_STAYS,
         "grains": lambda g: sugars.HONEY_GRAINS,
@@ -83,7 +92,7 @@ WHICH_HONEY = Exercise(
     ),
     steps=(
         "What crystallises in honey is glucose; water keeps it dissolved. So divide glucose by water.",
-        "First jar {ratio_first}, second {ratio_second}, third {ratio_third}.",
+        "First jar: {sum_first}. Second: {sum_second}. Third: {sum_third}.",
         "Below {stays} a honey tends to stay liquid, above {grains} it crystallises soon. The highest goes first.",
     ),
     table=lambda g: (
@@ -161,6 +170,12 @@ def _part(which, part):
     return lambda g: _whole(getattr(getattr(g, which), part))
 
 
+def _held_sum(g):
+    """Sugar against what the water holds at the store's temperature, as on paper."""
+    sugar, water, holds = g.sugar.m_as("g"), g.water.m_as("g"), sugars.sucrose_per_water(g.store) / 100
+    return f"{in_digits(sugar)} ÷ ({in_digits(water)} × {in_digits(holds)}) = {sugar / (water * holds):.2f}"
+
+
 # Option -> what it does to the filling. Honey is never among them: the filling must taste of vanilla alone.
 _WAYS = {"leave it": "as_it_is", "invert syrup": "invert", "glucose syrup": "glucose"}
 
@@ -221,6 +236,7 @@ WHICH_SYRUP = Exercise(
     lets={
         "dry": lambda g: _whole(g.sugar * _share(g.replaced)),
         "as_it_is": _as_it_is,
+        "held": _held_sum,
         "before": lambda g: round(g.as_it_is.graining.supersaturation, 2),
         **{which: _seen(which) for which in _NAMES},
         **{f"{which}_mass": _part(which, "mass") for which in _NAMES},
@@ -260,7 +276,7 @@ WHICH_SYRUP = Exercise(
         ),
     ),
     steps=(
-        "As it is, the supersaturation is {before}. It must be under one by more than the error of the sum.",
+        "As it is, sugar over what the water can hold: {held}. That is the supersaturation, {before}. It must be under one by more than the error of the sum.",
         "Honey is out, it tastes of honey. A syrup weighed gram for gram is out, it brings water nobody counted.",
         "Invert syrup: {invert}.",
         "Glucose syrup: {glucose}.",

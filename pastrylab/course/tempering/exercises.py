@@ -57,10 +57,10 @@ MELT_OUT = Exercise(
         ),
     ),
     steps=(
-        "The rise: from {start} to {end} is {rise}.",
-        "Warming: {batch} times {heat_capacity} times the rise is {warming}.",
-        "Melting: {batch} times {latent} is {melting}.",
-        "Together they are what the bain-marie must give.",
+        "The rise: {end:degC bare} − {start:degC bare} = {rise:delta_degC}.",
+        "Warming: {batch:kg} × {heat_capacity:n} × {rise:delta_degC bare} = {warming:kJ}.",
+        "Melting: {batch:kg} × {latent:n} = {melting:kJ}.",
+        "Together, what the bain-marie must give: {warming:kJ} + {melting:kJ} = {answer:kJ}.",
     ),
 )
 
@@ -120,9 +120,10 @@ LOADS = Exercise(
         ),
     ),
     steps=(
-        "{order} divided by {bowl}, rounded up, is {loads} loads of {each}.",
-        "The load is the melt and, on top of it, {share} of the melt as seed: divide by one plus that share.",
-        "What is left of the load, {seed}, is the seed.",
+        "{order:kg} divided by {bowl:kg}, rounded up, is {loads} loads: {order:g} ÷ {loads:n} = {each:g} each.",
+        "The load is the melt and, on top of it, {share} of the melt as seed: {each:g} ÷ (1 + {share:1}) = "
+        "{answer:g} to melt.",
+        "What is left of the load is the seed: {each:g} − {answer:g} = {seed:g}.",
     ),
 )
 
@@ -172,10 +173,11 @@ SEED = Exercise(
         ),
     ),
     steps=(
-        "From {melted_at} to {target} the melt falls by {fall}: {heat_capacity} times {batch} times the fall is {given_up}.",
-        "The seed climbs by {climb}, and {melted_share} of it melts: {heat_capacity} times the climb, and {melted_share} of "
-        "{latent}, together {taken_up}.",
-        "{given_up} divided by {taken_up} is the mass of the seed.",
+        "What the melt gives up: {batch:kg} × {heat_capacity:n} × ({melted_at:degC bare} − {target:degC "
+        "bare}) = {given_up:kJ}.",
+        "What each kilogram of seed takes up, warming and melting {melted_share} of it: {heat_capacity:n} × "
+        "({target:degC bare} − {seed_at:degC bare}) + {melted_share:1} × {latent:n} = {taken_up:n} kJ.",
+        "So many kilograms of seed: {given_up:n} ÷ {taken_up:n} = {answer:kg}, or {answer:g 4}.",
     ),
 )
 
@@ -224,9 +226,12 @@ MIXTURE = Exercise(
         ),
     ),
     steps=(
-        "Weighted by mass, without melting, the bowl would stand at {weighted}.",
-        "Melting {melted_share} of {seed} swallows {swallowed}.",
-        "Taken from the whole bowl, that is another {drop} down.",
+        "Weighted by mass, without melting: ({batch:kg bare} × {melted_at:degC bare} + {seed:kg bare} × "
+        "{seed_at:degC bare}) ÷ ({batch:kg bare} + {seed:kg bare}) = {weighted:degC}.",
+        "Melting {melted_share} of the seed swallows {seed:kg} × {melted_share:1} × {latent:n} = {swallowed:kJ}.",
+        "Taken from the whole bowl: {swallowed:kJ bare} ÷ (({batch:kg bare} + {seed:kg bare}) × "
+        "{heat_capacity:n}) = {drop:delta_degC}.",
+        "The thermometer reads {weighted:degC bare} − {drop:delta_degC bare} = {answer:degC 4}.",
     ),
 )
 

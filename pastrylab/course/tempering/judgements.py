@@ -1,6 +1,6 @@
 """The judgement of lesson 02: what to do with a bowl that ran warm."""
 
-from pastrylab.course.tempering.lets import CHOCOLATE, LATENT
+from pastrylab.course.tempering.lets import CHOCOLATE, HEAT_CAPACITY, LATENT
 from pastrylab.ground.units import Q, StudentError, show
 from pastrylab.school.draws import fill
 from pastrylab.school.engine import Exercise, Option
@@ -59,6 +59,7 @@ WHAT_NOW = Exercise(
     answer=_what_now,
     hint="Ask first what stands at {bowl_at}: are the crystals that made the temper still there?",
     lets={
+        **HEAT_CAPACITY,
         **LATENT,
         "error": lambda g: Q(0.5, "delta_degC"),
         "lost": lambda g: Q(chocolate.crystals_stand_to("dark")[1], "degC"),
@@ -100,7 +101,8 @@ WHAT_NOW = Exercise(
     steps=(
         "Above {lost} the crystals of a tempered dark chocolate melt, sooner or later. This bowl stands at {bowl_at}.",
         "{finding}",
-        "If it has to be seeded: from {bowl_at} to {target} the heat balance asks for {seed} of seed at {seed_at}.",
+        "If it has to be seeded: {batch:kg bare} × {heat_capacity:n} × ({bowl_at:degC bare} − {target:degC "
+        "bare}) ÷ ({heat_capacity:n} × ({target:degC bare} − {seed_at:degC bare}) + {melted_share:1} × {latent:n}) = {seed:kg}, or {seed:g 4}.",
         "Smear again before you work: the log and the sum cannot prove temper.",
     ),
 )

@@ -61,9 +61,11 @@ READ_LOG = Exercise(
         ),
     ),
     steps=(
-        "It falls through {high} after {enters}.",
-        "It falls through {low} after {leaves}.",
-        "The time inside is the difference.",
+        "It falls through {high} after ({start:degC bare} − {high:degC bare}) ÷ {fall:delta_degC bare} × "
+        "{every:min bare} = {enters:min}.",
+        "It falls through {low} after ({start:degC bare} − {low:degC bare}) ÷ {fall:delta_degC bare} × "
+        "{every:min bare} = {leaves:min}.",
+        "The time inside is the difference: {leaves:min bare} − {enters:min bare} = {answer:min}.",
     ),
     table=lambda g: (
         ("minutes", "°C", "°F"),
