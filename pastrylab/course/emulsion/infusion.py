@@ -58,9 +58,10 @@ INFUSED = Exercise(
         ),
     ),
     steps=(
-        "The tea keeps {kept} times {leaves}: {in_tea} of the cream you start with.",
-        "With {steam} of steam, what comes through the sieve is 100 % less {in_tea} less {steam}: {left_share}.",
-        "{wanted} divided by {left_share} is {cream}.",
-        "Back again: {tea} of tea keep {tea_keeps}, {gone} go off as steam, and {wanted} are left.",
+        "The tea keeps {kept:n} × {leaves:%} = {in_tea:%} of the cream you start with.",
+        "With the steam gone as well, this share comes through the sieve: 1 − {in_tea:1} − {steam:1} = {left_share:1}.",
+        "Divide by it: {wanted:g} ÷ {left_share:1} = {answer:g} of cream.",
+        "Back again: the tea keeps {kept:n} × {tea:g} = {tea_keeps:g}, {gone:g} go off as steam, and "
+        "{wanted} are left.",
     ),
 )
