@@ -9,7 +9,15 @@ from pastrylab.page.drawings.shapes import Drawing
 from pastrylab.page.drawings.smears import SMEARS
 from pastrylab.page.drawings.syrups import SYRUPS
 
-__all__ = ["DEFECTS", "SMEARS", "Drawing"]
+__all__ = ["DEFECTS", "SMEARS", "Drawing", "file_name"]
 
-# By name: the file a lesson's defect table shows is lessons/pictures/<name>.svg.
 DEFECTS = {drawing.name: drawing for drawing in (*PIECES, *FILLINGS, *SYRUPS)}
+
+
+def file_name(drawing):
+    """The file in lessons/pictures that a lesson's table of defects shows.
+
+    >>> file_name(DEFECTS["fat bloom"])
+    'fat-bloom.svg'
+    """
+    return f"{drawing.name.replace(' ', '-')}.svg"
