@@ -62,7 +62,7 @@ _CRAMPED = """() => {
             if (e.offsetParent && (e.clientWidth < (e.type === 'text' ? 110 : 36)
                 || (e.matches('input') && e.value && e.scrollWidth > e.clientWidth + 1))) say('box too small', e);
         for (const e of output.querySelectorAll('img'))
-            if (e.clientWidth < 200 || e.clientHeight < 80) say('picture too small', e);
+            if (e.clientWidth < (e.closest('table') ? 150 : 200) || e.clientHeight < 80) say('picture too small', e);
     }
     return found;
 }"""

@@ -34,7 +34,7 @@ def _brown():
     return Drawing(
         "brown and bitter",
         sheet("brown, bitter", pan(smoke, content=_BROWN, level=76)),
-        "A pan of dark brown syrup, smoking.",
+        "A pan of syrup that has turned dark brown, with smoke rising from it.",
     )
 
 
