@@ -11,7 +11,7 @@ mostly melted already at room temperature, is left out.
 from pastrylab.ground import datasets
 from pastrylab.ground.constants import FORM_V_MELTS
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.trade.pantry import facts, ingredient_name
+from pastrylab.trade.pantry import facts, ingredient_name, plain_name
 
 KINDS = ("dark", "milk", "white")
 SPECIFIC_HEAT = 1.59  # kJ/(kg K)
@@ -23,6 +23,12 @@ TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V 
 # 1.1 to 1.6 degC as an ideal mixture (heat of form V 137 kJ/kg, from memory); the lower figures leave half a degree to
 # what common practice still holds milk at (31 degC) and a degree to white (30 degC).
 _STAND_TO = {"dark": (FORM_V_MELTS, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
+# Shares by which a chocolate of unknown kind is told; our own judgement. Of starch and fibre white couverture holds at
+# most 0.2 % here, milk 1.5 to 4.4 %, dark 7 % and more; 2.5 % of fat-free cocoa, the least in milk chocolate by Directive
+# 2000/36/EC, brings about 1.2 %. Of lactose milk holds 8 to 11 %, and the 12 % of milk solids below which the law of the US
+# still says sweet chocolate (21 CFR 163.123) bring 4 to 6 %; dark here at most 1.7 %.
+_WHITE_BELOW, _BROWN_ABOVE = 0.006, 0.01
+_MILK_ABOVE, _DARK_BELOW = 0.04, 0.025
 
 
 def band_floats(kind):
@@ -74,7 +80,7 @@ _spans = {}
 
 
 def kind_named(kind):
-    """ "dark", "milk" or "white" however it is written, also of a couverture of ingredients.csv ("dark 64 %").
+    """ "dark", "milk" or "white" however it is written, also of a chocolate of ingredients.csv ("dark 64 %"): see kind_of.
 
     Raises StudentError for anything else.
 
@@ -89,7 +95,7 @@ def latent_heat(kind):
     """Latent heat of melting of set chocolate in kJ/kg, a plain float.
 
     kind: "dark", "milk" or "white" for the figures of Beckett 2009, which belong to about 29 % of cocoa butter, or a
-    couverture of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError for
+    chocolate of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError for
     anything else.
 
     >>> latent_heat("dark"), round(latent_heat("dark 64 %"), 1)
@@ -100,19 +106,52 @@ def latent_heat(kind):
 
 
 def _couverture(kind):
-    """(kind, share of cocoa butter) of a couverture by its name in ingredients.csv. Raises StudentError."""
+    """(kind, share of cocoa butter) of an ingredient of the family chocolate. Raises StudentError."""
     try:
         name = ingredient_name(kind)
     except StudentError:
         name = ""
-    first = name.partition(" ")[0]
-    if first not in KINDS or facts().loc[name, "family"] != "chocolate":
+    if not name or facts().at[name, "family"] != "chocolate":
         raise StudentError(
             f"'{str(kind)[:60]}' as the kind of chocolate",
-            "dark, milk or white, or a couverture of the list of ingredients",
+            "dark, milk or white, or a chocolate of the list of ingredients",
             "dark, or dark couverture 64 %",
         )
-    return first, float(datasets.ingredients().loc[name, "cocoa_butter"])
+    return kind_of(name), float(datasets.ingredients().at[name, "cocoa_butter"])
+
+
+def kind_of(name):
+    """ "dark", "milk" or "white" for an ingredient of the family chocolate, whatever it is called.
+
+    A name that holds one of these words decides. Else its composition does: with next to no starch and fibre, which come
+    with the brown of the bean, it is white; with lactose, which comes with milk, it is milk. Limits: our own judgement,
+    between what the table's chocolates hold and what the law asks of each kind. Raises StudentError for one that lies
+    between, and for another family.
+
+    >>> kind_of("White couverture 28 %"), kind_of("semisweet chips")
+    ('white', 'dark')
+    """
+    known = ingredient_name(name)
+    if facts().at[known, "family"] != "chocolate":
+        raise StudentError(f"{known}, which is no chocolate", "a chocolate or couverture", "dark couverture 64 %")
+    named = set(KINDS) & set(plain_name(known).split())
+    return named.pop() if len(named) == 1 else _kind_by_composition(known)
+
+
+def _kind_by_composition(known):
+    row = datasets.ingredients().loc[known]
+    bean, lactose = float(row["starch"] + row["fibre"]), float(row["lactose"])
+    if bean < _WHITE_BELOW and lactose > _DARK_BELOW:
+        return "white"
+    if bean > _BROWN_ABOVE and lactose > _MILK_ABOVE:
+        return "milk"
+    if bean > _BROWN_ABOVE and lactose < _DARK_BELOW:
+        return "dark"
+    raise StudentError(
+        f"{known}, which may be dark, milk or white by what is in it",
+        "one of these words in its name",
+        f"milk {known}"[:60],
+    )
 
 
 def crystals_stand_to(kind):

@@ -1,10 +1,10 @@
 """What of a filling is dissolved in its water: from a composition to solutes, down to saturation."""
 
-import re
 from dataclasses import dataclass
 
 from pastrylab.ground.units import In, Quantity, Share, StudentError
 from pastrylab.trade.composition import component_grams
+from pastrylab.trade.pantry import members_of
 from pastrylab.trade.saturation import HOLDS, settled
 from pastrylab.trade.solutes import SOLUTES
 from pastrylab.trade.sugars.solubility import sucrose_dissolved
@@ -108,14 +108,15 @@ def solutes_from(composition, dissolved_share=1.0, chocolate_sucrose=None, polyo
 def chocolate_sugar(formula):
     """The sucrose that came with the chocolate of a Formula, a mass: what solutes_from takes as chocolate_sucrose.
 
-    Chocolate is what has "couverture" or "chocolate" in its name; its sucrose by mass balance on ingredients.csv. 0 g
+    Chocolate is what is of that family, whatever it is called; its sucrose by mass balance on ingredients.csv. 0 g
     without chocolate.
 
     >>> from pastrylab import Formula, show
     >>> show(chocolate_sugar(Formula({"dark couverture 64 %": "200 g", "granulated sugar": "50 g"})), 3)
     '71.9 g'
     """
-    chocolate = {name: mass for name, mass in formula.grams.items() if re.search("couverture|chocolate", name)}
+    of_it = members_of("chocolate", formula.grams)
+    chocolate = {name: mass for name, mass in formula.grams.items() if name in of_it}
     return Quantity(component_grams(chocolate)["sucrose"] if chocolate else 0.0, "g")
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from pastrylab.ground import datasets
 from pastrylab.ground.units import In, Quantity, StudentError, both, show, takes
-from pastrylab.trade.chocolate import KINDS
+from pastrylab.trade.chocolate import KINDS, kind_of
 from pastrylab.trade.formula import Formula
-from pastrylab.trade.pantry import ingredient_name
+from pastrylab.trade.pantry import ingredient_name, members_of
 from pastrylab.trade.phases import Phases, phases
 
 # What a lesson asks for under this topic, the phases among it.
@@ -35,17 +35,18 @@ USES = ("pour", "fill", "pipe", "roll")
 
 
 def kind_in(formula):
-    """ "dark", "milk" or "white": the kind that weighs most in a formula. Raises StudentError without chocolate.
+    """ "dark", "milk" or "white": the kind that weighs most in a formula, of all that is of the family chocolate.
+
+    Raises StudentError without chocolate, and as chocolate.kind_of does.
 
     >>> kind_in(Formula({"dark couverture 64 %": "100 g", "milk couverture 33 %": "200 g"}))
     'milk'
     """
     weights = {}
-    for name, mass in formula.grams.items():
-        kind = name.split()[0]
-        if kind in KINDS and ("chocolate" in name or "couverture" in name):
-            weights[kind] = weights.get(kind, 0.0) + mass
-    if not any(weights.values()):
+    for name in members_of("chocolate", formula.grams):
+        if formula.grams[name] > 0:
+            weights[kind_of(name)] = weights.get(kind_of(name), 0.0) + formula.grams[name]
+    if not weights:
         raise StudentError(
             "a formula without chocolate", "one with dark, milk or white chocolate", "dark couverture 64 %"
         )

@@ -89,7 +89,7 @@ def liquid_temperature(
 
     of: the liquid, an ingredient or a Formula (then `liquid` is its mass). state: "tempered" (liquid and in temper,
     nothing melts) or "drops" (set; all of it melts, so the target is 34 degC or warmer). kind: "dark", "milk", "white" or
-    a couverture, as chocolate.latent_heat. loss: heat that bowl and room take. Heat balance above. Raises StudentError,
+    a chocolate of the list, as chocolate.latent_heat. loss: heat that bowl and room take. Heat balance above. Raises StudentError,
     also for tempered chocolate warmer or colder than it can be, and where the liquid would have to boil or freeze.
 
     >>> from pastrylab import show
@@ -148,7 +148,7 @@ def _aim(kind):
 def tempered_from_to(kind):
     """Between which temperatures chocolate can be liquid and in temper: (low, high) in degC, plain floats.
 
-    kind: "dark", "milk", "white" or a couverture. From a degree under the top of its cooling band (chocolate_bands.csv;
+    kind: "dark", "milk", "white" or a chocolate. From a degree under the top of its cooling band (chocolate_bands.csv;
     the degree is our own judgement: thick, but it still flows) to where its crystals are lost
     (chocolate.crystals_stand_to). Raises StudentError for another kind.
 
