@@ -108,3 +108,16 @@ def on_press(press, boxes, callback):
     for box in [boxes] if isinstance(boxes, _Typed) else boxes:
         callback = functools.partial(box.when_in, callback)
     press.on_click(lambda _button, once_in=callback: once_in())
+
+
+def once_in(boxes, callback):
+    """Run callback once all that stands in some boxes is in; for a button whose boxes change."""
+    awaited = list(boxes)
+
+    def arrived(box):
+        awaited.remove(box)
+        if not awaited:
+            callback()
+
+    for box in boxes:
+        box.when_in(functools.partial(arrived, box))
