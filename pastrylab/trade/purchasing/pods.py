@@ -1,10 +1,18 @@
-"""Vanilla pods: what they add to a batch, and when a bulk pack beats pods bought singly."""
+"""Vanilla pods: what they add to a batch, when a bulk pack beats pods bought singly, and when a spent one is dry."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
+from pastrylab.ground import careful
 from pastrylab.ground.money import common_currency, decimal_of, money
-from pastrylab.ground.units import StudentError
+from pastrylab.ground.units import In, Quantity, StudentError, show, takes
+from pastrylab.trade.keeping.organisms import GROWTH_LIMITS
 from pastrylab.trade.purchasing.packs import usable_share, whole_number
+
+# Pods as bought are a fifth to a third water (from memory): dry ones weigh at most so much of it. Of what they weigh they
+# may lose so much in a day and be said to have stopped. Both our own judgement, no source. Stopped alone is not dry: in
+# damp air pods stop early.
+_DRY, _STILL = 0.85, 0.02
 
 
 def pod_cost(price, pods=1, usable=1, used=1, credit=0):
@@ -49,3 +57,63 @@ def pods_until_bulk_pays(single_price, bulk_price, pods, usable=1):
             "25 pods for $45, single pods at $4",
         )
     return needed
+
+
+@dataclass(frozen=True)
+class Dried:
+    """Whether spent pods are dry: True, False, or None where the scale cannot tell; and a sentence.
+
+    >>> pods_dry("30 g", "24.7 g", "24.6 g").verdict
+    True
+    """
+
+    verdict: bool | None
+    sentence: str
+
+
+_PODS = In("g", above=0, example="30 g")
+
+
+@takes(fresh=_PODS, day_before=_PODS, today=_PODS, error=In("g", at_least=0, example="0.1 g"))
+def pods_dry(fresh, day_before, today, error="0.1 g"):
+    """Whether rinsed pods have dried far enough for sugar, by three weighings of the same pods: a Dried.
+
+    fresh: before they went into the cream; day_before, today: while they dry, a day apart; error: of one weighing. Dry
+    means at most 85 % of fresh, and no more than 2 % lighter than a day ago (our own judgement, no source). The scale's
+    error is taken against the reader, so a single pod on a coarse scale stays open. Nothing is said of what may grow in
+    the jar: only a measured water activity tells. Raises StudentError for pods that got heavier in drying by more than
+    the scale explains.
+
+    >>> pods_dry("3 g", "2.6 g", "2.5 g").verdict is None  # one pod on a scale of 0.1 g
+    True
+    """
+    lost = day_before - today
+    if lost < -2 * error - 1e-9:
+        raise StudentError(
+            f"{today:.4g} g after {day_before:.4g} g for pods that dry",
+            "the same pods, not heavier than a day before",
+            "25 g",
+        )
+    # Both weighings of a comparison may be out, each by its part.
+    light = careful.at_most(round(today - _DRY * fresh, 9), 0.0, (1 + _DRY) * error)
+    still = careful.at_least(round(today - (1 - _STILL) * day_before, 9), 0.0, (2 - _STILL) * error)
+    found = careful.every((light, still))
+    return Dried(found, _of_pods(found, light, today / fresh, lost, error))
+
+
+def _of_pods(found, light, of_fresh, lost, error):
+    limit = next(one.low for one in GROWTH_LIMITS if one.organism == "xerophilic moulds")
+    damp = f"Damp pods mould, in sugar too: some moulds grow from a water activity of {limit:g} on."
+    if found:
+        return (
+            f"Dry as far as a scale can tell: {100 * of_fresh:.0f} % of fresh, and no longer losing. Into dry sugar, in a jar "
+            "that closes. Pods that steeped in cream bring milk with them: write it on the jar."
+        )
+    if found is None:
+        enough = show(Quantity(4 * error / _STILL, "g"), 2)
+        return f"Cannot tell: the scale is too coarse for so little. Dry on, and weigh {enough} of pods or more together. {damp}"
+    if light is False:
+        return (
+            f"Not dry: {100 * of_fresh:.0f} % of fresh, and dry pods weigh {100 * _DRY:.0f} % or less. Dry on. {damp}"
+        )
+    return f"Not dry: {show(Quantity(lost, 'g'), 2)} lost since the day before. Dry on. {damp}"
