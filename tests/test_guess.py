@@ -33,6 +33,8 @@ def kept(card, text):
 # gelatin: 2 g / 4 g = 50 %; 5 % of 4 g = 0.2 g; 2 g / 28.35 = 0.07 oz.
 # water: cream 36 % holds 57.7 g of water in 100 g, invert syrup 25 g, butter 16 g, couverture 64 % 0.9 g (the packaged
 #   list); the sum of the class values is asked below. 30 % x 590 g = 177 g; 590 g = 20.81 oz, a tenth 2.08 oz.
+# hold: 12 degrees above the room become 11 in 40 min x log2(12 / 11) = 5.02 min; after 20 min 12 x 0.5^(1/2) = 8.49 are
+#   left: 28.5 degC, 83.3 degF; after 5 min 12 x 0.5^(1/8) = 11.0: 31.0 degC.
 # promotion: 12.00 - 20 % = 9.60, leaves 2.40 against 4.80: twice the boxes, 100 % more; 40 x 4.80 = 192; 40 + 25 % = 50,
 #   50 x 2.40 = 120; 40 + 900 % = 400, 400 x 2.40 = 960.
 BY_HAND = [
@@ -45,6 +47,10 @@ BY_HAND = [
     ("scaling", "guess_slip", "slip_bench", "0 %", "the sum says 50 %: too low."),
     ("scaling", "guess_slip", "slip_bench", "50 %", "the sum says 50 %: right."),
     ("emulsion", "guess_water", "ganache_bench", "30 %", "too high. 30 % of 590 g would be 177 g of water; there are 130 g in it."),
+    ("tempering", "guess_hold", "hold_bench", "20 min", "You said 20 min, the sum says 5 min: your guess is 4 times as much. After that time it would stand at 28.5 °C."),
+    ("tempering", "guess_hold", "hold_bench", "1/4 h", "You said 1/4 h, that is 15 min, the sum says 5 min: 199 % too much."),
+    ("tempering", "guess_hold", "hold_bench", "4 min", "You said 4 min, the sum says 5 min: 20 % short."),
+    ("tempering", "guess_hold", "hold_bench", "5 min", "You said 5 min, the sum says 5 min: right."),
     ("costing", "guess_promotion", "promotion_bench", "25 %", "the sum says 100 %: it is 4 times your guess. 50 boxes instead of 40 would leave $120.00, and today's 40 leave $192.00."),
     ("costing", "guess_promotion", "promotion_bench", "100 %", ": right. 80 boxes instead of 40 would leave $192.00"),
     ("costing", "guess_promotion", "promotion_bench", "900 %", "your guess is 9 times as much. 400 boxes instead of 40 would leave $960.00"),

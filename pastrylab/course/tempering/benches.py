@@ -105,7 +105,7 @@ def hold_bench():
         "or later. Ring: here it leaves the band. Halving time: the minutes in which what it is warmer than the room halves."
     )
     choices = (("kind", "Chocolate", chocolate.KINDS),)
-    return Bench(HoldPath(), controls, legend, choices, guess=(_LESSON, f"{_LESSON}.guess.hold"))
+    return Bench(HoldPath(), controls, legend, choices, guess=Asked(_LESSON, "hold", "min", "the bowl"))
 
 
 def sample_logs():
