@@ -263,9 +263,7 @@ class HoldPath(Picture):
         """A guess in minutes, on the bowl's line at its time."""
         leaves = cooling.time_to_cool.floats(start, chocolate.band_floats(kind)[2][0], room, halving)
         then = room + (start - room) * 0.5 ** (guess / halving)
-        return Met(
-            leaves, f"After that time it would stand at {self.write(then, 'degC', system)}.", ((guess, then),)
-        )
+        return Met(leaves, f"After that time it would stand at {self.write(then, 'degC', system)}.", ((guess, then),))
 
     def _says(self, bowl, band, lost, system):
         start, room, halving = bowl
