@@ -82,9 +82,8 @@ def own_halving(log, around, error="1 delta_degC", until=None):
         return Halving(careful.CANNOT_TELL, f"Cannot tell: {open_[0]}", open_[1], **made)
     middle = math.log(2) / fits[0].rate
     sentence = (
-        f"It comes half the way to its room in {_written(middle)} minutes: {_written(low, careful.written_down)} to "
-        f"{_written(high, careful.written_up)} with every error ({len(minutes)} readings, {_c(degrees[0])} to "
-        f"{_c(degrees[-1])})."
+        f"It comes half the way to its room in {_span(middle, low, high)} with every error ({len(minutes)} readings, "
+        f"{_c(degrees[0])} to {_c(degrees[-1])})."
     )
     times = {name: Quantity(x, "min") for name, x in (("halving", middle), ("low", low), ("high", high))}
     return Halving(MEASURED, sentence, "For this vessel, this filling and this room alone.", **made, **times)
@@ -139,23 +138,24 @@ def _fit(since, excess, step):
 
 def _open(since, excess, fit, span, error, step, around):
     """(why nothing can be told, what would decide), or None."""
-    low, high = span
-    covered = since[-1] * fit.rate / math.log(2)
-    if careful.at_least(covered, LEAST_COVERED) is not True or careful.at_most(high / low, WIDEST) is not True:
-        up = f"to {_written(high, careful.written_up)} minutes" if math.isfinite(high) else "minutes up"
-        return (
-            f"by this log it can be anything from {_written(low, careful.written_down)} {up}. It has fallen by "
-            f"{_c(excess[0] - excess[-1], True)} only, or is read too coarsely.",
-            f"Leave it alone until it is down to {_c(around + fit.excess * 2**-0.75)}, or read it and the room with one "
-            "good probe.",
-        )
     off = _off_the_law(since, fit, error, step)
-    if not off:
+    if off:
+        return (
+            f"it does not fall as a bowl left alone in a room of {_c(around)} does. {off}",
+            "Heat under it, seed, a lid, a move, a draught, or chocolate that sets would do that. Take the minutes before, "
+            "or begin again: stir before each reading, and hold the probe in the middle.",
+        )
+    low, high = span
+    much = careful.at_least(since[-1] * fit.rate / math.log(2), LEAST_COVERED)
+    if much and careful.at_most(high / low, WIDEST):
         return None
+    up = f"to {careful.written_up(high, 0)} minutes" if math.isfinite(high) else "minutes up"
+    fallen = _c(excess[0] - excess[-1], True)
+    why = "its readings leave too much open." if much else f"it has fallen by {fallen}, too little to see the bend."
     return (
-        f"it does not fall as a bowl left alone in a room of {_c(around)} does. {off}",
-        "Heat under it, seed, a lid, a move, a draught, or chocolate that sets would do that. Take the minutes before, or "
-        "begin again: stir before each reading, and hold the probe in the middle.",
+        f"anything from {careful.written_down(low, 0)} {up} would do: {why}",
+        f"Leave it alone until it is down to {_c(around + fit.excess * 2**-0.75)}, or read it and the room with one good "
+        "probe.",
     )
 
 
@@ -196,9 +196,10 @@ def _student(free):
     return float(np.interp(-1 / free, [-1 / one for one in _FREEDOM], _STUDENT))
 
 
-def _written(minutes, way=None):
-    digits = 0 if minutes >= 20 else 1
-    return way(minutes, digits) if way else f"{minutes:.{digits}f}"
+def _span(middle, low, high):
+    """The time and its ends, to whole minutes where it is long; the ends never read narrower than they are."""
+    digits = 0 if middle >= 19.5 else 1
+    return f"{middle:.{digits}f} minutes: {careful.written_down(low, digits)} to {careful.written_up(high, digits)}"
 
 
 def _c(degrees, difference=False):

@@ -108,6 +108,10 @@ class LogReader(widgets.VBox):
     def bring(self, sample):
         """Sets the controls that belong to a sample: its row of the table."""
 
+    def sample(self, row):
+        """The file, or the text, of a sample."""
+        return files.data_path(self._folder) / row["file"]
+
     def _set(self, control, value):
         before, self._quiet = self._quiet, True
         control.value = value
@@ -180,7 +184,7 @@ class LogReader(widgets.VBox):
 
     def _text(self):
         if self.source.value != OWN:
-            return files.data_path(self._folder) / self.logs[self.source.value]["file"]
+            return self.sample(self.logs[self.source.value])
         if self.paste.value.strip():
             return self.paste.value.strip() + "\n"
         if self._loaded:

@@ -4,6 +4,7 @@ import ipywidgets as widgets
 
 from pastrylab import logs as probelog
 from pastrylab.course.tempering.figures import CrystalPath, HoldPath, ProbeLog, SeedBalance
+from pastrylab.course.tempering.halving import halving_bench, hears_halving
 from pastrylab.course.tempering.smears import smears
 from pastrylab.ground import datasets
 from pastrylab.ground.units import StudentError
@@ -20,6 +21,7 @@ __all__ = [
     "crystal_bench",
     "guess_hold",
     "guess_seed",
+    "halving_bench",
     "hold_bench",
     "log_bench",
     "sample_logs",
@@ -105,7 +107,8 @@ def hold_bench():
         "or later. Ring: here it leaves the band. Halving time: the minutes in which what it is warmer than the room halves."
     )
     choices = (("kind", "Chocolate", chocolate.KINDS),)
-    return Bench(HoldPath(), controls, legend, choices, guess=Asked(_LESSON, "hold", "min", "the bowl"))
+    guess = Asked(_LESSON, "hold", "min", "the bowl")
+    return hears_halving(Bench(HoldPath(), controls, legend, choices, guess=guess))
 
 
 def sample_logs():
