@@ -6,6 +6,7 @@ import pytest
 
 from pastrylab import Formula
 from pastrylab.page.formula_mend import MendTab
+from pastrylab.trade.mending import mend
 
 
 def words(html):
@@ -36,27 +37,45 @@ BUTTER = {"butter": "100 g"}
 
 
 def test_a_mending_by_hand():
-    # 100 g of butter hold 81.11 g of fat (USDA SR28, 01145); half of the whole is fat once it weighs 162.22 g.
+    # 100 g of butter hold 81.11 g of fat (USDA SR28, 01145); half of the whole is fat once it weighs 162.22 g. A scale
+    # that shows grams: 62 g of water leave 50.07 % of fat, 63 g do not.
     step = tab(BUTTER, fat={"at most": "50 %"})
     step.ticks["butter unsalted"].value = False
     let_in(step, "water")
     step.press.click()
-    assert words(step.found.value).startswith("Add 62.2 g of water.")
-    assert "water none 62.2 g (2.19 oz) +62.2 g" in words(step.found.value)
-    assert "together 100 g 162 g (5.72 oz) +62.2 g" in words(step.found.value)
+    assert words(step.found.value).startswith("Add 63 g of water.")
+    assert "water none 63 g (2.22 oz) +63 g" in words(step.found.value)
+    assert "together 100 g 163 g (5.75 oz) +63 g" in words(step.found.value)
     assert step.taken == []
     step.take.click()
-    assert step.taken[0].grams == pytest.approx({"butter unsalted": 100, "water": 62.22}, abs=0.01)
+    assert step.taken[0].grams == pytest.approx({"butter unsalted": 100, "water": 63}, abs=1e-9)
+
+
+def test_a_second_press_on_use_changes_nothing():
+    step = tab(BUTTER, fat={"at most": "50 %"})
+    let_in(step, "water")
+    step.press.click()
+    step.take.click()
+    step.take.click()
+    assert len(step.taken) == 1
+
+
+def test_where_no_rounding_holds_the_formula_stays_as_it_was_found():
+    # 100 g of butter and w of water with 50.110 to 50.111 % of fat: w from 61.861 to 61.864 g, and no tenth between.
+    made = mend(Formula(BUTTER), {"fat": (0.50110, 0.50111)}, "water", to_weigh=True)
+    water = made.formula.grams["water"]
+    assert 100 * (0.8111 / 0.50111 - 1) <= water <= 100 * (0.8111 / 0.50110 - 1)
+    assert water != round(water, 1)
 
 
 def test_the_total_may_be_kept():
-    # As above, in 100 g: 50 / 0.8111 = 61.64 g of butter, and water for the rest.
+    # As above, in 100 g: 50 / 0.8111 = 61.64 g of butter, and water for the rest; 61.7 g would be too much.
     step = tab(BUTTER, fat={"at most": "50 %"})
     let_in(step, "water")
     step.total.value = True
     step.press.click()
     step.take.click()
-    assert step.taken[0].grams == pytest.approx({"butter unsalted": 61.64, "water": 38.36}, abs=0.01)
+    assert step.taken[0].grams == pytest.approx({"butter unsalted": 61.6, "water": 38.4}, abs=1e-9)
 
 
 def test_what_clashes_is_said():

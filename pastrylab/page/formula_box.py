@@ -10,6 +10,7 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, button, field, on_press, row
 from pastrylab.page.formula_activity import ActivityTab
 from pastrylab.page.formula_composition import CompositionTab
+from pastrylab.page.formula_cost import CostTab
 from pastrylab.page.formula_mend import MendTab
 from pastrylab.page.formula_percent import PercentTab
 from pastrylab.page.formula_swap import SwapTab
@@ -19,7 +20,7 @@ from pastrylab.page.parts import part, text_html
 from pastrylab.page.prep_questions import PrepQuestions
 
 # The steps, in the order of their buttons; a lesson opens the one it names by a word of its title.
-TABS = (PercentTab, CompositionTab, MendTab, SwapTab, ActivityTab)
+TABS = (PercentTab, CompositionTab, MendTab, SwapTab, ActivityTab, CostTab)
 SHELF, IN_FORCE, LAST = "formulas", "formula-in-force", "formula"
 EXAMPLE = (
     "Dark truffle of the Larkmoor Teaching Kitchen (invented)\n330 g dark couverture 64 %\n3/4 cup heavy cream, warm\n"

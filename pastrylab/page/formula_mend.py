@@ -18,6 +18,7 @@ from pastrylab.trade.pantry import ingredient_name, members_of
 
 _USES = [(f"to {use}", use) for use in emulsion.USES] + [("none of these: I type my own", "")]
 _CARD = {"flex": "1 1 250px", "max_width": "360px", "margin": "4px 14px 8px 0"}
+_HAIR = 1e-6  # of a share: what a mass written with seven digits is unsure of
 _ACTIVITY_AT_MOST = "0.90"
 _NOTE = (
     "The bands of a use are a teaching habit, no law: type your own where your ganache is meant otherwise. Empty means: "
@@ -92,9 +93,9 @@ class BandCard(widgets.VBox):
         now = f"Now {self.now()}"
         if low is None and high is None:
             return f"{now}."
-        if low is not None and least < low - 1e-9:
+        if low is not None and least < low - _HAIR:
             return f"{now}: below the band by {self._gap(low - least)}."
-        if high is not None and most > high + 1e-9:
+        if high is not None and most > high + _HAIR:
             return f"{now}: above the band by {self._gap(most - high)}."
         return f"{now}: inside."
 
@@ -186,7 +187,7 @@ class MendTab(FormulaTab):
     def __init__(self, keep=None):
         self.use = widgets.Dropdown(options=_USES, value="fill", description="The ganache is", **field("330px"))
         self.cards = {name: BandCard(name) for name in COMPONENTS} | {ACTIVITY: ActivityCard()}
-        self.ticks, self._found = {}, None
+        self.ticks = {}
         self.movers = widgets.Box(layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
         self.more = name_box("Another that may come in", ingredients().index, "skim milk")
         self.add = button("Add to the list", "Let this ingredient come in")
@@ -211,7 +212,7 @@ class MendTab(FormulaTab):
         on_press(self.add, self.more, said(self.let_in))
         on_enter(self.more, said(self.let_in))
         on_press(self.press, boxes, said(self.mend))
-        self.take.on_click(said(lambda _button: self.keep("mended", self._found)))
+        self.take.on_click(said(lambda _button: self.hand_over("mended")))
 
     def _bands(self):
         """The bands of the use that was chosen; those of one's own stay as they stand."""
@@ -249,7 +250,7 @@ class MendTab(FormulaTab):
         self.say("")
 
     def _clear(self):
-        self._found, self.found.value, self.take.layout.display = None, "", "none"
+        self.made, self.found.value, self.take.layout.display = None, "", "none"
         self.say("")
 
     def mend(self):
@@ -261,9 +262,9 @@ class MendTab(FormulaTab):
         bands = {name: card.band() for name, card in self.cards.items() if card.holds.value}
         if not bands:
             raise StudentError("no band that must hold", "a tick at one of the bands", "tick water")
-        made = mend(self.formula, bands, movers, self.total.value)
+        made = mend(self.formula, bands, movers, self.total.value, to_weigh=True)
         if made.changes:
-            self._found = made.formula
+            self.made = made.formula
             self.found.value = text_html(made.sentence, "good") + self._beside(made) + _shares(self.formula, made)
             self.take.layout.display = "" if self.keep else "none"
         else:

@@ -35,7 +35,6 @@ class SwapTab(FormulaTab):
         self.found = widgets.HTML(layout=WIDE)
         self.take = button("Use this formula", "Put the swapped formula in place of the one above")
         self.take.layout.display = "none"
-        self._made = None
         note = widgets.HTML(part("legend", text=_NOTE + keeping.CAUTION), layout=WIDE)
         panel = row(self.goes, self.amount, self.comes, self.hold)
         super().__init__([panel, row(self.press)], [self.found, row(self.take), note], keep)
@@ -43,7 +42,7 @@ class SwapTab(FormulaTab):
         on_press(self.press, [self.amount, self.comes], act)
         for box in (self.amount, self.comes):
             on_enter(box, act)
-        self.take.on_click(said(lambda _button: self.keep("swapped", self._made.formula)))
+        self.take.on_click(said(lambda _button: self.hand_over("swapped")))
 
     def renew(self, formula):
         there, stood = sweeteners(formula.grams), self.goes.value
@@ -59,7 +58,7 @@ class SwapTab(FormulaTab):
         )
 
     def _clear(self):
-        self._made, self.found.value, self.take.layout.display = None, "", "none"
+        self.made, self._made, self.found.value, self.take.layout.display = None, None, "", "none"
         self.say("")
 
     def swap(self):
@@ -69,6 +68,7 @@ class SwapTab(FormulaTab):
         if not new:
             raise StudentError("nothing to put in", "the sweetener that comes in", "glucose syrup DE 42")
         self._made = swapped(self.formula, self.goes.value, new, self.hold.value, self._grams())
+        self.made = self._made.formula
         sentences = [self._made.swap.sentence, *self._made.not_held, *self._made.swap.notes]
         self.found.value = text_html(sentences) + self._beside() + self._changes()
         self.take.layout.display = "" if self.keep else "none"

@@ -20,7 +20,7 @@ class FormulaTab(widgets.VBox):
     title = ""
 
     def __init__(self, above, below, keep=None):
-        self.formula, self.keep = None, keep
+        self.formula, self.made, self.keep = None, None, keep
         self.said = widgets.HTML(text_html(_NONE, "note"), layout=WIDE)
         self._parts = [
             widgets.VBox(part, layout=widgets.Layout(width="auto", display="none")) for part in (above, below)
@@ -43,6 +43,12 @@ class FormulaTab(widgets.VBox):
     def renew(self, formula):
         """Show what depends on the formula; each step has its own."""
         raise NotImplementedError
+
+    def hand_over(self, name):
+        """Give the formula that was made here, if there still is one: a second press finds none."""
+        if self.made is not None:
+            made, self.made = self.made, None
+            self.keep(name, made)
 
     def say(self, text, look="say"):
         """Put a sentence, or several, below the step; look: one of parts.LOOKS."""

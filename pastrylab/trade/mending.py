@@ -5,7 +5,9 @@ bands cannot all hold, the smallest set of them that clashes is looked for. What
 as a formula, and given only where that formula lies in its bands.
 """
 
+import math
 from dataclasses import dataclass
+from itertools import product
 
 from pastrylab.ground.units import Quantity, StudentError, show
 from pastrylab.trade.formula import Formula
@@ -16,6 +18,7 @@ from pastrylab.trade.pantry import ingredient_names
 COMPONENTS = ("water", "fat", "sugars")
 # A hair inside the band, so that rounding does not push it out; none where only the edge itself will do.
 _MARGINS = (1e-7, 0.0)
+_ROUNDED = 6  # so many movers at most: each doubles the ways to round
 _EXAMPLE = "water from 18 to 25 %, the heavy cream may change"
 
 
@@ -39,7 +42,7 @@ class Mended:
         return self.formula is not None
 
 
-def mend(formula, targets, move, keep_total=False):
+def mend(formula, targets, move, keep_total=False, to_weigh=False):
     """The smallest change that brings a formula into its bands, or the smallest set of bands that clash: a Mended.
 
     targets: {"water", "fat", "sugars" or "water activity": (low, high)}, shares of mass 0 to 1 and a plain water
@@ -65,7 +68,10 @@ def mend(formula, targets, move, keep_total=False):
     else:
         clashes = problem.clashes()
         return Mended(None, {}, clashes, _clash_sentence(clashes, movers))
-    return _mended(formula, problem, masses, bands, movers)
+    after = _after(formula, problem, masses, bands, movers)
+    if to_weigh:
+        after = _weighed(after, bands, movers, formula.total_grams if keep_total else None)
+    return _mended(formula, after, bands, movers)
 
 
 def _bands(targets):
@@ -113,9 +119,9 @@ def meets(formula, bands):
     return all((low is None or least >= low) and (high is None or most <= high) for least, most, (low, high) in held)
 
 
-def _mended(formula, problem, masses, bands, movers):
-    total = formula.total_grams
-    found = problem.formula(masses, total).grams
+def _after(formula, problem, masses, bands, movers):
+    """The formula that was found; what may not move stands to the last digit."""
+    found = problem.formula(masses, formula.total_grams).grams
     kept = {name: grams for name, grams in formula.grams.items() if name not in movers}
     in_order = [name for name in {**formula.grams, **found} if name in found]
     after = Formula.of_grams({name: kept.get(name, found[name]) for name in in_order})
@@ -123,6 +129,32 @@ def _mended(formula, problem, masses, bands, movers):
         raise StudentError(
             "bands that meet in too small a corner to be hit", "a wider band, or another ingredient to move", _EXAMPLE
         )
+    return after
+
+
+def _weighed(after, bands, movers, total):
+    """The formula with its movers rounded, up or down, the nearest way first that holds; as it is where none does."""
+    moved = {name: after.grams[name] for name in movers if name in after.grams}
+    coarse = {name: 1.0 if grams >= 50 else 0.1 for name, grams in moved.items()}
+    for steps in (coarse, dict.fromkeys(moved, 0.1)):
+        for way in _ways(moved, steps) if len(moved) <= _ROUNDED else ():
+            trial = {name: way.get(name, grams) for name, grams in after.grams.items() if way.get(name, grams) > 0}
+            as_heavy = total is None or abs(math.fsum(trial.values()) - total) < ROUNDING * total
+            if as_heavy and meets(Formula.of_grams(trial), bands):
+                return Formula.of_grams(trial)
+    return after
+
+
+def _ways(moved, steps):
+    """Each way of rounding up or down, the nearest first: {name: grams}."""
+    ways = [
+        {name: round(turn(moved[name] / steps[name]) * steps[name], 1) for name, turn in zip(moved, turns, strict=True)}
+        for turns in product((math.floor, math.ceil), repeat=len(moved))
+    ]
+    return sorted(ways, key=lambda way: sum((way[name] - moved[name]) ** 2 for name in moved))
+
+
+def _mended(formula, after, bands, movers):
     more = {name: after.grams.get(name, 0.0) - formula.grams.get(name, 0.0) for name in movers}
     least = 0.05 if any(abs(grams) >= 0.05 for grams in more.values()) else 0.0
     changes = {name: Quantity(grams, "g") for name, grams in more.items() if abs(grams) > 0 and abs(grams) >= least}
