@@ -48,7 +48,7 @@ def test_a_student_goes_through_the_lesson(lesson):
     for _ in range(10):
         page.keyboard.press("ArrowRight")
     says(page, r"Needs 867 g of seed")
-    says(page, r"You said 800 g, the sum says")
+    says(page, r"For the bowl you were asked about you said 800 g, the sum says 578 g")
     page.locator('.jp-OutputArea-output img[alt*="867 g of seed"]').first.wait_for(timeout=20_000)
 
     # an exercise answered with a slip, then rightly
