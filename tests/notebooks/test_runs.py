@@ -58,8 +58,8 @@ def own_values_04(tmp_path_factory):
     """Lesson 04 with an altitude nobody knows typed into its cell: that cell, and the last one, after Run All."""
     notebook = nbformat.read(next((ROOT / "lessons").glob("04-*.ipynb")), as_version=4)
     code = [cell for cell in notebook.cells if cell.cell_type == "code"]
-    cell = next(cell for cell in code if '"1500 m"' in cell.source)
-    cell.source = cell.source.replace('"1500 m"', '"5280 furlongs"')
+    cell = next(cell for cell in code if '"1000 m"' in cell.source)
+    cell.source = cell.source.replace('"1000 m"', '"5280 furlongs"')
     client = NotebookClient(
         notebook, timeout=60, resources={"metadata": {"path": str(tmp_path_factory.mktemp("lessons"))}}
     )

@@ -91,7 +91,7 @@ def guess_hold():
         "A tempered bowl of dark chocolate stands at 32 °C (90 °F) in a room at 20 °C (68 °F), with nothing under it. Two "
         "degrees above the room become one in 40 minutes. After how many minutes does it stand at 31 °C (88 °F), the cold "
         "end of its band?",
-        "15 min",
+        "20 min",
     )
 
 
