@@ -8,6 +8,7 @@ import tempfile
 import pint
 
 from pastrylab.course import catalogue
+from pastrylab.ground import kitchen
 from pastrylab.ground.units import Q, StudentError, show
 from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
@@ -66,7 +67,8 @@ def check_installation():
         broken = {owner for owner, _fault in values.faults} & known
         print(f"Exercise values {values.id}: {len(known) - len(broken)} of {len(known)} exercises can be set.")
         for problem in found:
-            print(f"  Tell your instructor: {problem}")
+            whose = "Yours to mend" if kitchen.FOLDER_NAME in problem else "Tell your instructor"
+            print(f"  {whose}: {problem}")
     except StudentError as error:
         print(f"The exercise values cannot be used. Tell your instructor: {error}")
     picture = importlib.import_module("pastrylab.course.tempering.figures").SeedBalance()

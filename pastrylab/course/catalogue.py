@@ -111,7 +111,13 @@ def check(values=None, students=1000):
     found += [
         f"exercise_values.csv: there is no exercise '{e}' (given '{g}')." for e, g in values.givens if e not in _all()
     ]
+    sheet_faults, waiting = list(found), []
     for e in _all().values():
-        if e.id not in broken:
-            found += checking.problems(e, values, students)
+        wrong = checking.problems(e, values, students) if e.id not in broken else []
+        # A sheet at fault stops every exercise that needs it: said once, at its row.
+        told = [problem for problem in wrong if any(fault in problem for fault in sheet_faults)]
+        waiting += [e.id] * bool(told)
+        found += [problem for problem in wrong if problem not in told]
+    if waiting:
+        found.append(f"Until that is mended {len(waiting)} exercises cannot be tried, {waiting[0]} among them.")
     return found

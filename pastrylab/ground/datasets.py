@@ -4,6 +4,7 @@ A reader returns a DataFrame of the whole file, a row a line, that is shared by 
 raises StudentError, naming file, row and column, for a file that is missing or does not hold what its Table says.
 """
 
+from pastrylab.ground import own
 from pastrylab.ground.files import data_path, load, read_once
 from pastrylab.ground.tables import Column, Table
 from pastrylab.ground.units import StudentError
@@ -62,11 +63,15 @@ COMPONENTS = (
     *("higher_saccharides", "polyols", "starch", "fibre", "ash", "alcohol", "other"),
 )
 PARTS_OF_FAT = ("milk_fat", "cocoa_butter")
+FAMILIES = (
+    *("acid", "butter", "chocolate", "cream", "drink", "egg", "fat", "flavour", "fruit"),
+    *("humectant", "milk", "nut", "other", "powder", "spirit", "starch", "sugar", "syrup"),
+)
 _WORDS = ("also", "density_form", "allergens_us", "allergens_eu", "closes_reason", "note")
 INGREDIENTS = Table(
     columns=(
         Column("ingredient"),
-        Column("family"),
+        Column("family", choices=FAMILIES),
         *(Column(name, "number", low=0, high=100) for name in COMPONENTS + PARTS_OF_FAT),
         Column("density_g_per_ml", "number", required=False, low=0.05, high=3),
         *(Column(name, required=False) for name in _WORDS),
@@ -121,7 +126,7 @@ PRICES = Table(
         Column("item"),
         Column("ingredient", required=False),
         Column("pack_size", "number", low=0.001, high=10_000),
-        Column("pack_unit", choices=("kg", "g", "lb", "oz", "L", "mL", "fl_oz", "quart", "gallon", "piece")),
+        Column("pack_unit", choices=own.PACK_UNITS),
         Column("price", "number", low=0, high=1e9),
         Column("currency"),
         *(Column(name, "number", low=0.01, high=1) for name in ("yield_share", "yield_low", "yield_high")),
@@ -136,13 +141,14 @@ def prices():
     """Packs and their prices, one row an item, for `purchasing.price_list`. Do not write to it.
 
     ingredient: its name in ingredients.csv, empty where it is none; price: of one pack, in `currency`; yield_share: what
-    is left of a pack, a share from 0.01 to 1; the lows and highs are what an instructor finds plausible over a year.
+    is left of a pack, a share from 0.01 to 1; the lows and highs are what an instructor finds plausible over a year. A
+    reader's own rows (my-kitchen/prices.csv) stand first and win over the class's of the same item or ingredient.
 
     >>> bag = prices().set_index("item").loc["dark couverture 64 %, bag"]
     >>> f"{bag['pack_size']:g} {bag['pack_unit']}"
     '2.5 kg'
     """
-    return load("prices.csv", PRICES)
+    return own.with_own_prices(load("prices.csv", PRICES))
 
 
 BONBONS = Table(

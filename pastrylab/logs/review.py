@@ -17,7 +17,7 @@ from pastrylab.logs.faults import jumps, rounding, stuck, taken_out, without_jum
 from pastrylab.logs.findings import AGAINST, FOR, OPEN, Finding
 from pastrylab.logs.series import checked, minutes_within
 from pastrylab.logs.stages import Edges, Stage, at, stages
-from pastrylab.trade.chocolate import kind_named
+from pastrylab.trade.chocolate import product_named
 
 CONSISTENT = "consistent with temper"
 NOT_CONSISTENT = "not consistent with temper"
@@ -69,7 +69,7 @@ class Review:
 
 
 def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
-    """Review of a log from read_log. kind: "dark", "milk" or "white"; method: one of METHODS.
+    """Review of a log from read_log. kind: "dark", "milk", "white" or a couverture of one's own; method: one of METHODS.
 
     seeded_at: minutes from the first reading, or text such as "12 min"; None: from a note, else estimated.
     probe_error: degC either way, or text such as "1 delta_degF"; it is taken against the bowl, together with what a display
@@ -81,7 +81,7 @@ def review_log(log, kind, method=SEEDED, seeded_at=None, probe_error=0.5):
     'consistent with temper'
     """
     t, temps = checked(log)
-    kind, method, error = kind_named(kind), _method(method), _probe_error(probe_error) + rounding(temps)
+    kind, method, error = product_named(kind), _method(method), _probe_error(probe_error) + rounding(temps)
     told = _minutes(seeded_at, t[-1])
     notes = list(log["note"]) if "note" in log else [""] * len(t)
     leaps = jumps(t, temps)

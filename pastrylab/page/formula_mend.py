@@ -3,7 +3,6 @@
 import ipywidgets as widgets
 
 from pastrylab.ground import careful
-from pastrylab.ground.datasets import ingredients
 from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import guarded
 from pastrylab.page.blanks import Blank
@@ -14,7 +13,7 @@ from pastrylab.trade import emulsion, keeping
 from pastrylab.trade.mending import COMPONENTS, mend
 from pastrylab.trade.mending_activity import estimated
 from pastrylab.trade.mending_rows import ACTIVITY
-from pastrylab.trade.pantry import ingredient_name, members_of
+from pastrylab.trade.pantry import ingredient_name, ingredients, members_of
 
 _USES = [(f"to {use}", use) for use in emulsion.USES] + [("none of these: I type my own", "")]
 _CARD = {"flex": "1 1 250px", "max_width": "360px", "margin": "4px 14px 8px 0"}

@@ -2,7 +2,6 @@
 
 import ipywidgets as widgets
 
-from pastrylab.ground.datasets import ingredients
 from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedBox, button, field, on_enter, on_press, row
@@ -10,6 +9,7 @@ from pastrylab.page.formula_tab import FormulaTab, name_box, percent, plain_weig
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade import keeping
 from pastrylab.trade.mending_activity import estimated
+from pastrylab.trade.pantry import ingredients
 from pastrylab.trade.sugars.swapped import HOLDS, swapped, sweeteners
 
 _HOLD = dict(zip(("the dry sugar in it", "the water in it", "how sweet it is"), HOLDS, strict=True))

@@ -1,16 +1,17 @@
 """Are the workbook's other CSVs sound? Every fault of every row, before a class meets it."""
 
-from pastrylab.ground import datasets, files, reference
+from pastrylab.ground import datasets, files, own, reference
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
-from pastrylab.trade import pantry
+from pastrylab.trade import couvertures, pantry
+from pastrylab.trade.costing.kitchen import kitchen_currency
 from pastrylab.trade.pantry import ingredient_name
 from pastrylab.trade.purchasing import price_list
 
 _TABLES = {
+    "ingredients.csv": datasets.INGREDIENTS,  # first: the others name what is in it
     "chocolate_bands.csv": datasets.CHOCOLATE_BANDS,
     "cocoa_butter.csv": datasets.COCOA_BUTTER,
-    "ingredients.csv": datasets.INGREDIENTS,
     "prices.csv": datasets.PRICES,
     "bonbons.csv": datasets.BONBONS,
     "probe_logs.csv": datasets.PROBE_LOGS,
@@ -21,6 +22,7 @@ _TABLES = {
     "cream_logs.csv": datasets.CREAM_LOGS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},
 }
+_NAMING = ("bonbons.csv", "fillings.csv", "prices.csv")  # whose rows name ingredients
 
 
 def problems():
@@ -38,8 +40,24 @@ def problems():
             found.append(str(error))
             continue
         found += [str(fault) for _row, _cells, fault in faults]
-        found += [str(fault) for fault in _meaning(name, frame)]
-    return found + _as_a_whole(found)
+        if name not in _NAMING or not any("ingredients.csv" in fault for fault in found):
+            found += [str(fault) for fault in _meaning(name, frame)]
+    return found + _as_a_whole(found) + _added()
+
+
+def _added():
+    """What is wrong with the rows that a reader, or the class, has added: labels, couvertures, prices of their own."""
+    try:
+        faults = [*pantry.own_ingredients()[1], *couvertures.own_couvertures()[1]]
+        faults += own.price_rows(kitchen_currency())[1]
+    except StudentError:
+        return []  # a sheet they rest on is at fault, and was said
+    for row in own.rows("prices").rows:
+        try:
+            ingredient_name(row.cells["ingredient"] or "water")
+        except StudentError as error:
+            faults.append(own.said_at(row, error, "ingredient"))
+    return [str(fault) for fault in faults]
 
 
 def _meaning(name, frame):
@@ -80,20 +98,8 @@ def _of_a_row(name, row, where):
 def _price(row, where):
     if row["ingredient"]:
         ingredient_name(row["ingredient"])
-    if row["pack_unit"] == "piece" and not float(row["pack_size"]).is_integer():
-        raise StudentError(
-            f"{where}, column 'pack_size': {row['pack_size']:g} pieces",
-            "a whole number: pieces are counted",
-            f"{row['pack_size']:.0f}",
-        )
-    for what, middle in (("yield", "yield_share"), ("price", "price")):
-        low, high = row[f"{what}_low"], row[f"{what}_high"]
-        if not low <= row[middle] <= high:
-            raise StudentError(
-                f"{where}, column '{middle}': {row[middle]:g}",
-                f"a number from {what}_low, {low:g}, to {what}_high, {high:g}; both may be widened",
-                f"{what}_low {min(low, row[middle]):g}, {what}_high {max(high, row[middle]):g}",
-            )
+    for column, error in own.price_faults(row):
+        raise StudentError(f"{where}, column '{column}': {error.given}", error.needed, error.example)
     price_list([row])
 
 
@@ -110,5 +116,6 @@ def _as_a_whole(found):
         try:
             whole()
         except StudentError as error:
-            faults.append(str(StudentError(f"{name}: {error.given}", error.needed, error.example)))
+            given = error.given if error.given.startswith(name) else f"{name}: {error.given}"
+            faults.append(str(StudentError(given, error.needed, error.example)))
     return faults

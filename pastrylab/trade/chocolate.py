@@ -9,20 +9,17 @@ mostly melted already at room temperature, is left out.
 """
 
 from pastrylab.ground import datasets
-from pastrylab.ground.constants import FORM_V_MELTS
+from pastrylab.ground.constants import STAND_TO
+from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import Q, StudentError
-from pastrylab.trade.pantry import facts, ingredient_name, plain_name
+from pastrylab.trade.couvertures import own_couverture, own_couvertures
+from pastrylab.trade.pantry import facts, ingredient_name, ingredients, own_ingredients
 
-KINDS = ("dark", "milk", "white")
+KINDS = tuple(STAND_TO)
+TEMPER_LOST = STAND_TO["dark"][1]  # degC
 SPECIFIC_HEAT = 1.59  # kJ/(kg K)
 LATENT_HEAT = {"dark": 46.0, "milk": 44.0, "white": 44.0}  # kJ/kg
 COCOA_BUTTER_LATENT = 157.0  # kJ/kg, the same table
-TEMPER_LOST = 34.0  # degC; Greweling, Chocolates and Confections, 2007: form V of dark chocolate melts above it
-# kind -> (crystals stand up to, they are lost above), degC; in between it is a matter of time. Dark: melting point of
-# form V, Wille & Lutton 1966, and Greweling 2007. Milk and white, no source: milk fat lowers the melting point, by
-# 1.1 to 1.6 degC as an ideal mixture (heat of form V 137 kJ/kg, from memory); the lower figures leave half a degree to
-# what common practice still holds milk at (31 degC) and a degree to white (30 degC).
-_STAND_TO = {"dark": (FORM_V_MELTS, TEMPER_LOST), "milk": (31.5, 32.5), "white": (31.0, 32.5)}
 # Shares by which a chocolate of unknown kind is told; our own judgement. Of starch and fibre white couverture holds at
 # most 0.2 % here, milk 1.5 to 4.4 %, dark 7 % and more; 2.5 % of fat-free cocoa, the least in milk chocolate by Directive
 # 2000/36/EC, brings about 1.2 %. Of lactose milk holds 8 to 11 %, and the 12 % of milk solids below which the law of the US
@@ -34,8 +31,8 @@ _MILK_ABOVE, _DARK_BELOW = 0.04, 0.025
 def band_floats(kind):
     """((melt low, high), (cool low, high), (work low, high)) in degC, plain floats, for "dark", "milk" or "white".
 
-    Source: datasets/chocolate_bands.csv, rows "in use" (McGee 2004). The supplier's sheet wins. Raises StudentError for
-    another kind.
+    Source: datasets/chocolate_bands.csv, rows "in use" (McGee 2004). For a couverture of one's own
+    (my-kitchen/couvertures.csv) its supplier's bands. Raises StudentError for another kind.
 
     >>> band_floats("dark")
     ((45.0, 50.0), (28.0, 29.0), (31.0, 32.0))
@@ -44,7 +41,8 @@ def band_floats(kind):
 
 
 def wide_band_floats(kind):
-    """As band_floats, but each band spans all textbooks and common practice in chocolate_bands.csv.
+    """As band_floats, but each band spans all textbooks and common practice in chocolate_bands.csv; one's own couverture
+    keeps its supplier's bands.
 
     >>> wide_band_floats("dark")
     ((44.4, 55.0), (27.0, 29.0), (31.0, 32.4))
@@ -65,6 +63,9 @@ def band(kind):
 
 
 def _bands(kind, origin):
+    mine = own_couverture(kind)
+    if mine:
+        return mine.bands
     frame = datasets.chocolate_bands()
     name = kind_named(kind)
     key = id(frame), name, origin  # asked at every move of a slider: looked for once a file
@@ -80,7 +81,8 @@ _spans = {}
 
 
 def kind_named(kind):
-    """ "dark", "milk" or "white" however it is written, also of a chocolate of ingredients.csv ("dark 64 %"): see kind_of.
+    """ "dark", "milk" or "white" however it is written, also of a chocolate of ingredients.csv ("dark 64 %"; see kind_of)
+    or of a couverture of one's own.
 
     Raises StudentError for anything else.
 
@@ -88,21 +90,39 @@ def kind_named(kind):
     'white'
     """
     name = str(kind).strip().casefold()
-    return name if name in KINDS else _couverture(kind)[0]
+    if name in KINDS:
+        return name
+    mine = own_couverture(kind)
+    return mine.kind if mine else _couverture(kind)[0]
+
+
+def product_named(kind):
+    """The name under which the bands of a chocolate are asked for: one's own couverture by its name, else its kind.
+
+    >>> product_named("Dark 64 %")
+    'dark'
+    """
+    mine = own_couverture(kind)
+    return mine.name if mine else kind_named(kind)
 
 
 def latent_heat(kind):
     """Latent heat of melting of set chocolate in kJ/kg, a plain float.
 
     kind: "dark", "milk" or "white" for the figures of Beckett 2009, which belong to about 29 % of cocoa butter, or a
-    chocolate of ingredients.csv ("dark 64 %"): its cocoa butter times 157. Raises StudentError for
+    couverture of ingredients.csv or of one's own label ("dark 64 %"): its cocoa butter times 157. Raises StudentError for
     anything else.
 
     >>> latent_heat("dark"), round(latent_heat("dark 64 %"), 1)
     (46.0, 62.2)
     """
     name = str(kind).strip().casefold()
-    return LATENT_HEAT[name] if name in KINDS else COCOA_BUTTER_LATENT * _couverture(kind)[1]
+    if name in KINDS:
+        return LATENT_HEAT[name]
+    mine = own_couverture(kind)
+    if mine and plain_name(mine.name) not in {plain_name(known) for known in own_ingredients()[0]}:
+        return LATENT_HEAT[mine.kind]  # its bands are known, its cocoa butter is not
+    return COCOA_BUTTER_LATENT * _couverture(kind)[1]
 
 
 def _couverture(kind):
@@ -117,13 +137,13 @@ def _couverture(kind):
             "dark, milk or white, or a chocolate of the list of ingredients",
             "dark, or dark couverture 64 %",
         )
-    return kind_of(name), float(datasets.ingredients().at[name, "cocoa_butter"])
+    return kind_of(name), float(ingredients().at[name, "cocoa_butter"])
 
 
 def kind_of(name):
     """ "dark", "milk" or "white" for an ingredient of the family chocolate, whatever it is called.
 
-    A name that holds one of these words decides. Else its composition does: with next to no starch and fibre, which come
+    One's own is what its label says. A name that holds one of these words decides. Else its composition does: with next to no starch and fibre, which come
     with the brown of the bean, it is white; with lactose, which comes with milk, it is milk. Limits: our own judgement,
     between what the table's chocolates hold and what the law asks of each kind. Raises StudentError for one that lies
     between, and for another family.
@@ -134,12 +154,15 @@ def kind_of(name):
     known = ingredient_name(name)
     if facts().at[known, "family"] != "chocolate":
         raise StudentError(f"{known}, which is no chocolate", "a chocolate or couverture", "dark couverture 64 %")
+    mine = own_ingredients()[0].get(known)
+    if mine:
+        return mine.chocolate
     named = set(KINDS) & set(plain_name(known).split())
     return named.pop() if len(named) == 1 else _kind_by_composition(known)
 
 
 def _kind_by_composition(known):
-    row = datasets.ingredients().loc[known]
+    row = ingredients().loc[known]
     bean, lactose = float(row["starch"] + row["fibre"]), float(row["lactose"])
     if bean < _WHITE_BELOW and lactose > _DARK_BELOW:
         return "white"
@@ -165,4 +188,13 @@ def crystals_stand_to(kind):
     >>> crystals_stand_to("dark")
     (33.8, 34.0)
     """
-    return _STAND_TO[kind_named(kind)]
+    return STAND_TO[kind_named(kind)]
+
+
+def products():
+    """What a page offers where it asks for a kind of chocolate: dark, milk, white, and one's own couvertures.
+
+    >>> products()[:3]
+    ['dark', 'milk', 'white']
+    """
+    return [*KINDS, *own_couvertures()[0]]

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT, ingredients
+from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT
 from pastrylab.ground.units import Quantity, StudentError
-from pastrylab.trade.pantry import ingredient_names
+from pastrylab.trade.pantry import ingredient_names, ingredients
 
 SUGARS = ("sucrose", "glucose", "fructose", "lactose", "maltose")
 

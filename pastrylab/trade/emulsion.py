@@ -9,7 +9,7 @@ from pastrylab.ground import datasets
 from pastrylab.ground.units import In, Quantity, StudentError, both, show, takes
 from pastrylab.trade.chocolate import KINDS, kind_of
 from pastrylab.trade.formula import Formula
-from pastrylab.trade.pantry import ingredient_name, members_of
+from pastrylab.trade.pantry import ingredient_name, ingredients, members_of
 from pastrylab.trade.phases import Phases, phases
 
 # What a lesson asks for under this topic, the phases among it.
@@ -218,7 +218,7 @@ def boil_off(before, after, of="heavy cream"):
     >>> boil_off("500 g", "460 g").sentence
     'Lost 40 g (1.41 oz) of water. Its fat rose from 36.1 to 39.2 %. Top up with 40 g of water.'
     """
-    row = datasets.ingredients().loc[ingredient_name(of)]
+    row = ingredients().loc[ingredient_name(of)]
     lost = before - after
     if lost < 0:
         raise StudentError(

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pastrylab.ground import datasets
 from pastrylab.ground.units import In, Number, Quantity, Share, StudentError, both, show, takes
 from pastrylab.trade.formula import Formula
-from pastrylab.trade.pantry import ingredient_name, plain_name
+from pastrylab.trade.pantry import ingredient_name, ingredients, plain_name
 
 # The least that a recipe may leave of the liquid; our own judgement: with less, it is a paste that is pressed.
 _LEAST_LEFT = 0.2
@@ -116,7 +116,7 @@ def infused(
 
 def _balance(liquid, leaves, gone, through, of, fresh):
     """The Infusion but for its sentence; masses in g, through: (left, low, high)."""
-    table, left, hot = datasets.ingredients(), through[0], liquid - gone
+    table, left, hot = ingredients(), through[0], liquid - gone
     stays = hot - left
     # A gram strained came of liquid / hot grams as bought: so much of it, with its share of the steam's water put back.
     water, more = left * gone / hot, stays * liquid / hot
@@ -147,7 +147,7 @@ def _steam(liquid, leaves, of, evaporated, in_the_pan):
             "a pan that got lighter: take the pan off all weights",
             f"{liquid + leaves - 10:.4g} g",
         )
-    most = liquid * float(datasets.ingredients().at[of, "water"])
+    most = liquid * float(ingredients().at[of, "water"])
     if evaporated > most:
         raise StudentError(
             f"{evaporated:.4g} g of steam from {liquid:.4g} g of {of}", f"at most its water, {most:.4g} g", "15 g"

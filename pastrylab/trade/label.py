@@ -64,6 +64,17 @@ class Made:
     allergens_eu: tuple[str, ...]
 
 
+def label_of(cells):
+    """The Label of a row of my-kitchen/ingredients.csv: {column: text}. What the row does not say is as in Label.
+
+    >>> label_of({"ingredient": "my cream", "kind": "cream", "label": "", "fat": "35"}).label
+    'EU'
+    """
+    known = {name: str(cells[name]).strip() for name in Label.__dataclass_fields__ if cells.get(name)}
+    known["kind"] = " ".join(known.get("kind", "").casefold().split())
+    return Label(**known | {"label": known.get("label", EU).upper()})
+
+
 @functools.lru_cache(maxsize=256)
 def made_of(label):
     """The composition that follows from a Label, as Made. Raises StudentError for a label that does not add up.

@@ -14,7 +14,6 @@ import math
 from dataclasses import dataclass
 
 from pastrylab.ground import careful
-from pastrylab.ground.datasets import ingredients
 from pastrylab.ground.units import In, Quantity, Reading, StudentError, both, takes
 from pastrylab.trade.chocolate import (
     SPECIFIC_HEAT,
@@ -25,7 +24,7 @@ from pastrylab.trade.chocolate import (
     wide_band_floats,
 )
 from pastrylab.trade.formula import Formula
-from pastrylab.trade.pantry import ingredient_name
+from pastrylab.trade.pantry import ingredient_name, ingredients
 
 STATES = ("tempered", "drops")
 SET_UP_TO = 30.0  # degC: drops that stand warmer are half melted, and the sum does not hold

@@ -1,11 +1,14 @@
 """Ingredients by name: other names, allergens and household weights, and kitchen measures to grams."""
 
 import difflib
+import math
 
+from pastrylab.ground import datasets, own
 from pastrylab.ground.datasets import INGREDIENTS
 from pastrylab.ground.files import data_path, load, read_once
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import In, StudentError, takes
+from pastrylab.trade.label import label_of, made_of
 
 US_ALLERGENS = (
     *("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame"),
@@ -22,12 +25,11 @@ _LISTS = ("also", "allergens_us", "allergens_eu")
 
 
 def facts():
-    """All of ingredients.csv but the composition, by ingredient. Do not write to it.
+    """All of ingredients.csv but the composition, by ingredient, and a reader's own below. Do not write to it.
 
     Columns: also, allergens_us, allergens_eu (tuples of words), family, density_g_per_ml (NaN where none is
-    tabled), density_form, closes_reason, note, source. The allergens are those the ingredient is made of, by
-    the nine of US law (FALCPA 2004, FASTER Act 2021) and the fourteen of Regulation (EU) 1169/2011, Annex
-    II, as a label names them: "tree nuts (hazelnuts)", with the kind where the law wants it; traces are not in it, and
+    tabled), density_form, closes_reason, note, source. The allergens are those the ingredient is made of, by the nine of US law (FALCPA 2004, FASTER Act 2021) and the fourteen of Regulation
+    (EU) 1169/2011, Annex II, as a label names them: "tree nuts (hazelnuts)", with the kind where the law wants it; traces are not in it, and
     the supplier's label decides. Raises StudentError for an allergen outside those lists or a name that two ingredients
     share.
 
@@ -127,8 +129,99 @@ def _with_its_kind(allergen):
     return f"{allergen} (which kind: see the pack)" if allergen in _BY_KIND else allergen
 
 
+def ingredients():
+    """Composition as datasets.ingredients() gives it, with a reader's own ingredients below. Do not write to it.
+
+    >>> f"{ingredients().loc['heavy cream 36 %', 'fat']:.4f}"
+    '0.3608'
+    """
+    return _pantry()[2]
+
+
+def own_ingredients():
+    """(made, faults): {name: trade.label.Made} of a reader's own ingredients and the class's labels, and a StudentError
+    for each row that cannot be used: a label that does not add up, or a name that another ingredient has.
+
+    >>> own_ingredients()[1]
+    ()
+    """
+    return _pantry()[3:]
+
+
 def _pantry():
-    return _pantry_at(data_path("ingredients.csv"))
+    return _with_own(_pantry_at(data_path("ingredients.csv")), own.rows("ingredients"))
+
+
+_kept = {}
+
+
+def _with_own(shipped, added):
+    """(facts, names, composition, own, faults); made again when a file has changed."""
+    key = id(shipped), id(added)
+    if _kept.get("key") != key:
+        made = _added(shipped, added) if added.rows or added.faults else (*shipped, datasets.ingredients(), {}, ())
+        # What the key stands for is kept with it, so that its id is not given to another.
+        _kept.update(key=key, made=made, of=(shipped, added))
+    return _kept["made"]
+
+
+def _added(shipped, added):
+    table, names = shipped
+    names, made, faults = dict(names), {}, list(added.faults)
+    for row in added.rows:
+        try:
+            called, found = _own_names(row, names), made_of(label_of(row.cells))
+        except StudentError as error:
+            faults.append(own.said_at(row, error))
+            continue
+        names |= dict.fromkeys(called, row.name)
+        made[row.name] = found
+    facts_of = {row.name: _facts_of(row, made[row.name]) for row in added.rows if row.name in made}
+    below = type(table).from_dict(facts_of, orient="index", columns=table.columns)
+    composition = type(table).from_dict({name: one.grams for name, one in made.items()}, orient="index") / 100
+    everything = datasets.ingredients()
+    if made:
+        table = _below(table, below)
+        everything = _below(everything, composition[list(everything.columns)])
+    return table, names, everything, made, tuple(faults)
+
+
+def _below(frame, more):
+    import pandas as pd
+
+    joined = pd.concat([frame, more])
+    joined.index.name = frame.index.name
+    return joined
+
+
+def _own_names(row, names):
+    """The names of an own ingredient as they are compared. Raises StudentError for one that is taken."""
+    called = [row.name, *(also for also in row.cells["also"].split(";") if also.strip())]
+    if len(row.name) > 60 or not any(letter.isalpha() for letter in row.name):
+        raise StudentError(f"'{row.name[:60]}' as a name", "letters, at most 60", "my cream 35 %")
+    for name in called:
+        if plain_name(name) in names:
+            taken = names[plain_name(name)]
+            raise StudentError(
+                f"'{name.strip()[:60]}', a name that {taken} has", "a name of its own", f"my {name.strip()}"
+            )
+    return [plain_name(name) for name in called]
+
+
+def _facts_of(row, made):
+    also = tuple(name.strip() for name in row.cells["also"].split(";") if name.strip())
+    unsaid = f"what the pack of {row.name} says"
+    return {
+        "also": also,
+        "family": made.family,
+        "density_g_per_ml": math.nan if made.density is None else made.density,
+        "density_form": "as weighed by its owner" if made.density else "",
+        "allergens_us": (*made.allergens_us, unsaid),
+        "allergens_eu": (*made.allergens_eu, unsaid),
+        "closes_reason": "",
+        "note": " ".join(made.says),
+        "source": row.cells["source"] or "derived from its label, an ingredient of one's own",
+    }
 
 
 @read_once

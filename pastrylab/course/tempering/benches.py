@@ -14,7 +14,7 @@ from pastrylab.page.cards import GuessCard
 from pastrylab.page.guess import Asked
 from pastrylab.page.log_reader import Finding, LogReader
 from pastrylab.page.parts import text_html
-from pastrylab.trade import chocolate
+from pastrylab.trade import chocolate, couvertures, pantry
 
 __all__ = [
     "LogBench",
@@ -62,10 +62,10 @@ def seed_bench():
 
 
 def _couvertures():
-    """The couvertures of the ingredient list, the one the page speaks of first."""
-    names = [
-        name for name in datasets.ingredients().index if name.split()[0] in chocolate.KINDS and "couverture" in name
-    ]
+    """The couvertures of the ingredient list, the one the page speaks of first, and one's own."""
+    own = [name for name, made in pantry.own_ingredients()[0].items() if made.chocolate]
+    names = [name for name in pantry.facts().index if name.split()[0] in chocolate.KINDS and "couverture" in name]
+    names = list(dict.fromkeys([*names, *own, *couvertures.own_couvertures()[0]]))
     return sorted(names, key=lambda name: name != _FIRST) or list(chocolate.KINDS)
 
 
@@ -106,7 +106,7 @@ def hold_bench():
         "Blue line: the bowl, left alone. Yellow band: the working band. Dashed red line: above it temper is lost, sooner "
         "or later. Ring: here it leaves the band. Halving time: the minutes in which what it is warmer than the room halves."
     )
-    choices = (("kind", "Chocolate", chocolate.KINDS),)
+    choices = (("kind", "Chocolate", chocolate.products()),)
     guess = Asked(_LESSON, "hold", "min", "the bowl")
     return hears_halving(Bench(HoldPath(), controls, legend, choices, guess=guess))
 
@@ -134,7 +134,7 @@ class LogBench(LogReader):
 
     def __init__(self, first=None):
         wide = field()
-        self.kind = widgets.Dropdown(options=chocolate.KINDS, description="Chocolate", **wide)
+        self.kind = widgets.Dropdown(options=chocolate.products(), description="Chocolate", **wide)
         self.method = widgets.Dropdown(options=probelog.METHODS, description="Method", **wide)
         self.seeded_at = TypedBox(
             description="Seeded after",

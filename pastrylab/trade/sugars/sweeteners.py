@@ -3,9 +3,8 @@
 import math
 from dataclasses import dataclass
 
-from pastrylab.ground.datasets import ingredients
 from pastrylab.ground.units import In, Quantity, Share, StudentError, show
-from pastrylab.trade.pantry import ingredient_name
+from pastrylab.trade.pantry import ingredient_name, ingredients
 from pastrylab.trade.sugars.graining import HONEY_STAYS
 
 # Relative sweetness, sucrose 100, as (lowest, highest) published: Gaman & Sherrington 1990, The Science of Food; Emodi 1982;
