@@ -73,11 +73,11 @@ def test_open_makes_a_working_copy_and_serves_it_until_stopped(installed, tmp_pa
                 break
             assert lab.poll() is None, log.read_text()
             time.sleep(0.1)
-        assert "/lab/tree/lessons/00-start-here.ipynb?token=" in address, log.read_text()
+        assert "/doc/tree/lessons/00-start-here.ipynb?token=" in address, log.read_text()
         root = start / "pastrylab-workbook"
         shipped = {name: path.read_bytes() for name, path in workbook.shipped_files(REPOSITORY).items()}
         assert {name: path.read_bytes() for name, path in workbook.shipped_files(root).items()} == shipped
-        server, token = address.split("/lab/")[0], address.split("token=")[1]
+        server, token = address.split("/doc/")[0], address.split("token=")[1]
         settings = f"{server}/lab/api/settings/@jupyterlab/apputils-extension:notification?token={token}"
         with urllib.request.urlopen(settings, timeout=60) as answer:
             assert json.load(answer)["schema"]["properties"]["fetchNews"]["default"] == "false"

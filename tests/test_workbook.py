@@ -293,7 +293,7 @@ def test_lab_command_keeps_the_workbook_as_the_top_of_the_file_list(tmp_path, mo
     root = tree(tmp_path, {lab.FIRST_LESSON: notebook("1")})
     command = lab.lab_command(root, browser=False)
     assert command[:3] == [sys.executable, "-m", "jupyterlab"]
-    assert "--LabApp.default_url=/lab/tree/lessons/00-start-here.ipynb" in command
+    assert "--LabApp.default_url=/doc/tree/lessons/00-start-here.ipynb" in command
     assert f"--ServerApp.root_dir={root}" in command and "--no-browser" in command
     assert not any("token" in part or "password" in part for part in command), "the token stays"
     for user, expected in ((0, True), (1000, False)):

@@ -7,6 +7,7 @@ import os
 import signal
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 from pastrylab.ground.units import StudentError
@@ -15,8 +16,12 @@ FIRST_LESSON = "lessons/00-start-here.ipynb"
 
 
 def lab_command(root: Path, browser: bool = True) -> list[str]:
-    """The command that starts JupyterLab with ``root`` as the top of its file list, on the first lesson."""
-    page = f"/lab/tree/{FIRST_LESSON}" if (root / FIRST_LESSON).is_file() else "/lab"
+    """The command that starts JupyterLab with ``root`` as the top of its file list, on the first lesson.
+
+    /doc shows one lesson at a time on the whole page, the list of files folded away behind its symbol; a link to another
+    lesson opens it there.
+    """
+    page = f"/doc/tree/{FIRST_LESSON}" if (root / FIRST_LESSON).is_file() else "/lab"
     command = [
         sys.executable,
         "-m",
@@ -39,8 +44,8 @@ def lab_environment(root: Path) -> dict[str, str]:
 
     PASTRYLAB_WORKBOOK tells the package whose files to read. JUPYTER_PREFER_ENV_PATH keeps a kernel that
     another Python registered for the whole account from being started instead of this one's. The folder put
-    before JUPYTER_CONFIG_PATH stops the question whether to fetch news from the internet, and keeps views that die with
-    their kernel out of every file that is saved.
+    before JUPYTER_CONFIG_PATH stops the question whether to fetch news from the internet, takes away the bar at the right,
+    which holds tools for programmers, and keeps views that die with their kernel out of every file that is saved.
     """
     settings = str(Path(__file__).resolve().parent / "_lab")
     path = os.pathsep.join(filter(None, (settings, os.environ.get("JUPYTER_CONFIG_PATH"))))
@@ -60,7 +65,15 @@ def open_lab(root: Path, browser: bool = True) -> int:
     print(f"Workbook: {root}")
     print(f"{how} the address below that begins with http://localhost or http://127.0.0.1 into a browser.")
     print("To stop: close the browser tab, come back to this window and press Ctrl-C twice.", flush=True)
-    lab = subprocess.Popen(lab_command(root, browser), cwd=root, env=lab_environment(root))
+    # What a page says of its layout is saved here, not over the reader's own; see `layouts`.
+    with tempfile.TemporaryDirectory(prefix="pastrylab-layout-", ignore_cleanup_errors=True) as layouts:
+        environment = {**lab_environment(root), "JUPYTERLAB_WORKSPACES_DIR": layouts}
+        return _run_until_stopped(lab_command(root, browser), root, environment)
+
+
+def _run_until_stopped(command: list[str], root: Path, environment: dict[str, str]) -> int:
+    """Run a command in ``root``; its exit status, or 0 where SIGTERM or Ctrl-C ended it."""
+    lab = subprocess.Popen(command, cwd=root, env=environment)
     stopped = False
 
     def stop(*_):

@@ -120,7 +120,7 @@ def open_lesson(page, lab):
 
     def opened(name, last_label):
         address, _ = lab
-        page.goto(re.sub(r"/lab/tree/[^?]*", f"/lab/tree/lessons/{name}", address))
+        page.goto(re.sub(r"/doc/tree/[^?]*", f"/doc/tree/lessons/{name}", address))
         page.locator(".jp-Notebook .jp-Cell").first.wait_for(timeout=90_000)
         # Asked to run before its kernel is there, JupyterLab asks back which kernel to start.
         page.locator("#jp-main-statusbar").get_by_text(re.compile(r"Python 3.*\| Idle")).first.wait_for(timeout=90_000)
@@ -198,7 +198,7 @@ def one_desk(chromium, lab):
     context = chromium.new_context(viewport={"width": 1280, "height": 1000})
     page = context.new_page()
     # A workspace of its own: the tabs left open here are not there in the next test's page.
-    page.goto(re.sub(r"/lab/tree/[^?]*", "/lab/workspaces/desk", address))
+    page.goto(re.sub(r"/doc/tree/[^?]*", "/lab/workspaces/desk", address))
     page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
     page.locator(".jp-Launcher, .jp-Notebook").first.wait_for(timeout=90_000)
     desk = Desk(page)

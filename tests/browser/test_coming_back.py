@@ -35,7 +35,7 @@ _RESTED = """() => !panel.node.textContent.includes('Loading widget')
 def shop(page, lab):
     """A page with JupyterLab in it and no lesson open."""
     address, _ = lab
-    page.goto(re.sub(r"/lab/tree/[^?]*", "/lab/workspaces/back", address).replace("?", "?reset&", 1))
+    page.goto(re.sub(r"/doc/tree/[^?]*", "/lab/workspaces/back", address).replace("?", "?reset&", 1))
     page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
     yield page
     page.evaluate("async () => { await jupyterapp.serviceManager.sessions.shutdownAll() }")

@@ -65,7 +65,7 @@ def test_a_lesson_open_in_two_windows_grades_what_stands_in_the_one_that_pressed
     """Both windows hear of every press, and the other one may answer first, with another text in its box."""
     first = open_lesson("01-weigh-convert-scale.ipynb", "Your answer (a letter)")
     page = first.context.new_page()
-    page.goto(re.sub(r"/lab/tree/[^?]*", "/lab/workspaces/second/tree/lessons/01-weigh-convert-scale.ipynb", lab[0]))
+    page.goto(re.sub(r"/doc/tree/[^?]*", "/lab/workspaces/second/tree/lessons/01-weigh-convert-scale.ipynb", lab[0]))
     page.locator("#jp-main-statusbar").get_by_text(re.compile(r"Python 3.*\| Idle")).first.wait_for(timeout=90_000)
     page.get_by_role("menuitem", name="Run", exact=True).click()
     page.get_by_role("menuitem", name="Run All Cells", exact=True).click()

@@ -1,7 +1,9 @@
 """Read by the JupyterLab that `pastrylab open` starts."""
 
+from pastrylab.desk import layouts
 from pastrylab.desk.stale import before_saving
 
 c = get_config()  # noqa: F821  given by Jupyter
 c.ContentsManager.pre_save_hook = before_saving
 c.HTMLExporter.preprocessors = ["pastrylab.desk.printed.Printed"]
+layouts.forget()
