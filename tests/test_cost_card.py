@@ -120,9 +120,14 @@ def test_the_card_bench_shows_saves_and_explains(own_workbook):
     bench.receipt.value = "lemons; 1 kg; 4.00; 120 g; 40 %"
     bench.show.click()
     assert "$1.20" in bench.card.value and bench.said.value == ""
+    bench.keeper.name.value = "lemon curd <1>"
     bench.save.click()
-    page = (own_workbook / "lessons" / "my-answers" / "cost-card-my-own-receipt.html").read_text(encoding="utf-8")
-    assert page.startswith("<!doctype html>") and "my own receipt" in page and "Saved as" in bench.said.value
+    page = (own_workbook / "lessons" / "my-answers" / "cost-card-lemon-curd-1.html").read_text(encoding="utf-8")
+    assert page.startswith("<!doctype html>") and "lemon curd &lt;1&gt;" in page and "Saved as" in bench.said.value
+    bench.keeper.name.value = "  "
+    bench.save.click()
+    assert (own_workbook / "lessons" / "my-answers" / "cost-card-my-own-receipt-typed-below.html").exists() is False
+    assert "my own receipt" in bench.card.value
     bench.blanks["rejects"].value = "96"
     assert "at least one good piece" in re.sub("<.*?>", "", bench.said.value)
 
@@ -330,3 +335,98 @@ def test_a_loss_is_no_margin_below_nothing():
     packs = {"x": purchasing.Pack.of("1 kg", "$60")}
     page = benches.cost_card("x", {"x": "1 kg"}, packs, pieces=60, food_share=1, overhead_share=1)
     assert "the price pays 50 % of the full cost" in page and "% of the price" not in page
+
+
+# --- a receipt is kept with its boxes -----------------------------------------------------------------------------------
+
+
+HONEY = "honey; 500 g; 8.00; 250 g\n"
+
+
+def filled():
+    """Half a pack of 8.00 is 4.00; half an hour at 12.00 is 6.00; twelve pieces, six to a box of 1.00."""
+    bench = benches.card_bench()
+    boxes = {"pieces": "12", "rejects": "0", "minutes": "30", "wage": "12", "overhead_share": "0", "tax": "5 %"}
+    for name, text in boxes.items():
+        bench.blanks[name].value = text
+    bench.packaging.value, bench.receipt.value, bench.source.value = "1.00", HONEY, benches._OWN
+    return bench
+
+
+def test_a_receipt_is_kept_by_name_with_every_box_and_opened_again(own_workbook):
+    bench = filled()
+    bench.box.value = 12
+    bench.keeper.name.value = "honey bars"
+    bench.keeper.keep.click()
+    assert "Kept as honey bars" in bench.keeper.said.value
+    assert (own_workbook / "lessons/my-kitchen/receipts/honey bars.csv").read_text(encoding="utf-8") == HONEY
+    other = benches.card_bench()
+    before = other.card.value
+    other.keeper.fetch.click()
+    assert other.card.value != before and "Cost card: honey bars" in other.card.value and said(other) == ""
+    assert Tables(other.card.value).tables == Tables(bench.card.value).tables
+    assert {name: box.value for name, box in other.blanks.items()} == {n: b.value for n, b in bench.blanks.items()}
+    assert (other.box.value, other.packaging.value, other.source.value) == (12, "1.00", benches._OWN)
+
+
+def test_a_receipt_that_cannot_be_costed_is_kept_and_says_so_again(own_workbook):
+    bench = filled()
+    bench.receipt.value, bench.blanks["wage"].value = "honey; a pot; 8.00; 250 g", "lots"
+    bench.keeper.name.value = "unfinished"
+    bench.keeper.keep.click()
+    other = benches.card_bench()
+    other.keeper.fetch.click()
+    assert "Needed" in said(other) and other.card.value == other.picture.value == ""
+    assert "Opened" in other.keeper.said.value and other.blanks["wage"].value == "lots"
+
+
+def test_an_empty_receipt_is_not_kept_and_a_bonbon_with_one_s_own_wage_is(own_workbook):
+    bench = benches.card_bench()
+    bench.blanks["wage"].value = "21"
+    bench.keeper.name.value = "at 21 an hour"
+    bench.keeper.keep.click()
+    bench.source.value = benches._OWN
+    bench.keeper.name.value = "nothing"
+    bench.keeper.keep.click()
+    assert "an empty receipt" in bench.keeper.said.value
+    other = benches.card_bench()
+    other.keeper.fetch.click()
+    assert other.source.value != benches._OWN and other.blanks["wage"].value == "21" and "Cost card" in other.card.value
+
+
+def test_a_receipt_laid_into_the_folder_and_settings_of_no_sense_are_opened(own_workbook):
+    folder = own_workbook / "lessons" / "my-kitchen" / "receipts"
+    (folder / "settings").mkdir(parents=True)
+    (folder / "from home.csv").write_text(HONEY, encoding="utf-8")
+    (folder / "settings" / "from home.csv").write_text("box,7\nsource,somewhere\nwage\n,,\n", encoding="utf-8")
+    bench = benches.card_bench()
+    bench.keeper.fetch.click()
+    assert bench.source.value == benches._OWN and bench.box.value == 6 and "$4.00" in bench.card.value
+
+
+def test_the_picture_shows_what_a_box_is_made_of(own_workbook):
+    bench = filled()
+    # A box of six carries 2.00 of honey and 3.00 of work, and 1.00 of packaging: 33, 50 and 17 of 100.
+    assert "A box costs $6.00 in all" in bench.parts.alt
+    assert "work (50 %), honey (33 %), packaging (17 %)" in bench.parts.alt and "together: 33 %" in bench.parts.alt
+    assert bench.parts.alt.split(".")[0] in bench.picture.value
+    bars = [bar.get_width() for bar in bench.parts._bars if bar.get_visible()]
+    assert bars == pytest.approx([100 / 3, 50, 100 / 6])
+    # Every second piece is lost: the same batch on six pieces, 4.00 and 6.00, and 1.00 of packaging.
+    bench.blanks["rejects"].value = "6"
+    assert (
+        "A box costs $11.00 in all. The largest parts: work (55 %), honey (36 %), packaging (9.1 %)" in bench.parts.alt
+    )
+
+
+def test_many_ingredients_are_gathered_and_odd_names_drawn(own_workbook):
+    bench = filled()
+    lines = [f"part {k} of $x_{k}^2$ & <b>; 1 kg; {k + 1}.00; 1000 g" for k in range(12)]
+    bench.receipt.value = "\n".join(lines)
+    bench.show.click()
+    assert said(bench) == "" and "<img" in bench.picture.value
+    labels = [label.get_text() for label in bench.parts.axes.get_yticklabels()]
+    assert len(labels) == 9 and labels[6] == "the other ingredients"
+    # 12 + 11 + ... + 1 is 78, the six dearest 57, the others 21; half of it in a box, with 3.00 of work and 1.00 of box.
+    widths = [bar.get_width() for bar in bench.parts._bars]
+    assert widths[6] == pytest.approx(100 * 10.5 / 43) and widths[0] == pytest.approx(100 * 6 / 43)

@@ -14,7 +14,12 @@ BOXES = {6: "boxes for 6, bundle", 12: "boxes for 12, bundle", 24: "boxes for 24
 
 
 class Sheet(str):
-    """A piece of HTML that shows itself in a notebook; `page()` is the same as a whole document to print."""
+    """A piece of HTML that shows itself in a notebook; `page()` is the same as a whole document to print.
+
+    costed: the sums behind it, a `card.CostCard`.
+    """
+
+    costed = None
 
     def _repr_html_(self):
         return str(self)
@@ -68,7 +73,7 @@ def cost_card(title, formula, packs, pieces, minutes=0, wage=0, box=6, food_shar
         ("work", paid, costed.kinds["labour"]),
         ("overhead", f"{_percent(overhead_share)} of ingredients and work", costed.kinds["overhead"]),
     ]
-    return Sheet(
+    sheet = Sheet(
         part(
             "cost_card",
             title=title,
@@ -85,6 +90,8 @@ def cost_card(title, formula, packs, pieces, minutes=0, wage=0, box=6, food_shar
             allergens=_allergens(formula),
         )
     )
+    sheet.costed = costed
+    return sheet
 
 
 def _ingredients(formula, packs, costed):

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import ipywidgets as widgets
 
-from pastrylab.course.costing.figures import BreakEven, Discount, WhatMoves
+from pastrylab.course.costing.figures import BreakEven, CostParts, Discount, WhatMoves
 from pastrylab.ground import datasets
 from pastrylab.ground.money import Money, common_currency, money
 from pastrylab.ground.units import StudentError
@@ -16,7 +16,8 @@ from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, field, on_press, row
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.cost_sheet import BOXES, box_packaging, cost_card
 from pastrylab.page.guess import Asked
-from pastrylab.page.parts import part, text_html
+from pastrylab.page.keeper import Keeper, Thing
+from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.school import answers
 from pastrylab.trade import purchasing
 from pastrylab.trade.costing.kitchen import bonbon_formula, bonbon_names, cash, kitchen_currency
@@ -109,6 +110,12 @@ _BLANKS = {
 }
 
 
+_PARTS_LEGEND = (
+    "Blue: ingredients, as used. Yellow hatched: work, with what is paid on top. Grey: overhead. Dotted: packaging. The "
+    "longest bar is the one to look at first."
+)
+
+
 class CardBench(widgets.VBox):
     """A cost card to fill in: a bonbon of the kitchen or your own receipt, live, with a page to print."""
 
@@ -130,20 +137,25 @@ class CardBench(widgets.VBox):
         self.save = widgets.Button(
             description="Save a page to print", layout=widgets.Layout(width="auto", min_width="180px")
         )
-        self.said, self.card = widgets.HTML(layout=WIDE), widgets.HTML(layout=WIDE)
+        self.said, self.card, self.picture = (widgets.HTML(layout=WIDE) for _ in range(3))
+        typed = [*self.blanks.values(), self.packaging, self.receipt]
+        self.keeper = Keeper("receipts", "receipt", self._thing, self._opened, typed)
+        self.parts, self._opening = CostParts(), False
         self._connect()
         note = widgets.HTML(part("receipt"), layout=WIDE)
         panel = row(self.source, self.box, *self.blanks.values(), self.packaging)
         buttons = row(self.show, self.save)
-        super().__init__([panel, self.receipt, note, buttons, self.said, self.card], layout=WIDE)
+        legend = widgets.HTML(part("legend", text=_PARTS_LEGEND), layout=WIDE)
+        shown = (self.said, self.card, self.picture, legend)
+        super().__init__([panel, self.receipt, note, buttons, self.keeper, *shown], layout=WIDE)
         guarded(self.said)(self.refresh)()
 
     def _connect(self):
         see, typed = guarded(self.said)(self.refresh), [*self.blanks.values(), self.packaging]
         for control in (self.source, self.box, *typed):
-            control.observe(lambda _change: see(), "value")
+            control.observe(lambda _change: None if self._opening else see(), "value")
         on_press(self.show, [*typed, self.receipt], see)
-        on_press(self.save, [*typed, self.receipt], guarded(self.said)(self.keep))
+        on_press(self.save, [*typed, self.receipt, self.keeper.name], guarded(self.said)(self.save_page))
 
     def sheet(self):
         """The card for what the boxes hold now. Raises StudentError."""
@@ -154,7 +166,7 @@ class CardBench(widgets.VBox):
             # A receipt that names no currency is in that of the price list, where the packaging comes from.
             code = common_currency(*(pack.price for pack in mine.values())) or kitchen_currency()
             mine = {name: replace(pack, price=Money(pack.price.amount, code)) for name, pack in mine.items()}
-            title = "my own receipt"
+            title = " ".join(self.keeper.name.value.split()) or "my own receipt"
         else:
             (formula, made), mine, code = bonbon_formula(self.source.value), packs, kitchen_currency()
             formula, title = {name: mass * (n["pieces"] / made) for name, mass in formula.items()}, self.source.value
@@ -175,14 +187,37 @@ class CardBench(widgets.VBox):
         return box_packaging(packs, self.box.value)
 
     def refresh(self):
-        """Show the card; what cannot be costed is said in its place."""
-        self.card.value = self.said.value = ""
-        self.card.value = str(self.sheet())
+        """Show the card and its picture; what cannot be costed is said in their place."""
+        self.card.value = self.said.value = self.picture.value = ""
+        sheet = self.sheet()
+        self.card.value = str(sheet)
+        self.parts.update(costed=sheet.costed, box=self.box.value)
+        self.picture.value = picture_html(self.parts)
 
-    def keep(self):
-        """Write the card as a page of its own beside the answers."""
+    def _thing(self):
+        """The Thing to keep: the receipt as it was typed, and every other box."""
+        if self.source.value == _OWN and not self.receipt.value.strip():
+            raise StudentError("an empty receipt", "a line for each item", "lemons; 1 kg; 4.00; 120 g; 40 %")
+        boxes = {name: box.value for name, box in (*self.blanks.items(), ("packaging", self.packaging))}
+        return Thing(self.receipt.value, {"source": self.source.value, "box": str(self.box.value), **boxes})
+
+    def _opened(self, _name, thing):
+        """Put a kept receipt onto the page; a file without settings is a receipt, costed with the boxes as they stand."""
+        held, self._opening = thing.settings, True
+        source, box = held.get("source", _OWN), held.get("box", "")
+        self.receipt.value = thing.text
+        self.source.value = source if source in self.source.options else _OWN
+        self.box.value = int(box) if box in map(str, BOXES) else self.box.value
+        for name, blank in (*self.blanks.items(), ("packaging", self.packaging)):
+            blank.value = held.get(name, blank.value)
+        self._opening = False
+        guarded(self.said)(self.refresh)()
+
+    def save_page(self):
+        """Write the card as a page of its own beside the answers, under the name of what was costed."""
         self.refresh()
-        name = re.sub(r"[^\w-]+", "-", self.source.value.split(",")[0])
+        own = self.source.value == _OWN and self.keeper.name.value.strip()
+        name = re.sub(r"[^\w-]+", "-", own or self.source.value.split(",")[0]).strip("-")
         path = answers.folder() / f"cost-card-{name}.html"
         try:
             path.parent.mkdir(parents=True, exist_ok=True)

@@ -220,3 +220,62 @@ def _bar_label(bar):
         ends = f"{bar.low:.0f} to {bar.high:.0f}"
     # A dollar sign would begin a formula.
     return f"{textwrap.shorten(bar.name, 34, placeholder='…')}\n{ends}".replace("$", r"\$")
+
+
+class CostParts(Picture):
+    """What makes up the cost of a box: bars by share, the ingredients first, then work, overhead and packaging."""
+
+    _ROWS, _ALL = 10, ("work", "overhead", "packaging")
+
+    def __init__(self):
+        super().__init__(height=5.0)
+        axes = self.axes
+        axes.set_title("What makes up the cost of a box", fontsize=14, loc="left")
+        axes.set_xlabel("share of the full cost of a box, %")
+        self._bars = axes.barh(range(self._ROWS), [0.0] * self._ROWS, height=0.62, edgecolor=INK, linewidth=0.8)
+        self._words = [axes.text(0, row, "", va="center", fontsize=11, color=INK) for row in range(self._ROWS)]
+        axes.set_yticks(range(self._ROWS), ["an ingredient of a long name, 64 %"] * self._ROWS)
+        axes.tick_params(axis="y", labelsize=11, length=0)
+        axes.set_axisbelow(True)
+
+    def update(self, *, costed, box, system="metric"):
+        """costed: a card.CostCard; box: the pieces in it. Returns the sentence: shares only, the card has the money."""
+        rows, few = self._parts(costed, box), costed.full
+        labels = [textwrap.shorten(name, 34, placeholder="…").replace("$", r"\$") for name, _, _ in rows]
+        self.axes.set_yticks(range(len(rows)), labels)
+        self.axes.set(ylim=(len(rows) - 0.4, -0.6), xlim=(0, max(1.15 * max(part for _, part, _ in rows), 1)))
+        for row, (bar, words) in enumerate(zip(self._bars, self._words, strict=True)):
+            _, part, kind = rows[row] if row < len(rows) else ("", 0.0, "")
+            bar.set(width=part, visible=bool(kind), facecolor=_FACES.get(kind, LINE), hatch=_HATCHES.get(kind, ""))
+            words.set(x=part, text=f" {_part_text(part)} %" if kind else "")
+        ranked = sorted(rows, key=lambda row: row[1], reverse=True)
+        named = ", ".join(f"{name} ({_part_text(part)} %)" for name, part, _ in ranked[:3])
+        food = sum(part for _, part, kind in rows if kind == "ingredient")
+        self.alt = f"A box costs {few} in all. The largest parts: {named}. Ingredients together: {_part_text(food)} %."
+        self.renew()
+        return self.alt
+
+    def _parts(self, costed, box):
+        """(name, share in %, kind): the dearest ingredients, the others together, then what else a box costs."""
+        batch = costed.batch
+        pieces = box / batch.good_pieces
+        packed = float(costed.full) - float(costed.in_box[f"{box} pieces"])
+        lines = sorted(
+            ((line.ingredient, float(line.cost) * pieces) for line in costed.used.lines), key=lambda x: -x[1]
+        )
+        shown = self._ROWS - len(self._ALL)
+        if len(lines) > shown:
+            lines = [*lines[: shown - 1], ("the other ingredients", sum(cost for _, cost in lines[shown - 1 :]))]
+        rest = (float(batch.labour) * pieces, float(batch.overhead) * pieces, packed)
+        parts = [(name, cost, "ingredient") for name, cost in lines]
+        parts += [(kind, cost, kind) for kind, cost in zip(self._ALL, rest, strict=True) if cost > 0]
+        whole = sum(cost for _, cost, _ in parts)
+        return [(name, 100 * cost / whole if whole else 0.0, kind) for name, cost, kind in parts]
+
+
+_FACES = {"ingredient": LINE, "work": BAND, "overhead": HABIT, "packaging": "#ffffff"}
+_HATCHES = {"work": "//", "packaging": ".."}
+
+
+def _part_text(part):
+    return f"{part:.0f}" if part >= 9.5 else f"{part:.1f}"
