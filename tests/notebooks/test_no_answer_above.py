@@ -6,6 +6,7 @@ import json
 import re
 from pathlib import Path
 
+import ipywidgets as widgets
 import matplotlib
 import pytest
 
