@@ -191,3 +191,40 @@ def test_another_kind_brings_what_it_keeps_and_a_typed_number_stays():
     assert "is below their habit" in bench.sentence.value
     bench.system.value = "US"
     assert "oz of cream" in bench.sentence.value and bench.figure.axes.get_xlabel() == "ounces"
+
+
+def test_what_is_said_holds_every_figure():
+    """500 + 20 - 505 = 15 g, 485 - 435 = 50 g; 435 x 15 / 485 = 13.45 g; 50 x 500 / 485 = 51.55 g.
+
+    Fat 36.08 %: strained x 500 / 485 = 37.20 %; with cream alone (435 x 37.20 + 65 x 36.08) / 500 = 37.05 %.
+    """
+    said = infusion.infused("500 g", "20 g", in_the_pan="505 g", strained="435 g").sentence
+    assert said == (
+        "Left: 435 g (15.3 oz) (weighed). The leaves kept 50 g, 2.5 g a gram; 2 to 4 g a gram is usual. Top up with 13.5 g of "
+        "water and 51.5 g of heavy cream 36 %. Fat of the strained 37.2 %, topped up 36.1 %; with heavy cream 36 % alone 37.1 %."
+    )
+    said = infusion.infused("300 g", "10 g", of="water").sentence
+    assert said == (
+        "Left: 270 g (9.52 oz), from 260 g to 280 g (reckoned: weigh it). The leaves kept 30 g, 3 g a gram; 2 to 4 g a gram is "
+        "usual. Top up with 30 g of water."
+    )
+    assert infusion.start_with("400 g", "5 %", evaporated="4 %").sentence == (
+        "Start with 494 g (17.4 oz) and 24.7 g of leaves: 81 % of it is left, 465 g to 526 g by what tea leaves keep."
+    )
+
+
+@pytest.mark.parametrize(
+    ("told", "example"),
+    [({"leaves": "150 g"}, "25 g of leaves"), ({"in_the_pan": "525 g"}, "510 g"), ({"strained": "501 g"}, "450 g")],
+)
+def test_an_example_would_be_taken(told, example):
+    with pytest.raises(StudentError) as error:
+        infusion.infused(**({"liquid": "500 g", "leaves": "20 g"} | told))
+    assert error.value.example == example
+    (name,) = told
+    infusion.infused(**({"liquid": "500 g", "leaves": "20 g"} | {name: example.removesuffix(" of leaves")}))
+
+
+def test_a_usual_is_usual_up_to_its_ends():
+    for kept, off in ((2, False), (4, False), (1.9, True), (4.1, True)):
+        assert ("which yours is not" in infusion.infused("500 g", "20 g", kept=kept).sentence) == off
