@@ -6,8 +6,9 @@ import re
 import pytest
 
 from pastrylab import Formula
+from pastrylab.ground.units import StudentError
 from pastrylab.page.formula_activity import ActivityTab
-from pastrylab.trade.activity_moves import moves
+from pastrylab.trade.activity import estimated, moves
 
 SYRUP = Formula({"water": "100 g", "granulated sugar": "60 g"})
 GANACHE = Formula({"dark couverture 64 %": "330 g", "heavy cream 36 %": "200 g", "invert syrup": "35 g"})
@@ -37,6 +38,29 @@ def test_moves_by_hand():
     assert found["more water"] == pytest.approx(norrish(108, 60) - now, abs=2e-4)
     assert found["boiling water off"] == pytest.approx(norrish(92, 60) - now, abs=2e-4)
     assert found["more granulated sugar"] < found["boiling water off"] < 0 < found["more water"]
+
+
+def test_sorbitol_and_glycerol_together_by_hand():
+    # 99.5 % of the powder and of the glycerol; K 1.65 and 1.16, molar masses 182.17 and 92.09 (Int. J. Dent. 2010).
+    water, sorbitol, glycerol = (100 + 0.15) / 18.015, 19.9 / 182.17, 9.95 / 92.09
+    whole = water + sorbitol + glycerol
+    by_hand = water / whole * math.exp(-((math.sqrt(1.65) * sorbitol + math.sqrt(1.16) * glycerol) ** 2) / whole**2)
+    mixed = Formula({"sorbitol powder": "20 g", "glycerol": "10 g", "water": "100 g"})
+    assert estimated(mixed).value == pytest.approx(by_hand, abs=2e-4)
+
+
+def test_boiled_down_by_hand():
+    # 160 g of syrup boiled to 140 g have lost 20 g of water, and one twentieth more is 7 g.
+    assert estimated(SYRUP, weight="140 g").value == pytest.approx(norrish(80, 60), abs=2e-4)
+    found = {one.what: one.change for one in moves(SYRUP, weight="140 g")}
+    assert found["boiling water off"] == pytest.approx(norrish(73, 60) - norrish(80, 60), abs=2e-4)
+    assert found["more water"] == pytest.approx(norrish(87, 60) - norrish(80, 60), abs=2e-4)
+
+
+@pytest.mark.parametrize("weight", ["200 g", "60 g", "59 g", "0 g"])
+def test_a_weight_that_boiling_cannot_bring_is_refused(weight):
+    with pytest.raises(StudentError):
+        estimated(SYRUP, weight=weight)
 
 
 def test_moves_stand_from_what_raises_to_what_lowers():
@@ -77,7 +101,7 @@ def test_without_chocolate_nothing_is_asked_of_its_sugar():
     ("parts", "said"),
     [
         ({"granulated sugar": "100 g"}, "at least 3%"),
-        ({"sorbitol powder": "20 g", "glycerol": "9 g", "water": "90 g"}, "sorbitol and glycerol together"),
+        ({"butter oil": "100 g", "granulated sugar": "100 g"}, "at least 3%"),
     ],
 )
 def test_where_the_model_does_not_reach_it_says_so(parts, said):
@@ -93,3 +117,23 @@ def test_no_class_no_days_and_the_caution():
     assert "picks no class" in said
     assert "this does not show that a food may be kept or sold" in said
     assert not re.search(r"\bsafe\b|\bTCS\b|\d+ days", said)
+
+
+def test_what_was_boiled_is_typed_as_the_weight_in_the_pan():
+    step = tab(SYRUP)
+    assert "Estimated water activity 0.97" in words(step.bench.sentence.value)
+    step.boiled.value = "100 g"  # 60 g of it sugar: norrish(40, 60), 0.895
+    assert "Estimated water activity 0.90" in words(step.bench.sentence.value)
+    step.boiled.value = "3.5274 oz"
+    assert "Estimated water activity 0.90" in words(step.bench.sentence.value)
+    step.boiled.value = ""
+    assert "Estimated water activity 0.97" in words(step.bench.sentence.value)
+
+
+@pytest.mark.parametrize("typed", ["100", "1 kg", "50 g", "-100 g", "half", "100 mL", "90 %", "20 °C", "5-6 g", "0 g"])
+def test_a_weight_that_cannot_be_is_refused_and_nothing_shown(typed):
+    step = tab(SYRUP)
+    step.boiled.value = typed
+    assert "You gave" in words(step.said.value + step.bench.sentence.value)
+    assert "Something broke" not in step.said.value + step.bench.sentence.value
+    assert step.bench.picture.value == step.table.value == ""

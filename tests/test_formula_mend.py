@@ -188,3 +188,29 @@ def test_a_formula_is_mended_into_the_card_of_its_use():
     assert 0.17 <= made["water"] <= 0.25
     assert 0.28 <= made["fat"] <= 0.40
     assert 0.22 <= made["sugars"] <= 0.38
+
+
+def test_what_would_help_is_said():
+    # Butter is 81 % fat however much there is; water, skim milk and a syrup thin it, cocoa butter does not.
+    step = tab(BUTTER, fat={"at most": "50 %"})
+    step.press.click()
+    assert words(step.found.value).endswith(
+        "It can be done where one of these may change as well: water, skim milk, invert syrup."
+    )
+
+
+def test_without_chocolate_no_band_of_a_ganache_is_asked():
+    step = MendTab()
+    step.show(Formula({"water": "100 g", "granulated sugar": "150 g"}))
+    assert step.use.value == ""
+    step.press.click()
+    assert "no band that must hold" in words(step.said.value)
+    step.cards["water"].holds.value = True
+    step.cards["water"].ends["at most"].value = "30 %"
+    step.press.click()
+    # 150 g of sugar with 0.02 % of water, 100 g of water: 30 % of w + 150 is water at w = 64.2 g.
+    assert words(step.found.value).startswith("Take away 36 g of water.")
+    step.show(Formula({"dark couverture 64 %": "300 g", "heavy cream": "300 g"}))
+    assert step.use.value == "fill"
+    assert step.cards["water"].band() == (0.17, 0.25)
+    assert step.cards["fat"].holds.value

@@ -8,7 +8,7 @@ from pastrylab.page.boxes import WIDE, TypedBox, button, field, on_enter, on_pre
 from pastrylab.page.formula_tab import FormulaTab, name_box, percent, plain_weight, table_html, weight
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade import keeping
-from pastrylab.trade.mending_activity import estimated
+from pastrylab.trade.activity import estimated
 from pastrylab.trade.pantry import ingredients
 from pastrylab.trade.sugars.swapped import HOLDS, swapped, sweeteners
 

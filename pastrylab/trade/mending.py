@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from itertools import product
 
 from pastrylab.ground.units import Quantity, StudentError, show
+from pastrylab.trade.activity import estimated
 from pastrylab.trade.formula import Formula
-from pastrylab.trade.mending_activity import estimated
 from pastrylab.trade.mending_rows import ACTIVITY, HEAVIEST, ROUNDING, posed
 from pastrylab.trade.pantry import ingredient_names
 

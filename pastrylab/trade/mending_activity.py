@@ -3,28 +3,9 @@
 import numpy as np
 
 from pastrylab.ground.units import StudentError
-from pastrylab.trade.dissolved import chocolate_sugar
-from pastrylab.trade.water_activity import estimate
+from pastrylab.trade.activity import estimated
 
 _ROUNDS = 40
-_POLYOLS = {"sorbitol powder": "sorbitol", "sorbitol syrup 70 %": "sorbitol", "glycerol": "glycerol"}
-
-
-def estimated(formula, dissolved_share=1.0):
-    """The estimate of a formula's water activity; all sugars dissolved as far as they can.
-
-    dissolved_share: of the chocolate's sugar, how much goes into solution, 0 to 1. Returns water_activity.Estimate. Raises StudentError where the estimate does not reach, and for sorbitol and glycerol
-    together.
-
-    >>> from pastrylab import Formula
-    >>> f"{estimated(Formula({'dark couverture 64 %': '300 g', 'heavy cream': '200 g'})).value:.2f}"
-    '0.94'
-    """
-    polyols = {_POLYOLS[name] for name, mass in formula.grams.items() if name in _POLYOLS and mass > 0}
-    if len(polyols) > 1:
-        raise StudentError("sorbitol and glycerol together", "one of them", "sorbitol syrup")
-    chocolate = None if dissolved_share == 1 else chocolate_sugar(formula)
-    return estimate(formula.composition(), dissolved_share, chocolate, next(iter(polyols), None))
 
 
 def activity(formula):

@@ -79,7 +79,8 @@ def swapped(formula, old, new, hold="solids", amount=None):
     if not held > 0:
         raise StudentError(f"{goes}, which the formula does not hold", "a sweetener of it", next(iter(formula.grams)))
     if goes == comes:
-        raise StudentError(f"{goes} in place of itself", "another sweetener", "invert syrup")
+        other = "honey" if goes == "invert syrup" else "invert syrup"
+        raise StudentError(f"{goes} in place of itself", "another sweetener", other)
     grams = held if amount is None else _AMOUNT.floats("amount", amount)
     if grams > held + 1e-9:
         raise StudentError(f"{grams:g} g of {goes} to swap", f"at most the {held:g} g of the formula", f"{held:g} g")
