@@ -73,3 +73,66 @@ def test_us_masses_on_the_benches_are_pounds_and_ounces():
     bench.system.value = "US"
     assert "5 lb 14.5 oz" in bench.sentence.value  # 2679 g = 94.5 oz
     assert "94.5 oz" not in bench.sentence.value
+
+
+# --- a weigh-sheet is kept ------------------------------------------------------------------------------------------------
+
+
+def test_a_weigh_sheet_is_kept_opened_and_drawn_beside_the_next_one():
+    bench = scaling.cups_bench()
+    bench.paste.value, bench.what.value = "120 g\n4.5 oz\n150 g", "all-purpose flour"
+    bench.keeper.name.value = "spooned, Monday $5"
+    bench.keeper.keep.click()
+    bench.paste.value, bench.what.value = "82 g\n91 g", "cocoa powder"
+    bench.keeper.name.value = "cocoa"
+    bench.keeper.keep.click()
+    again = scaling.cups_bench()
+    again.keeper.kept.value = "spooned, Monday $5"
+    again.keeper.fetch.click()
+    # 4.5 oz are 127.57 g: mean (120 + 127.57 + 150) / 3 = 132.5 g, from 120 to 150 is 23 % of it; the table says 125 g.
+    assert again.what.value == "all-purpose flour" and again.paste.value == "120 g\n4.5 oz\n150 g"
+    assert "mean 133 g" in again.said.value and "23 % of the mean" in again.said.value and "<img" in again.picture.value
+    assert list(again.figure._means.get_xdata()) == pytest.approx([132.524], abs=0.001), "itself is not drawn twice"
+    again.paste.value = "140 g\n150 g"
+    again.read.click()
+    assert list(again.figure._means.get_xdata()) == pytest.approx([132.524, 145], abs=0.001)
+    assert [bar.get_width() for bar in again.figure._spans if bar.get_visible()] == pytest.approx([30, 10])
+    assert list(again.figure._table.get_xdata()) == pytest.approx([125, 125], abs=0.5), (
+        "SR28: a cup of all-purpose flour weighs 125 g"
+    )
+    assert "the sheet kept before" in again.figure.alt
+
+
+@pytest.mark.parametrize("text", ["", "82 g", "lots\n86 g", "82\n91", "82 g\n-3 g", "82 mL\n91 mL", "<b>82 g</b>"])
+def test_what_is_no_weigh_sheet_is_neither_drawn_nor_kept(text):
+    bench = scaling.cups_bench()
+    bench.paste.value = "82 g\n91 g"
+    bench.read.click()
+    bench.paste.value = text
+    bench.read.click()
+    assert "Needed" in bench.said.value and bench.picture.value == bench.legend.value == ""
+    bench.keeper.keep.click()
+    assert (
+        "Needed" in bench.keeper.said.value and not bench.keeper.kept.options and "<b>" not in bench.keeper.said.value
+    )
+
+
+@pytest.mark.parametrize(
+    "text", ["82 g; 91 g", "82g\n91g", "3 oz\n91 g", "0.2 lb\n90 g", "82,5 g\n91 g", "82 g\n\n91 g\n"]
+)
+def test_weighings_are_read_as_people_write_them(text):
+    bench = scaling.cups_bench()
+    bench.paste.value = text
+    bench.read.click()
+    assert "2 cups of cocoa powder" in bench.said.value and "<img" in bench.picture.value
+
+
+def test_only_the_last_sheets_are_drawn_and_one_spoiled_by_hand_is_passed_over(tmp_path):
+    bench = scaling.cups_bench()
+    for k in range(9):
+        bench.paste.value, bench.keeper.name.value = f"{80 + k} g\n{90 + k} g", f"sheet {k}"
+        bench.keeper.keep.click()
+    (tmp_path / "lessons/my-kitchen/weigh-sheets/sheet 8.csv").write_text("spoiled", encoding="utf-8")
+    bench.paste.value = "200 g\n210 g"
+    bench.read.click()
+    assert len(bench.figure._means.get_xdata()) == 6 and bench.figure._means.get_xdata()[-1] == 205

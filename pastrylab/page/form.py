@@ -16,7 +16,7 @@ class Form(widgets.VBox):
     def __init__(self, rows, press, act, below=()):
         inside = [one for line in rows for one in line]
         self.said = widgets.HTML(layout=WIDE)
-        done = guarded(self.said)(act)
+        self.act = done = guarded(self.said)(act)
         on_press(press, [one for one in inside if isinstance(one, TypedBox | TypedArea)], done)
         for one in inside:
             if isinstance(one, TypedBox):

@@ -134,6 +134,20 @@ class Spread:
     share: float
 
 
+def grams_of(weighings):
+    """The weighings of one measure as floats in g: text with one mass a line, or a list. StudentError: one that is no mass.
+
+    >>> grams_of("80 g; 84 g\\n88 g")
+    [80.0, 84.0, 88.0]
+    """
+    if isinstance(weighings, str):
+        weighings = [piece.strip() for piece in _BETWEEN.split(weighings) if piece.strip()]
+    try:
+        return [_MASS.floats(f"weighing {i}", mass) for i, mass in enumerate(weighings, 1)]
+    except StudentError as error:
+        raise StudentError(error.given, error.needed, "86 g") from None
+
+
 def spread(weighings):
     """How far repeated weighings of one measure lie apart. Returns Spread.
 
@@ -144,12 +158,7 @@ def spread(weighings):
     >>> f"{show(cups.mean)}, {cups.share:.3f}"
     '84 g, 0.095'
     """
-    if isinstance(weighings, str):
-        weighings = [piece.strip() for piece in _BETWEEN.split(weighings) if piece.strip()]
-    try:
-        grams = [_MASS.floats(f"weighing {i}", mass) for i, mass in enumerate(weighings, 1)]
-    except StudentError as error:
-        raise StudentError(error.given, error.needed, "86 g") from None
+    grams = grams_of(weighings)
     if len(grams) < 2:
         raise StudentError("one weighing" if grams else "no weighing", "two at least, one a line", "82 g")
     mean = math.fsum(grams) / len(grams)

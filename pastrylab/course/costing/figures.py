@@ -237,6 +237,7 @@ class CostParts(Picture):
         axes.set_yticks(range(self._ROWS), ["an ingredient of a long name, 64 %"] * self._ROWS)
         axes.tick_params(axis="y", labelsize=11, length=0)
         axes.set_axisbelow(True)
+        self.settle()  # with room for a long name
 
     def update(self, *, costed, box, system="metric"):
         """costed: a card.CostCard; box: the pieces in it. Returns the sentence: shares only, the card has the money."""

@@ -2,21 +2,15 @@
 
 from dataclasses import dataclass
 
-import ipywidgets as widgets
-
+from pastrylab.course.scaling.cups import CupsBench, cups_bench
 from pastrylab.course.scaling.figures import OneGramTooMuch, ScaledFormula
-from pastrylab.ground.units import both
 from pastrylab.page.bench import Bench, Control
-from pastrylab.page.boxes import TypedArea, button, field
 from pastrylab.page.cards import GuessCard
-from pastrylab.page.form import Form
 from pastrylab.page.guess import Asked
-from pastrylab.trade.pantry import facts, mass_of
-from pastrylab.trade.weighing import error_share, spread
 
+__all__ = ["CupsBench", "guess_batch", "guess_slip", "pieces_bench", "cups_bench", "shelf_bench", "slip_bench"]
 _LESSON = "01"
 _STEPS = [("steps of 1 g", 1.0), ("steps of 0.1 g", 0.1), ("steps of 2 g", 2.0), ("steps of 5 g", 5.0)]
-_CUPS = ("cocoa powder", "granulated sugar", "powdered sugar", "all-purpose flour", "heavy cream 36 %", "honey")
 
 
 @dataclass(frozen=True)
@@ -91,31 +85,3 @@ def slip_bench():
     )
     choices = (("step", "Your scale shows", _STEPS),)
     return Bench(OneGramTooMuch(), controls, legend, choices, guess=Asked(_LESSON, "gelatin", "percent", "the slip"))
-
-
-class CupsBench(Form):
-    """Weighings of one cup, filled again and again: how far they lie apart, and what the table says."""
-
-    def __init__(self):
-        wide = field()
-        self.what = widgets.Dropdown(options=_CUPS, description="A US cup of", **wide)
-        self.paste = TypedArea(description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide)
-        self.read = button("Compare my cups", "How far do they lie apart?")
-        super().__init__([[self.what], [self.paste]], self.read, self.compare)
-
-    def compare(self):
-        """Say the spread of the weighings typed, beside the household weight of the table."""
-        mine, table = spread(self.paste.value), mass_of("1 cup", self.what.value)
-        off = error_share(mine.mean - table, table)
-        self.say(
-            f"{mine.count} cups of {self.what.value}: {both(mine.low, 3)} to {both(mine.high, 3)}, mean {both(mine.mean, 3)}. "
-            f"From lowest to highest is {100 * mine.share:.0f} % of the mean. The table says {both(table, 3)} "
-            f"({facts()['density_form'][self.what.value]}): your mean is {100 * abs(off):.0f} % "
-            f"{'above' if off > 0 else 'below'} it.",
-            "say",
-        )
-
-
-def cups_bench():
-    """Your own cups, weighed."""
-    return CupsBench()
