@@ -36,7 +36,7 @@ class MendTab(FormulaTab):
         self.total = widgets.Checkbox(
             value=False, description="Keep the total weight of the batch", indent=False, layout=WIDE
         )
-        self.press = button("Mend", "Find the smallest change")
+        self.press = button("Mend it", "Find the smallest change")
         self.found = widgets.HTML(layout=WIDE)
         self.take = button("Use this formula", "Put the mended formula in place of the one above")
         self.take.layout.display = "none"

@@ -31,7 +31,7 @@ class SwapTab(FormulaTab):
         self.amount = TypedBox(description="How much of it", placeholder="all of it", **wide)
         self.comes = name_box("Put in", sweeteners(ingredients().index), "glucose syrup DE 42")
         self.hold = widgets.Dropdown(options=_HOLD, description="Hold", **wide)
-        self.press = button("Swap", "Work out the swap")
+        self.press = button("Swap it", "Work out the swap")
         self.found = widgets.HTML(layout=WIDE)
         self.take = button("Use this formula", "Put the swapped formula in place of the one above")
         self.take.layout.display = "none"
