@@ -14,7 +14,6 @@ from pastrylab.page.formula_cost import CostTab
 from pastrylab.page.formula_mend import MendTab
 from pastrylab.page.formula_percent import PercentTab
 from pastrylab.page.formula_swap import SwapTab
-from pastrylab.page.formula_tab import table_html
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, text_html
 from pastrylab.page.prep_questions import PrepQuestions
@@ -26,6 +25,7 @@ EXAMPLE = (
     "Dark truffle of the Larkmoor Teaching Kitchen (invented)\n330 g dark couverture 64 %\n3/4 cup heavy cream, warm\n"
     "invert syrup; 35 g\nButter (soft): 25 g"
 )
+_WORDS = ("words", "words")
 _NOTE = (
     "A line an ingredient, name and amount in any order: grams, ounces, cups or spoons. What is clear is read, what is not "
     "is asked. An ingredient that is not in the list: take the nearest, or leave the line out."
@@ -61,6 +61,7 @@ class FormulaBox(widgets.VBox):
             + [self.keeper, self.export, self.steps, self.place],
             layout=WIDE,
         )
+        self.add_class("pastrylab-formula")
         self._begin()
 
     def _make_controls(self):
@@ -92,7 +93,7 @@ class FormulaBox(widgets.VBox):
             last = keeper.get(IN_FORCE, LAST)
         except StudentError:
             last = Thing("")
-        self._quiet = True
+        self._quiet, self._last = True, last
         self.questions.restore(last.settings)
         self._quiet = False
         guarded(self.said)(self.put)(last.text)
@@ -119,7 +120,13 @@ class FormulaBox(widgets.VBox):
             self.lines.value = _table(self.read_list)
             self._judge()
         self._in_front()
-        keeper.put(IN_FORCE, LAST, Thing(text, self.questions.settings() if text else {}))
+        self._remember(Thing(text, self.questions.settings() if text else {}))
+
+    def _remember(self, thing):
+        """What stands in the box is there again in the next lesson, and on another day."""
+        if thing != self._last:
+            keeper.put(IN_FORCE, LAST, thing)
+            self._last = thing
 
     def _judge(self):
         """Say whether there is a formula now, or what stands in its way."""
@@ -181,10 +188,14 @@ class FormulaBox(widgets.VBox):
 
 def _table(made):
     """Each line as typed and as read."""
-    rows = []
-    for line in made.lines:
-        grams = "" if line.grams is None or line.kind != "part" else show(Quantity(line.grams, "g"), 4)
-        named = line.ingredient or ("?" if line.kind == "part" else "")
-        how = "asked below" if line.asks else line.said
-        rows.append((line.typed, named, grams or ("?" if line.kind == "part" else ""), how))
-    return table_html("How each line was read", ("you wrote", "ingredient", "mass", "how"), rows)
+    rows = [(line.typed, _as_read(line)) for line in made.lines]
+    return str(part("table", caption="How each line was read", heads=("you wrote", "read as"), rows=rows, looks=_WORDS))
+
+
+def _as_read(line):
+    if line.kind != "part":
+        return line.said
+    if line.asks:
+        return f"{line.ingredient or '?'}: asked below"
+    weight = f"{show(Quantity(line.grams, 'g'), 4)} " if line.grams is not None else ""
+    return f"{weight}{line.ingredient}" + (f" ({line.said})" if line.said else "")

@@ -2,7 +2,7 @@
 
 import ipywidgets as widgets
 
-from pastrylab.ground.units import StudentError, read_text
+from pastrylab.ground.units import In, StudentError
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedBox, TypedPick, field
 from pastrylab.page.parts import text_html
@@ -10,6 +10,7 @@ from pastrylab.trade.pantry import facts
 from pastrylab.trade.prep_list import LEAVE_OUT, read_list
 
 _UNITS = (("I say it line by line", ""), ("grams", "g"), ("kilograms", "kg"), ("ounces", "oz"), ("pounds", "lb"))
+_WHOLE = In("g", above=0, example="1 kg")
 _TOTAL, _UNIT, _BETWEEN = "total", "unit", " | "
 
 
@@ -69,16 +70,10 @@ class PrepQuestions(widgets.VBox):
         if not self.total.value.strip():
             return None
         try:
-            typed = read_text(self.total.value, "[mass]", bare="g")
-            grams = float(typed.quantity.m_as("g")) if typed.unit else None
-        except (StudentError, ValueError):
-            grams = None
-        if not grams or not grams > 0:
-            self.said.value = text_html(
-                f"'{self.total.value[:40]}' is no mass: write it with its unit, as 1 kg.", "mend"
-            )
+            return _WHOLE.floats("the whole", self.total.value)
+        except StudentError as error:
+            self.said.value = text_html(str(error), "mend")
             return None
-        return grams
 
     # --- kept with the list, so that a question answered once stays answered
 

@@ -128,7 +128,7 @@ def _by_percent(lines, total):
     for line in lines:
         if line.kind == "part":
             grams = total * line.percent / whole
-            said = f"{line.percent:g} of {whole:.4g} parts of {in_grams(total)} is {in_grams(grams)}"
+            said = f"{line.percent:g} of {whole:.4g} parts of {in_grams(total)}"
             line = replace(line, grams=grams, said=said, asks=None)
         done.append(line)
     return done, ""

@@ -42,7 +42,7 @@ class Line:
     >>> from pastrylab.trade.prep_list import read_list
     >>> line = read_list("3/4 cup heavy cream").lines[0]
     >>> line.ingredient, round(line.grams), line.said
-    ('heavy cream 36 %', 179, '3/4 cup: about 179 g, by its density (US cup, fluid)')
+    ('heavy cream 36 %', 179, '3/4 cup by its density, US cup, fluid')
     """
 
     typed: str
@@ -87,8 +87,7 @@ def weighed(line, one, text="", unit=""):
         return how_much(line, f"'{one.text}' is more than a kitchen holds: how much is it")
     if one.kind == "mass":
         plain = re.fullmatch(r"[^+x]*[^k]g", one.text)
-        also = "" if plain else f"{one.text} is "
-        return replace(line, grams=one.grams, said=f"{also}{in_grams(one.grams)}")
+        return replace(line, grams=one.grams, said="" if plain else f"{one.text} is {in_grams(one.grams)}")
     if one.kind == "percent":
         return replace(line, percent=one.typed.number)
     return _by_density(line, one) if one.kind == "volume" else _by_piece(line, one, text, unit)
@@ -98,7 +97,7 @@ def from_text(line, text):
     """A Line by an amount that was answered; one that cannot be weighed asks again.
 
     >>> from_text(Line("a little honey", ingredient="honey"), "1 tbsp").said
-    '1 tbsp: about 21.2 g, by its density (US cup, fluid)'
+    '1 tbsp by its density, US cup, fluid'
     """
     amounts = amounts_in(text)
     if len(amounts) != 1 or amounts[0].text.strip() != text.strip().rstrip(".") or amounts[0].kind not in _WHOLE:
@@ -113,8 +112,8 @@ def _by_density(line, one):
     except StudentError:
         return how_much(line, f"Nothing is tabled for a measure of {line.ingredient}: what does {one.text} of it weigh")
     form = facts()["density_form"][line.ingredient]
-    how = f", by its density ({form})" if form else ", by its density"
-    return replace(line, grams=grams, said=f"{one.text}: about {in_grams(grams, 3)}{how}")
+    how = f" by its density, {form}" if form else " by its density"
+    return replace(line, grams=grams, said=f"{one.text}{how}")
 
 
 def _by_piece(line, one, text, unit):
@@ -124,7 +123,7 @@ def _by_piece(line, one, text, unit):
     if each and (one.typed.unit or sticks or re.search(r"egg|yolk|white", text, re.I)):
         size = "a US stick" if sticks else "large, without shell"
         grams = number * each
-        return replace(line, grams=grams, said=f"{number:g} at {each:g} g each ({size}): about {in_grams(grams, 3)}")
+        return replace(line, grams=grams, said=f"{number:g} at about {each:g} g each, {size}")
     if one.typed.unit or LEAVES.search(text):
         return how_much(line, f"What do the {number:g} of {line.ingredient} weigh together")
     if unit:

@@ -166,8 +166,8 @@ class Desk:
         self.page.wait_for_function(
             """() => !panel.node.textContent.includes('Loading widget')
                 && [...panel.node.querySelectorAll('.jp-OutputArea-output img')].every(one => one.complete)
-                && [...panel.node.querySelectorAll('.jp-CodeCell .jp-InputPrompt')].every(
-                    one => /\\[\\d+\\]/.test(one.textContent))""",
+                && panel.content.widgets.every(
+                    cell => cell.model.type !== 'code' || cell.model.executionCount > 0)""",  # folded, it shows no number
             timeout=60_000,
         )
         assert not self.page.locator('[data-lesson] [data-mime-type="application/vnd.jupyter.stderr"]').count()

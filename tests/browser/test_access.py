@@ -58,7 +58,7 @@ _CRAMPED = """() => {
             if (e.offsetParent && e.textContent.trim()
                 && (e.getBoundingClientRect().width < 10 || (e.clientWidth && e.scrollWidth > e.clientWidth + 1)))
                 say('label cut off', e);
-        for (const e of output.querySelectorAll('input:not([type=file]), select, textarea'))
+        for (const e of output.querySelectorAll('input:not([type=file]):not([type=checkbox]), select, textarea'))
             if (e.offsetParent && (e.clientWidth < (e.type === 'text' ? 110 : 36)
                 || (e.matches('input') && e.value && e.scrollWidth > e.clientWidth + 1))) say('box too small', e);
         for (const e of output.querySelectorAll('img'))

@@ -28,7 +28,7 @@ _OPEN = """async path => {
     window.panel = panel;
 }"""
 _RESTED = """() => !panel.node.textContent.includes('Loading widget')
-    && ![...panel.node.querySelectorAll('.jp-CodeCell .jp-InputPrompt')].some(one => one.textContent.includes('*'))"""
+    && panel.content.widgets.every(cell => cell.model.type !== 'code' || cell.model.executionCount > 0)"""
 
 
 @pytest.fixture
