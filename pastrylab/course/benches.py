@@ -14,6 +14,7 @@ from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
 from pastrylab.page.cards import GuessCard as guess
 from pastrylab.page.cards import NameCard as my_name
+from pastrylab.page.my_kitchen import MyKitchen as my_kitchen
 from pastrylab.school import answers, exercise_values
 
 __all__ = [
@@ -21,6 +22,7 @@ __all__ = [
     "exercise",
     "guess",
     "my_formula",
+    "my_kitchen",
     "my_name",
     "start",
     "try_amount",

@@ -28,7 +28,8 @@ EXAMPLE = (
 _WORDS = ("words", "words")
 _NOTE = (
     "A line an ingredient, name and amount in any order: grams, ounces, cups or spoons. What is clear is read, what is not "
-    "is asked. An ingredient that is not in the list: take the nearest, or leave the line out."
+    "is asked. An ingredient that is not in the list: copy its label into your own kitchen, on the "
+    "page Start here, or take the nearest."
 )
 
 

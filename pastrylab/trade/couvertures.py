@@ -1,11 +1,12 @@
 """Couvertures of one's own: a product by the name its owner calls it, with the bands of its supplier's sheet."""
 
+import re
 from dataclasses import dataclass
 
 from pastrylab.ground import own
 from pastrylab.ground.constants import FORM_VI_MELTS, STAND_TO
 from pastrylab.ground.names import plain_name
-from pastrylab.ground.units import StudentError
+from pastrylab.ground.units import Quantity, StudentError, read_text
 from pastrylab.trade.pantry import ingredient_name, own_ingredients
 
 _COLDEST = 20.0  # degC; our own judgement
@@ -34,6 +35,33 @@ def own_couvertures():
     """
     found = _own_couvertures(own.rows("couvertures"), own_ingredients()[0])
     return {mine.name: mine for mine in found[0].values()}, found[1]
+
+
+_TO = re.compile(r"\s*(?:\bto\b|\band\b|–|—|\.\.+|(?<=[\d°CFcf])\s*-)\s*", re.I)
+_DEGREES = "degC", "degF"
+
+
+def read_band(text, what="the band"):
+    """(low, high) in degC of a band as a supplier's sheet prints it: "45-50 °C", "113 to 122 F", "31.5".
+
+    Without a unit, numbers above 60 can only be °F. what: how it is called when refused. Raises StudentError.
+
+    >>> read_band("113 to 122 F"), read_band("31,5")
+    ((45.0, 50.0), (31.5, 31.5))
+    """
+    if not text.strip():
+        raise StudentError(f"nothing for {what}", "two temperatures", "45 to 50 °C")
+    ends = [end for end in _TO.split(text.strip()) if end]
+    try:
+        typed = [read_text(end, "[temperature]") for end in ends]
+    except StudentError as error:
+        raise StudentError(f"{error.given} for {what}", "two temperatures", "45 to 50 °C") from None
+    units = {one.unit for one in typed if one.unit}
+    if not 1 <= len(typed) <= 2 or len(units) > 1 or not units <= set(_DEGREES):
+        raise StudentError(f"'{text.strip()[:40]}' for {what}", "two temperatures, in one unit", "45 to 50 °C")
+    unit = units.pop() if units else "degF" if min(one.number for one in typed) > 60 else "degC"
+    degrees = [round(float(Quantity(one.number, unit).m_as("degC")), 2) for one in typed]
+    return degrees[0], degrees[-1]
 
 
 def checked_couverture(cells):

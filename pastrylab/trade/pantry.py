@@ -170,7 +170,7 @@ def _added(shipped, added):
     names, made, faults = dict(names), {}, list(added.faults)
     for row in added.rows:
         try:
-            called, found = _own_names(row, names), made_of(label_of(row.cells))
+            called, found = _own_names(row.name, row.cells["also"], names), made_of(label_of(row.cells))
         except StudentError as error:
             faults.append(own.said_at(row, error))
             continue
@@ -194,11 +194,24 @@ def _below(frame, more):
     return joined
 
 
-def _own_names(row, names):
+def check_own_name(name, also="", but=()):
+    """Look whether an ingredient of one's own may be called so: letters, and no name that another has.
+
+    also: other names, with semicolons; but: plain names that do not count, since they are its own. Raises StudentError.
+
+    >>> check_own_name("my cream 36 %", "house cream; cream of the house")
+    """
+    made = own_ingredients()[0]
+    names = {plain: known for plain, known in _pantry()[1].items() if known not in made or plain_name(known) not in but}
+    _own_names(name, also, names)
+
+
+def _own_names(own_name, also, names):
     """The names of an own ingredient as they are compared. Raises StudentError for one that is taken."""
-    called = [row.name, *(also for also in row.cells["also"].split(";") if also.strip())]
-    if len(row.name) > 60 or not any(letter.isalpha() for letter in row.name):
-        raise StudentError(f"'{row.name[:60]}' as a name", "letters, at most 60", "my cream 35 %")
+    called = [own_name, *(one for one in also.split(";") if one.strip())]
+    if len(own_name) > 60 or not any(letter.isalpha() for letter in own_name):
+        given = f"'{own_name[:60]}' as a name" if own_name else "no name"
+        raise StudentError(given, "letters, at most 60", "my cream 35 %")
     for name in called:
         if plain_name(name) in names:
             taken = names[plain_name(name)]

@@ -123,7 +123,8 @@ def sample_logs():
 _LOG_LEGEND = (
     "Blue line with dots: the readings. Bands: dotted, melt out; hatched left, cool; hatched right, work (each the span of "
     "two textbooks and of practice). Dashed red line: above it temper is lost, sooner or later. White crosses: readings "
-    "too warm for temper. The supplier's sheet wins over every band here."
+    "too warm for temper. The supplier's sheet wins over every "
+    "band here: type it into your own kitchen, on the page Start here, and choose it above under Chocolate."
 )
 
 
