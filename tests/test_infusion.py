@@ -130,6 +130,9 @@ def test_what_cannot_be_is_refused(told, says):
         {"kept": 0},
         {"kept": "2 1/2"},
         {"liquid": Q(0.5, "kg")},
+        {"liquid": "0.9 g", "leaves": "0.05 g", "in_the_pan": "0.9 g", "strained": "0.5 g"},
+        {"kept": 10},
+        {"kept": 0.5, "evaporated": "0.5 g"},
     ],
 )
 def test_what_is_clear_is_not(told):
@@ -147,8 +150,10 @@ def test_a_start_that_leaves_nothing_is_refused(told):
 
 def test_the_least_that_may_be_left_is_a_fifth():
     assert grams(infusion.start_with("100 g", "20 %", kept=3.9).liquid) == pytest.approx(100 / 0.22)
-    with pytest.raises(StudentError, match="which leave 19 %"):
-        infusion.start_with("100 g", "27 %", kept=3)
+    with pytest.raises(
+        StudentError, match="leaves of 26 % and 3 % of steam, which leave 19 % .* a start of which 20 % is"
+    ):
+        infusion.start_with("100 g", "26 %", kept=3, evaporated="3 %")
 
 
 def test_the_bands_are_those_of_the_table_and_every_one_has_its_source():
@@ -228,3 +233,9 @@ def test_an_example_would_be_taken(told, example):
 def test_a_usual_is_usual_up_to_its_ends():
     for kept, off in ((2, False), (4, False), (1.9, True), (4.1, True)):
         assert ("which yours is not" in infusion.infused("500 g", "20 g", kept=kept).sentence) == off
+
+
+def test_a_little_is_started_with_as_well():
+    assert grams(infusion.start_with("0.5 g", "0.5 %", kept=0.5).liquid) == pytest.approx(0.5 / 0.9975)
+    assert grams(infusion.start_with("100 g", "5 %", kept=0).liquid) == 100
+    assert grams(infusion.start_with("100 g", "5 %", kept=10).liquid) == pytest.approx(200)

@@ -78,12 +78,14 @@ def test_of_every_chocolate_of_the_table_name_and_composition_say_the_same():
     ("cells", "kind"),
     [
         # From the milk row: lactose and sucrose against each other, starch and fibre against what the table calls other.
-        ({"lactose": "2.4", "sucrose": "46.28"}, "dark"),
-        ({"lactose": "4.1", "sucrose": "44.58"}, "milk"),
-        ({"lactose": "3", "sucrose": "45.68"}, None),
-        ({"starch": "0.2", "fibre": "0.3", "other": "3.53"}, "white"),
-        ({"starch": "0.4", "fibre": "0.4", "other": "3.23"}, None),
-        ({"starch": "0.6", "fibre": "0.6", "other": "2.83"}, "milk"),
+        ({"lactose": "2.49", "sucrose": "46.19"}, "dark"),
+        ({"lactose": "2.51", "sucrose": "46.17"}, None),
+        ({"lactose": "3.99", "sucrose": "44.69"}, None),
+        ({"lactose": "4.01", "sucrose": "44.67"}, "milk"),
+        ({"starch": "0.3", "fibre": "0.29", "other": "3.44"}, "white"),
+        ({"starch": "0.3", "fibre": "0.31", "other": "3.42"}, None),
+        ({"starch": "0.3", "fibre": "0.69", "other": "3.04"}, None),
+        ({"starch": "0.3", "fibre": "0.71", "other": "3.02"}, "milk"),
         ({"starch": "0.2", "fibre": "0.3", "other": "3.53", "lactose": "0", "sucrose": "48.68"}, None),
     ],
 )
