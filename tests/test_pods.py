@@ -74,3 +74,23 @@ def test_what_to_weigh_together_is_enough():
 def test_weights_that_cannot_be_are_refused(weighed):
     with pytest.raises(StudentError):
         purchasing.pods_dry(*weighed)
+
+
+def test_what_is_said_of_pods_holds_every_figure():
+    """19.7 of 24 g is 82 %; 22 of 24 g is 92 %; 25 - 24.2 g is 0.8 g. 0.65: xerophilic moulds, Beuchat 1981."""
+    damp = " Dry on. Damp pods mould, in sugar too: some moulds grow from a water activity of 0.65 on."
+    assert purchasing.pods_dry("24 g", "19.8 g", "19.7 g").sentence == (
+        "Dry as far as a scale can tell: 82 % of fresh, and no longer losing. Into dry sugar, in a jar that closes. Pods that "
+        "steeped in cream bring milk with them: write it on the jar."
+    )
+    heavy, losing, open_ = (
+        purchasing.pods_dry(*weighed).sentence
+        for weighed in (("24 g", "22.5 g", "22 g"), ("30 g", "25 g", "24.2 g"), ("3 g", "2.4 g", "2.4 g"))
+    )
+    assert heavy == "Not dry: 92 % of fresh, and dry pods weigh 85 % or less." + damp
+    assert losing == "Not dry: 0.8 g lost since the day before." + damp
+    assert open_.endswith("of pods or more together." + damp.removeprefix(" Dry on."))
+
+
+def test_a_scale_for_jewels_tells_of_one_pod():
+    assert purchasing.pods_dry("0.9 g", "0.7 g", "0.7 g", "0.002 g").verdict is True
