@@ -90,6 +90,14 @@ READ = [
     ("rum 2 cl", "rum 40 %", 18.8),
     ("water 50cc", "water", 50),
     ("cocoa butter 1 1/2 oz", "cocoa butter", 42.52),
+    ("2 cups (16 oz) heavy cream", CREAM, 476),  # fluid ounces: sixteen of them are two cups
+    ("16 oz (2 cups) heavy cream", CREAM, 476),
+    ("butter, 1 000 g", BUTTER, 1000),
+    ("chocolate couverture dark 60% 2.5 lbs", "dark couverture 60 %", 1134),
+    ("• 10½ oz dark chocolate 64%", DARK, 297.7),
+    ("½ lb + 2 oz butter", BUTTER, 283.5),
+    ("2 Tbs. rum", "rum 40 %", 27.8),
+    ("cream 250g / 8.8oz", CREAM, 250),
 ]
 
 
@@ -127,6 +135,11 @@ ASKED = [
     ("1 cup hazelnuts blanched", "amount", ""),
     ("cream\t200\t34", "amount", "200 g"),
     ("butter 20 g 30 g", "amount", "30 g"),
+    ("milk couverture 38 100", "amount", "100"),
+    ("1 cup (100 g) honey", "amount", "1 cup"),
+    ("juice of half a lemon", "ingredient", "lemon juice"),
+    ("250 ml Sahne", "ingredient", ""),
+    ("1e9 kg honey", "amount", ""),
 ]
 
 
@@ -148,7 +161,11 @@ def test_what_is_not_clear_is_asked_and_never_guessed(line, about, choice):
         ("FOR THE FILLING:", "heading"),
         ("ingredient,amount,unit,note", "heading"),
         ("Bring the cream to a boil and pour it over the chocolate", "heading"),
+        ("White chocolate ganache", "heading"),
+        ("--------", "heading"),
+        ("Ingredient;Grams;%", "heading"),
         ("Heat to 85 °C for 5 minutes", "step"),
+        ("cook to 118C", "step"),
         ("Total: 590 g", "total"),
         ("Yield: 60 pieces", "total"),
         ("makes 40", "total"),
@@ -204,6 +221,14 @@ def test_one_ingredient_twice_is_added_up_and_a_total_is_compared():
     assert made.formula.grams == pytest.approx({"honey": 50, BUTTER: 28.35}, rel=1e-4)
     assert "as the lines add up" in made.lines[-1].said
     assert "78.35 g" in read_list("honey 50 g\nbutter 1 oz\nTotal: 90 g").lines[-1].said
+
+
+def test_the_heads_of_a_table_say_which_number_is_the_amount():
+    text = "Ingredient;Grams;%\ndark couverture 64 %;330;55,9\nheavy cream;200;33,9\n"
+    assert read_list(text).formula.grams == {DARK: 330.0, CREAM: 200.0}
+    ounces = read_list("Item\tAmount (oz)\tPercent\nhoney\t8\t100\n").formula
+    assert ounces.grams == pytest.approx({"honey": 226.8}, rel=1e-4)
+    assert read_list("item\tamount\tpercent\nhoney\t8\t100\n").unit_asked
 
 
 def test_notes_are_kept_beside_the_line():

@@ -66,7 +66,7 @@ class CostTab(FormulaTab):
         self.save = button("Save a page to print", "Write the card as a page beside your formulas")
         self.card = widgets.HTML(layout=WIDE)
         typed = [*self.blanks.values(), self.packaging]
-        self.keeper = Keeper(_SHELF, "cost card", self._thing, self._put, typed, "my formula")
+        self.keeper = Keeper(_SHELF, "cost card", self._thing, self._put, typed, "costs")
         asked, more = (widgets.HTML(part(look, text=text), layout=WIDE) for look, text in _TEXTS)
         above = [self.currency, asked, self.prices, more, row(*self.blanks.values()), self.packaging]
         super().__init__([*above, row(self.press, self.save)], [self.card, self.keeper], keep)

@@ -61,10 +61,6 @@ class Keeper(widgets.VBox):
         """
         self.shelf, self._what, self._take, self._give, self._sure = shelf, what, take, give, None
         self.name = TypedBox(value=f"{called or what} of {today()}", description="Keep it as", **boxes.field("330px"))
-        self.name.layout.flex_flow, self.name.layout.align_items = (
-            "column",
-            "stretch",
-        )  # a name is long: all of the width
         self.keep = button("Keep", f"Keep this {what} for another day")
         self.kept = widgets.Dropdown(description="Kept", **boxes.field("420px"))
         self.fetch = button("Open", f"Put this {what} back onto the page")

@@ -4,38 +4,55 @@ import re
 from dataclasses import replace
 
 from pastrylab.trade.prep_amounts import amounts_in, one_amount, range_in, without_range
-from pastrylab.trade.prep_cells import cells_of
+from pastrylab.trade.prep_cells import cells_of, heads_of
 from pastrylab.trade.prep_names import VAGUE
 from pastrylab.trade.prep_weights import LEAVES, STICKS, Line, Question, from_text, how_much, weighed
 
 LEAVE_OUT = "leave this line out"
 # "cream 35 250 g": thousands, or a figure of the name in front of the amount.
-_GROUPED = re.compile(r"\d{1,3} (\d{3}\b.*)")
+_GROUPED = re.compile(r"(\d{1,3})\s+(\d{3}\b.*)")
+_TITLE = re.compile(
+    r"\b(?:ganache|filling|truffles?|bonbons?|caramels?|mousse|glaze|sauce|base|topping|coating|shell)\b", re.I
+)
+_NUMBER_WORD = re.compile(r"\b(?:half|quarter|third|one|two|three|four|juice|zest)\b", re.I)
+_APART = 0.65, 1.5  # of what a measure weighs by its density: a written weight beyond that is another amount
 _TOTAL = re.compile(r"\s*(?:sub-?total|total|sum|together|altogether|yields?|makes|serves|batch)\b", re.I)
 _HEADING = re.compile(r"(?:for the |step |method\b|ingredients?\b|prep list\b|recipe\b)", re.I)
-_COLUMNS = re.compile(
-    r"(?:ingredients?|item|name|amount|quantity|qty|weight|mass|grams?|g|unit|note|notes|%|percent)\b", re.I
-)
 _NOTE = "note:"  # a bracket that begins so holds no amount
 _WHOLE = ("mass", "volume")
 
 
 class Reading:
-    """One line on its way from what was typed to a Line. names: a Names; answers, unit: as in `read_list`.
+    """One line on its way from what was typed to a Line. names: a Names; answers, unit: as in `read_list`; heads: the
+    columns of a table it stands in, or None.
 
     >>> from pastrylab.trade.prep_names import Names
     >>> Reading("butter; 25 g", Names.in_force(), {}, "").line().grams
     25.0
     """
 
-    def __init__(self, typed, names, answers, unit):
-        self.typed, self.names, self.unit = typed, names, unit
+    def __init__(self, typed, names, answers, unit, heads=None):
+        self.typed, self.names, self.heads = typed, names, heads
+        self.unit = unit or (heads.unit if heads else "")
         self.key = typed.strip()
         self.chosen = answers.get((self.key, "ingredient"), "").strip()
         self.given = answers.get((self.key, "amount"), "").strip()
         self.text, self.cells, self.brackets = cells_of(typed)
         self.found = [(cell, one) for cell in self.cells for one in amounts_in(cell)]
         self.beside = [one for text in self.brackets if not text.startswith(_NOTE) for one in amounts_in(text)]
+        self.doubt = None
+        self._part_grouped()
+
+    def _part_grouped(self):
+        """ "cream 35 250 g" is not 35 kg for sure where there is a "cream 35"."""
+        for k, (cell, one) in enumerate(self.found):
+            grouped = _GROUPED.fullmatch(one.text)
+            if grouped and self.names.find(f"{cell[: one.start]} {grouped[1]}".replace(",", " ")):
+                (rest,) = amounts_in(grouped[2])
+                start = one.start + grouped.start(2)
+                self.found[k] = cell, replace(rest, start=start, end=start + len(rest.text))
+                whole = f"'{one.text}' in '{self.key}' can be read two ways: which is it"
+                self.doubt = self._how_much(whole, (grouped[2], f"{grouped[1]}{grouped[2]}"))
 
     def line(self):
         if LEAVE_OUT in (self.chosen, self.given):
@@ -51,7 +68,17 @@ class Reading:
             return replace(line, asks=self._which(self.chosen or name))
         if self.given:
             return from_text(line, self.given)
-        return replace(line, asks=asks) if asks else self._weighed(line, amount)
+        return replace(line, asks=asks) if asks else self._beyond_doubt(self._weighed(line, amount), amount)
+
+    def _beyond_doubt(self, line, amount):
+        """The line; with a question where a weight and a measure are written and lie far apart."""
+        volumes = [one for one in (*(one for _, one in self.found), *self.beside) if one.kind == "volume"]
+        if line.grams and amount[0].kind == "mass" and len(volumes) == 1:
+            by_measure = weighed(line, volumes[0]).grams
+            if by_measure and not _APART[0] < line.grams / by_measure < _APART[1]:
+                sentence = f"'{self.key}' gives two amounts that lie far apart: which is it"
+                return how_much(replace(line, grams=None, said=""), sentence, (amount[0].text, volumes[0].text))
+        return line
 
     # --- lines that are no ingredient
 
@@ -60,7 +87,7 @@ class Reading:
         kinds = {one.kind for _, one in self.found} | {one.kind for one in self.beside}
         if _TOTAL.match(self.text) and not self.names.find(self._bare_text()):
             return Line(self.key, "total", grams=next((a.grams for _, a in self.found if a.kind == "mass"), None))
-        if "%" not in self.text and len(self.cells) > 1 and not kinds and all(map(_COLUMNS.match, self.cells)):
+        if not kinds and heads_of(self.cells, self.brackets):
             return Line(self.key, "heading", said="the heads of columns: nothing to weigh")
         if not kinds & {"mass", "volume", "count", "percent", "bare", "unclear"} and not range_in(self.text):
             if kinds and not self.names.find(self._bare_text()):
@@ -81,7 +108,9 @@ class Reading:
             return True
         if self.typed.rstrip().endswith(":") or _HEADING.match(self.text):
             return False
-        return len(self.text.split()) <= 6 and bool(self.names.held_in(self.text)) and not self.text.isupper()
+        if len(self.text.split()) > 6 or self.text.isupper() or _TITLE.search(self.text):
+            return False
+        return bool(self.names.held_in(self.text) or _NUMBER_WORD.search(self.text))
 
     def _bare_text(self):
         return VAGUE.sub(" ", self.text).strip(" ,;:")
@@ -93,6 +122,9 @@ class Reading:
         ends = range_in(self.text)
         if ends:
             return [], self._how_much(f"'{self.key}' gives a range: how much do you weigh", ends)
+        if self.doubt:
+            return [one for _, one in self.found if one.kind in (*_WHOLE, "bare")][-1:], self.doubt
+        self._fluid()
         for kind in _WHOLE:
             here = [one for _, one in self.found if one.kind == kind]
             if here and (kind == "mass" or not self._in_brackets("mass")):
@@ -113,6 +145,8 @@ class Reading:
         if self._in_brackets("volume"):
             return self._agreed(self._in_brackets("volume"), [])
         alone = [one for where, one in self.found if one in counted and one.text == where]
+        if self.heads and self.heads.at < len(self.cells):
+            alone = [one for where, one in self.found if where is self.cells[self.heads.at] and one in alone] or alone
         if len(alone) > 1:
             numbers = tuple(f"{one.text} {self.unit or 'g'}" for one in alone if one.kind == "bare")
             return [], self._how_much(f"'{self.key}' has several numbers: how much is it", numbers)
@@ -123,18 +157,23 @@ class Reading:
         chosen = alone or behind or counted
         return ([chosen[0]], None) if chosen else ([], None)
 
+    def _fluid(self):
+        """ "2 cups (16 oz)" are fluid ounces: where the measure says so, the ounces are no weight."""
+        volumes = [one.text for one in (*(one for _, one in self.found), *self.beside) if one.kind == "volume"]
+
+        def weighs(one):
+            ounces = one.kind == "mass" and one.typed.unit == "oz" and len(volumes) == 1
+            return not (ounces and one_amount([volumes[0], f"{one.typed.number:g} fl oz"]))
+
+        self.found = [(cell, one if weighs(one) else replace(one, kind="other")) for cell, one in self.found]
+        self.beside = [one for one in self.beside if weighs(one)]
+
     def _in_brackets(self, kind):
         return [one for one in self.beside if one.kind == kind]
 
     def _agreed(self, here, beside):
         """One amount of several; those that disagree are asked about."""
         texts = [one.text for one in (*here, *beside)]
-        grouped = _GROUPED.fullmatch(texts[0])
-        if grouped and not any(cell.startswith(texts[0]) for cell in self.cells):
-            choices = (grouped[1], texts[0].replace(" ", "", 1))
-            return list(here), self._how_much(
-                f"'{texts[0]}' in '{self.key}' can be read two ways: which is it", choices
-            )
         if len(texts) == 1 or one_amount(texts):
             return list(here), None
         return list(here), self._how_much(f"'{self.key}' has several amounts: which is it", tuple(texts))
@@ -166,7 +205,7 @@ class Reading:
 
     def _name(self, amounts):
         """What the line names: all of it but the amounts."""
-        taken = [one for _, one in self.found if one in amounts or one.kind in _WHOLE]
+        taken = [one for _, one in self.found if one in amounts or one.kind in (*_WHOLE, "other")]
         if range_in(self.text):
             return without_range(self.text).strip(" ,.:")
         counts = [one for _, one in self.found if one.kind in ("count", "bare")]
@@ -202,5 +241,5 @@ class Reading:
         notes = [text.removeprefix(_NOTE).strip() for text in notes]
         pieces = [piece.strip() for text in name.split(" ; ") for piece in text.split(",")]
         if len(pieces) > 1 and ingredient and self.names.find(pieces[0]) == ingredient:
-            notes = [*pieces[1:], *notes]
+            notes = [*(one for one in pieces[1:] if one not in ingredient and re.search(r"[^\W\d]", one)), *notes]
         return ", ".join(notes)

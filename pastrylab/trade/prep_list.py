@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from pastrylab.ground.units import StudentError
 from pastrylab.trade.formula import Formula
+from pastrylab.trade.prep_cells import cells_of, heads_of
 from pastrylab.trade.prep_line import LEAVE_OUT, Reading
 from pastrylab.trade.prep_names import Names
 from pastrylab.trade.prep_weights import Line, Question, in_grams
@@ -77,7 +78,8 @@ def read_list(text, answers=None, unit="", total=None):
         needed = f"at most {MOST_LINES} lines of {LONGEST_LINE} letters: the ingredients without the method"
         raise StudentError("a very long list", needed, "heavy cream 36 %: 200 g")
     names, answers = Names.in_force(), answers or {}
-    lines = [Reading(line, names, answers, unit).line() for line in typed]
+    heads = next(filter(None, (heads_of(*cells_of(line)[1:]) for line in typed)), None)
+    lines = [Reading(line, names, answers, unit, heads).line() for line in typed]
     asked = not unit and any(line.asks and line.asks.about == "unit" for line in lines)
     lines = [_ask_for_amount(line) if line.asks and line.asks.about == "unit" else line for line in lines]
     lines, total_asked = _by_percent(lines, total)

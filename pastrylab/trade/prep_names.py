@@ -87,6 +87,8 @@ class Names:
         words = [
             word for word in re.split(r"[\s,()]+", text) if word and word.casefold().strip(".") not in _OF_NO_MATTER
         ]
+        if any(word.casefold() == "couverture" for word in words):
+            words = [word for word in words if word.casefold() != "chocolate"]
         if "%" in text:
             words = [word for word in words if word.casefold() not in _BESIDE_A_SHARE] if len(words) > 2 else words
         found = self.exact(" ".join(words))
@@ -122,7 +124,7 @@ class Names:
         """
         wanted = set(_words(" ".join(w for w in re.split(r"[\s,()]+", name) if w.casefold() not in _OF_NO_MATTER)))
         figures = [float(word) for word in wanted if re.fullmatch(r"\d+(\.\d+)?", word)]
-        letters = {word for word in wanted if not re.fullmatch(r"[\d.%]+", word)}
+        letters = {word for word in wanted if len(word) > 2 and not re.fullmatch(r"[\d.%]+", word)}
         scores = {}
         for words, ingredients in self.by_words.items():
             common = len(letters & words)
@@ -133,7 +135,7 @@ class Names:
                     score = (missed, by_alias, _apart(figures, words), len(words))
                     scores[one] = min(scores.get(one, score), score)
         found = sorted(scores, key=scores.get)
-        close = difflib.get_close_matches(plain_name(name), self.known, 4, cutoff=0.6)
+        close = difflib.get_close_matches(plain_name(name), self.known, 4, cutoff=0.7)
         return list(dict.fromkeys([*found, *(self.known[one] for one in close)]))[:most]
 
 
