@@ -242,6 +242,338 @@ def test_a_clear_label_is_not_refused(change):
     assert made_of(Label(**{**DARK, **change})).grams["cocoa_butter"] > 35
 
 
+# Invented packs, in the words and with the rounding that such packs have; none may be refused. Water in 100 g: from to,
+# what such a product is known to hold (common practice, no source).
+PACKS = [
+    (
+        1,
+        2,
+        Label(
+            "dark chocolate",
+            cocoa="85",
+            fat="46",
+            saturates="28",
+            carbohydrate="22",
+            sugars="15",
+            protein="12.5",
+            contents="cocoa mass, fat-reduced cocoa powder, cocoa butter, sugar, vanilla",
+        ),
+    ),
+    (
+        1,
+        1.5,
+        Label(
+            "dark chocolate",
+            US,
+            "1 Tbsp (14 g)",
+            fat="4",
+            saturates="2.5",
+            carbohydrate="9",
+            sugars="8",
+            added_sugars="8",
+            fibre="<1 g",
+            protein="<1 g",
+            sodium="0",
+            contents="sugar, chocolate, cocoa butter, milkfat",
+        ),
+    ),
+    (
+        1,
+        1.5,
+        Label(
+            "milk chocolate",
+            US,
+            "1 bar (43 g)",
+            fat="13",
+            saturates="8",
+            carbohydrate="25",
+            sugars="24",
+            added_sugars="20",
+            fibre="1",
+            protein="3",
+            sodium="35",
+            contents="sugar; milk; chocolate; cocoa butter; lactose",
+        ),
+    ),
+    (
+        1,
+        1.5,
+        Label(
+            "milk chocolate",
+            cocoa="30",
+            fat="29.5",
+            saturates="17.6",
+            carbohydrate="58.5",
+            sugars="57.5",
+            protein="6.3",
+            salt="0.37",
+            contents="sugar, cocoa butter, skimmed milk powder, cocoa mass, whey powder (milk), milk fat",
+        ),
+    ),
+    (
+        1,
+        1.5,
+        Label(
+            "milk chocolate",
+            cocoa="20",
+            fat="30",
+            saturates="18",
+            carbohydrate="57",
+            sugars="56",
+            fibre="2.1",
+            protein="7.3",
+            salt="0.24",
+            contents="Milk, sugar, cocoa butter, cocoa mass, vegetable fats (palm, shea)",
+        ),
+    ),
+    (
+        1,
+        1.5,
+        Label(
+            "white chocolate",
+            cocoa="28",
+            fat="36",
+            saturates="22",
+            carbohydrate="55",
+            sugars="55",
+            protein="6",
+            salt="0.2",
+            contents="sugar; cocoa butter; whole milk powder; emulsifier: soya lecithin",
+        ),
+    ),
+    (
+        1,
+        1.5,
+        Label(
+            "dark chocolate",
+            cocoa="55",
+            fat="36",
+            carbohydrate="46",
+            sugars="0.5",
+            polyols="43",
+            fibre="9",
+            protein="5.5",
+            contents="maltitol, cocoa mass, cocoa butter, emulsifier: soya lecithin",
+        ),
+    ),
+    (
+        47,
+        50,
+        Label(
+            "cream",
+            serving="100 ml",
+            fat="47.5",
+            saturates="29.7",
+            carbohydrate="1.7",
+            sugars="1.7",
+            protein="1.5",
+            salt="<0.1",
+            contents="double cream (milk)",
+        ),
+    ),
+    (
+        56,
+        66,
+        Label(
+            "cream",
+            US,
+            "1 Tbsp (15 mL)",
+            fat="5",
+            saturates="3.5",
+            carbohydrate="<1 g",
+            sugars="0",
+            protein="0",
+            sodium="5",
+            contents="heavy cream, gellan gum",
+        ),
+    ),
+    (
+        62,
+        66,
+        Label(
+            "cream",
+            fat="30",
+            saturates="21",
+            carbohydrate="2.4",
+            sugars="2.4",
+            protein="2.2",
+            salt="0.08",
+            contents="cream, lactic cultures",
+        ),
+    ),
+    (
+        14,
+        16,
+        Label(
+            "butter",
+            fat="82",
+            saturates="55",
+            carbohydrate="0.7",
+            sugars="0.7",
+            protein="0.7",
+            salt="0.02",
+            contents="cream, lactic cultures",
+        ),
+    ),
+    (
+        15,
+        19,
+        Label(
+            "butter",
+            US,
+            "1 Tbsp (14 g)",
+            fat="11",
+            saturates="7",
+            carbohydrate="0",
+            sugars="0",
+            protein="0",
+            sodium="90",
+            contents="cream, salt",
+        ),
+    ),
+    (26, 30, Label("milk", fat="8", carbohydrate="56", sugars="56", protein="7", contents="whole milk, sugar")),
+    (
+        27,
+        32,
+        Label(
+            "milk",
+            fat="7.3",
+            carbohydrate="55",
+            sugars="50",
+            protein="6.8",
+            salt="0.33",
+            contents="whole milk, sugar, glucose syrup, sodium bicarbonate, vanillin",
+        ),
+    ),
+    (
+        1,
+        2,
+        Label(
+            "nut paste",
+            fat="32",
+            saturates="2.5",
+            carbohydrate="52",
+            sugars="50",
+            fibre="5",
+            protein="7.6",
+            salt="0.01",
+            contents="sugar, hazelnuts 50 %, emulsifier: sunflower lecithin",
+        ),
+    ),
+    (
+        1,
+        2,
+        Label(
+            "nut paste",
+            fat="30.9",
+            saturates="10.6",
+            carbohydrate="57.5",
+            sugars="56.3",
+            protein="6.3",
+            salt="0.107",
+            contents="sugar, palm oil, hazelnuts 13%, skimmed milk powder 8.7%, fat-reduced cocoa, lecithins (soya), vanillin",
+        ),
+    ),
+    (18, 21, Label("syrup", fat="0", carbohydrate="79", sugars="33", protein="0", contents="glucose syrup")),
+    (21, 23, Label("syrup", fat="0", carbohydrate="78", sugars="78", protein="0", contents="invert sugar syrup")),
+    (
+        32,
+        34,
+        Label(
+            "syrup",
+            US,
+            "1/4 cup (60 mL)",
+            density="1.32",
+            fat="0",
+            carbohydrate="53",
+            sugars="53",
+            protein="0",
+            contents="maple syrup",
+        ),
+    ),
+    (
+        17,
+        19,
+        Label(
+            "syrup",
+            US,
+            "1 Tbsp (21 g)",
+            fat="0",
+            carbohydrate="17",
+            sugars="17",
+            added_sugars="17",
+            protein="0",
+            contents="honey",
+        ),
+    ),
+    (
+        77,
+        80,
+        Label(
+            "fruit",
+            fat="0.4",
+            carbohydrate="16",
+            sugars="15",
+            fibre="4",
+            protein="1.1",
+            contents="raspberries 90%, sugar 10%",
+        ),
+    ),
+    (
+        2,
+        5,
+        Label(
+            "cocoa powder",
+            fat="22",
+            saturates="14",
+            carbohydrate="11",
+            sugars="0.5",
+            fibre="29",
+            protein="20",
+            contents="cocoa powder, acidity regulator: potassium carbonate",
+        ),
+    ),
+    (8, 10, Label("sugar", fat="0", carbohydrate="91", sugars="91", protein="0", contents="dextrose monohydrate")),
+    (
+        78,
+        80,
+        Label(
+            "other",
+            fat="13",
+            carbohydrate="6",
+            sugars="4",
+            fibre="0.8",
+            protein="1",
+            salt="0.1",
+            contents="water, oats 10%, rapeseed oil, emulsifier, salt",
+        ),
+    ),
+    (74, 77, Label("other", fat="9.5", carbohydrate="0.7", sugars="0.4", protein="12.6", salt="0.36", contents="eggs")),
+]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "pack"), PACKS, ids=[f"{pack.kind}: {pack.contents[:30]}" for *_, pack in PACKS]
+)
+def test_a_pack_as_a_shop_has_it_is_read_and_its_water_is_what_such_a_thing_holds(low, high, pack):
+    made = made_of(pack)
+    least, most = made.ends["water"]
+    assert least <= high and most >= low
+
+
+@pytest.mark.parametrize(
+    ("kind", "contents", "missing"),
+    [
+        ("milk", "water, oats", "milk"),
+        ("milk chocolate", "cocoa butter, rice, sugar", "milk"),
+        ("dark chocolate", "sugar, milk", "cocoa"),
+    ],
+)
+def test_a_list_that_does_not_name_its_kind_is_refused(kind, contents, missing):
+    with pytest.raises(StudentError, match=f"without {missing}"):
+        made_of(Label(kind, fat="30", carbohydrate="40", sugars="30", protein="5", contents=contents))
+
+
 def test_figures_are_as_wide_as_their_rounding():
     """21 CFR 101.9(c): half a gram to either side, a quarter for fat below 5 g, 2.5 and 5 mg of sodium; EU: the last digit."""
     assert figure("fat", "35") == Figure(34.5, 35, 35.5)

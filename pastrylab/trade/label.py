@@ -90,6 +90,7 @@ def made_of(label):
         raise StudentError(f"'{label.label[:40]}' as the label", "EU (per 100 g) or US (per serving)", EU)
     density, contents = _density(label.density), read_contents(label.contents)
     figures = _figures(label, density)
+    _names_its_kind(label, contents)
     cocoa = _cocoa_percentage(label)
     _adds_up(label, figures, cocoa)
     rules = rules_of(label.kind, label.label, figures, cocoa, contents)
@@ -186,6 +187,19 @@ def _adds_up(label, figures, cocoa):
         )
     if cocoa:
         _cocoa_fits(label, figures, cocoa)
+
+
+def _names_its_kind(label, contents):
+    """A whole list names what makes an ingredient of its kind. Raises StudentError."""
+    milk = ("whole milk", "skim milk", "milk fat", "whey")
+    needed = dict.fromkeys(DAIRY, milk) | {"milk chocolate": milk, "white chocolate": milk}
+    needed |= {"dark chocolate": ("cocoa",), "cocoa powder": ("cocoa",)}
+    words = needed.get(label.kind)
+    if words and contents.given and not contents.unknown and not contents.holds(*words):
+        missing = "milk" if words is milk else "cocoa"
+        raise StudentError(
+            f"a list of ingredients without {missing}, for {label.kind}", "the whole list, or the kind 'other'", missing
+        )
 
 
 def _cocoa_fits(label, figures, cocoa):

@@ -112,7 +112,8 @@ def _dairy(kind, contents):
     soft = contents.holds("starch", "fibre", "little", "dextrin")
     most = 3 if contents.holds("starch", "fibre", "dextrin", "fruit") else 0.4 if soft else 0.1  # a stabiliser: little
     said = none("cocoa_butter", "cocoa", "alcohol", "polyols")
-    said += none("fibre", "starch", "higher_saccharides", upto=most)
+    said += none("fibre", "starch", upto=most)
+    said += none("higher_saccharides", upto=40 if contents.holds("glucose syrup", "dextrin") else most)
     said.append(span("other", 0, 1.2 if soft else 0.6, 0))
     said.append(span("other_fat", 0, 100 if contents.holds("other fat") else 0, 0, "the fat is milk fat"))
     said.append(Rule((("protein", 1), ("milk_protein", -1)), 0, 1 if soft else 0, 0, "the protein is milk's"))
@@ -121,57 +122,72 @@ def _dairy(kind, contents):
         Rule((("ash", 1), ("milk_protein", -0.28)), -inf, 3.0 if kind == "butter" else 0.6, None, "ash and salt"),
         Rule((("ash", 1), ("milk_protein", -0.2)), -inf, inf, 0, "ash goes with milk protein"),
     ]
-    if sweet:
-        said += ratio(("lactose",), "milk_protein", 0.9, 1.45, 1.75, "lactose goes with milk protein", 0.3)
-        said += (
-            [span(name, 0, 70, None) for name in ("glucose", "fructose", "maltose")]
-            if not contents.holds("sugar")
-            else none("glucose", "fructose", "maltose")
-        )
-    else:
-        said += none("sucrose", "glucose", "fructose", "maltose")
-    return said
+    if not sweet:
+        return said + none("sucrose", "glucose", "fructose", "maltose")
+    said += ratio(("lactose",), "milk_protein", 0.9, 1.45, 1.75, "lactose goes with milk protein", 0.3)
+    only = contents.holds("sugar") and not contents.holds("glucose syrup", "fructose", "honey", "fruit")
+    return said + (none("glucose", "fructose", "maltose") if only else [])
 
 
 def _others(kind, contents, figures):
     """Syrups, sugars, nuts, fruit and all else: the label's own figures, and which sugars the list allows."""
-    milk = (
-        contents.may_hold("whole milk", "skim milk", "whey", "milk fat")
-        if kind == "other"
-        else contents.holds("whole milk", "skim milk", "whey", "milk fat")
-    )
-    cocoa = contents.holds("cocoa", "cocoa butter") or (kind == "other" and contents.may_hold("cocoa"))
-    said = [] if milk else none("milk_fat", "milk_protein", "lactose")
-    said += [span("lactose", 0, 60, 0)] if milk else []
-    said += [] if cocoa else none("cocoa_butter", "cocoa")
-    said += none("alcohol") if not contents.holds("alcohol") else []
+    asks = contents.may_hold if kind == "other" else contents.holds
+    said = none("alcohol") if not contents.holds("alcohol") else []
     said += [] if contents.holds("polyol") or figures.get("polyols") else none("polyols")
-    said += _of_kind(kind, contents)
-    return said + _sugars_listed(kind, contents)
+    said += _its_milk(contents) if asks("whole milk", "skim milk", "whey", "milk fat") else none(*_OF_MILK)
+    if asks("cocoa", "cocoa butter"):  # beside nuts and other fats most fat is theirs: our own judgement
+        share = 0.2 if contents.holds("nut", "other fat") else 0.6
+        said.append(Rule((("cocoa_butter", 1), ("fat", -share)), -inf, inf, 0, "cocoa butter is part of the fat"))
+    else:
+        said += none("cocoa_butter", "cocoa")
+    most = max(6.0, 4.0 + figures["salt"].high) if figures.get("salt") else 6.0
+    said += [span("ash", 0, most, None, "minerals are the salt and a little more")] if kind == "other" else []
+    return said + _of_kind(kind, contents, figures) + _sugars_listed(kind, contents)
+
+
+_OF_MILK = ("milk_fat", "milk_protein", "lactose")
+
+
+def _its_milk(contents):
+    """Milk in something else, by its protein as in label_cocoa; butter and cream bring fat without it."""
+    whey, fatter = contents.may_hold("whey"), contents.may_hold("milk fat")
+    said = [Rule((("milk_protein", 1), ("protein", -1)), -inf, 0, None, "milk protein is part of the protein")]
+    said += ratio(("lactose",), "milk_protein", 0, 1.45, 1.75, "lactose goes with milk protein", 60 if whey else 0.5)
+    if not fatter:
+        said += ratio(("milk_fat",), "milk_protein", 0, 0.5, 1.2, "milk fat goes with milk protein")
+    else:
+        said.append(Rule((("milk_fat", 1), ("fat", -0.3)), -inf, inf, 0, "milk fat is part of the fat"))
+    return said
 
 
 # kind: {amount: (low, high, typical)}; our own judgement round the rows of ingredients.csv
 _SPANS = {
-    "syrup": {"starch": (0, 0.5, 0), "ash": (0, 4, 0.2), "other": (0, 2, 0), "fibre": (0, 3, 0), "fat": (0, 2, 0)},
+    "syrup": {"starch": (0, 0.5, 0), "ash": (0, 1, 0.2), "other": (0, 1, 0), "fibre": (0, 3, 0), "fat": (0, 2, 0)},
     "sugar": {
         "starch": (0, 3.5, 0),
         "ash": (0, 2.5, 0),
         "other": (0, 1.5, 0),
         "fibre": (0, 2, 0),
-        "water": (0, 4, 0.2),
+        "water": (0, 10, 0.2),  # dextrose is sold with 9 g of it
     },
     "nut paste": {"ash": (0.3, 4.5, 2.5), "other": (0, 14, 3), "water": (0, 20, 3), "starch": (0, 14, 2)},
     "fruit": {"ash": (0.1, 1.6, 0.5), "other": (0, 8, 1.2), "starch": (0, 7, 0), "fibre": (0, 12, 1.5)},
-    "other": {"ash": (0, 40, 0.5), "other": (0, 30, 0), "fibre": (0, 40, 0)},
+    "other": {"other": (0, 10, 0), "fibre": (0, 12, 0)},
 }
 
 
-def _of_kind(kind, contents):
+def _of_kind(kind, contents, figures):
+    """The spans of a kind, wider where its list names what may bring more."""
     spans = dict(_SPANS[kind])
+    if kind == "other" and figures.get("fibre"):
+        del spans["fibre"]  # it is printed
     if kind in ("syrup", "sugar") and not contents.may_hold("fibre"):
         spans["fibre"] = (0, 0.5, 0)
     if kind == "syrup" and contents.may_hold("maple", "molasses"):
-        spans["other"] = (0, 9, 1)  # acids; SR28, NDB 19353: 6.6 g of its carbohydrate are no sugars
+        spans |= {
+            "ash": (0, 5, 0.5),
+            "other": (0, 9, 1),
+        }  # acids; SR28, NDB 19353: 6.6 g of its carbohydrate are no sugars
     said = [span(name, *ends) for name, ends in spans.items()]
     chains = kind in ("syrup", "other") or contents.holds("glucose syrup", "dextrin", "fructose")
     return said + ([] if chains else none("higher_saccharides", upto=0.3))
@@ -189,6 +205,8 @@ def _sugars_listed(kind, contents):
         return _shares(sucrose=(0.85, 0.97, 1.0), glucose=(0, 0.02, 0.12), fructose=(0, 0.01, 0.1))
     if kind == "syrup" and named == {"glucose syrup"}:
         return none("sucrose", "fructose")
+    if kind == "syrup" and named == {"fructose"}:  # half inverted to fructose syrups: our own judgement
+        return _shares(sucrose=(0, 0.1, 0.5), glucose=(0.05, 0.42, 0.6), fructose=(0.2, 0.47, 0.95))
     if not named & {"honey", "maple", "molasses", "glucose syrup", "fructose", "fruit"}:
         return none("glucose", "fructose", "maltose", upto=4 if "nut" in named or kind == "nut paste" else 0.3)
     return [] if named & {"sugar", "maple", "molasses", "fruit", "honey", "fructose", "nut"} else none("sucrose")

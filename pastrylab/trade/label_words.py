@@ -51,12 +51,13 @@ _WORDS = {
     "thickener;preservative;potassium sorbate;sorbic acid;ascorbic acid;sodium bicarbonate;potassium carbonate;"
     "mono and diglycerides;mono- and diglycerides;polysorbate 80;pgpr;polyglycerol polyricinoleate;colour;color;"
     "annatto;steviol glycosides;stevia;sucralose;sweetener;gelatin;gelatine;cultures;lactic cultures;bacterial cultures;"
-    "enzymes;rennet;coffee;tea;spice;spices;cinnamon;cardamom;mint;e322;e476;antioxidant;tocopherols;rosemary extract;soy;"
+    "enzymes;rennet;sulphur dioxide;sulfur dioxide;sulphites;sulfites;metabisulphite;gelling agent;raising agent;baking soda;"
+    "baking powder;leavening;humectant;coffee;tea;spice;spices;cinnamon;cardamom;mint;e322;e476;antioxidant;tocopherols;rosemary extract;soy;"
     "soya;sunflower;sodium citrate;sodium phosphate;calcium chloride;yeast;vitamin d;vitamin a;vitamin d3;vitamin a palmitate",
 }
 _GROUP = {plain_name(word): group for group, words in _WORDS.items() for word in words.split(";")}
 _PHRASES = re.compile(
-    r"(?<![a-z0-9])(" + "|".join(re.escape(word) for word in sorted(_GROUP, key=len, reverse=True)) + r")(?![a-z0-9])"
+    r"(?<![a-z0-9])(" + "|".join(re.escape(word) for word in sorted(_GROUP, key=len, reverse=True)) + r")s?(?![a-z0-9])"
 )
 _MAY = re.compile(r"\b(may (also )?contain|traces?|produced in|made in a|manufactured in|packed in)\b.*", re.I | re.S)
 _SPLIT = re.compile(r"[,;()\[\]{}:.\n]|\band\b|&")
