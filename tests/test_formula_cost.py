@@ -202,3 +202,67 @@ def test_without_a_formula_there_is_nothing_to_cost():
     step = CostTab()
     step.show(None)
     assert "No formula yet" in words(step.said.value)
+
+
+def test_packs_are_kept_as_prices_and_count_in_the_next_card():
+    step = tab({**GANACHE, "molasses": "10 g"}, packs={**PACKS, "molasses": "12 oz jar for 4.99; 90 %"})
+    before = words(step.card.value)
+    step.mine.click()
+    assert "Kept among your prices: molasses, dark couverture 64 %, heavy cream 36 %." in words(step.said.value)
+    assert [box.value for box in step.packs.values()] == ["", "", ""]
+    assert not any("(?)" in box.description for box in step.packs.values())
+    step.press.click()
+    # 1 L at the 1 g/mL that was typed is kept as 1 kg: the same money for the same grams.
+    for line in ("1 $6.00", "1 $1.00", "1 $0.16", "together"):  # 10 g of 340.19 g, nine tenths usable, at 4.99
+        assert line in words(step.card.value) and line in before, line
+    again = tab(packs={})
+    assert "1 $6.00" in words(again.card.value)
+
+
+@pytest.mark.parametrize(
+    ("typed", "cost"),
+    # 10 g out of each: 36 lb are 16.329 kg at 148; 5 g; a gallon weighs 3.785 x 1.006 kg; two dozen of 18 g are 432 g
+    [
+        ("36 lb for 148", "$0.09"),
+        ("5 g for 3", "$6.00"),
+        ("1 gallon for 20", "$0.05"),
+        ("2 dozen for 6; 18 g each", "$0.14"),
+    ],
+)
+def test_a_pack_of_any_size_is_kept_as_it_was(typed, cost):
+    step = tab({"heavy cream": "10 g", "butter": "500 g"}, packs={"heavy cream 36 %": typed})
+    assert f" {cost} " in words(step.card.value)
+    step.mine.click()
+    step.press.click()
+    assert f" {cost} " in words(step.card.value), words(step.said.value)
+
+
+def test_a_pack_kept_again_takes_the_place_of_the_first():
+    step = tab()
+    step.mine.click()
+    step.packs["heavy cream 36 %"].value = "1 kg for 7"
+    step.mine.click()
+    step.press.click()
+    assert "1 $1.40" in words(step.card.value)  # 0.2 x 7
+
+
+@pytest.mark.parametrize(
+    ("packs", "said"),
+    [
+        ({}, "no pack to keep"),
+        ({"heavy cream 36 %": "1 L"}, "heavy cream 36 %"),
+        ({"heavy cream 36 %": "1 L for 0"}, "zero"),
+    ],
+)
+def test_packs_that_cannot_be_kept(packs, said):
+    step = tab(packs=packs)
+    step.mine.click()
+    assert said in words(step.said.value)
+    assert "Kept" not in words(step.said.value)
+
+
+def test_packs_of_another_currency_stay_with_their_card():
+    step = tab()
+    step.currency.value = "EUR"
+    step.mine.click()
+    assert "packs in EUR" in words(step.said.value)

@@ -73,7 +73,7 @@ def test_a_row_is_worked_out_kept_opened_and_taken_out(own_workbook, title, type
         ("A couverture", DARK | {"couverture": "milk"}, "taken"),
         ("A couverture", DARK | {"work": "warm"}, "'Work at'"),
         ("A price", {}, "what is bought"),
-        ("A price", CARTON | {"price": "6.40"}, "a pack and its price"),
+        ("A price", CARTON | {"price": "6.40"}, "what a pack holds and what it costs"),
         ("A price", CARTON | {"ingredient": "zorks"}, "zorks"),
         ("A price", CARTON | {"price": "1 L for 6.40 EUR"}, "in which the class reckons"),
         ("A price", CARTON | {"usable": "300 %"}, "usable share"),

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import ipywidgets as widgets
 
-from pastrylab.ground import datasets, kitchen
+from pastrylab.ground import datasets, kitchen, own
 from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.units import Quantity, StudentError
 from pastrylab.page.bench import guarded
@@ -17,6 +17,7 @@ from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade import purchasing
 from pastrylab.trade.costing.kitchen import kitchen_currency
+from pastrylab.trade.purchasing.own_price import row_of_pack
 from pastrylab.trade.purchasing.typed_pack import PACK, PACKAGING, read_pack, read_packaging
 
 _BLANKS = {
@@ -64,12 +65,13 @@ class CostTab(FormulaTab):
         )
         self.press = button("Cost it", "Make the cost card")
         self.save = button("Save a page to print", "Write the card as a page beside your formulas")
+        self.mine = button("Keep my packs", "Keep the packs typed above as my prices, for every card to come")
         self.card = widgets.HTML(layout=WIDE)
         typed = [*self.blanks.values(), self.packaging]
         self.keeper = Keeper(_SHELF, "cost card", self._thing, self._put, typed, "costs")
         asked, more = (widgets.HTML(part(look, text=text), layout=WIDE) for look, text in _TEXTS)
         above = [self.currency, asked, self.prices, more, row(*self.blanks.values()), self.packaging]
-        super().__init__([*above, row(self.press, self.save)], [self.card, self.keeper], keep)
+        super().__init__([*above, row(self.press, self.save, self.mine)], [self.card, self.keeper], keep)
         self._connect(typed)
 
     def _connect(self, typed):
@@ -77,6 +79,7 @@ class CostTab(FormulaTab):
         self.press.on_click(lambda _button: once_in([*typed, *self.packs.values()], said(self.cost)))
         named = [*typed, self.keeper.name]
         self.save.on_click(lambda _button: once_in([*named, *self.packs.values()], said(self.write_page)))
+        self.mine.on_click(lambda _button: once_in(list(self.packs.values()), said(self.keep_packs)))
         for box in self.blanks.values():
             on_enter(box, said(self.cost))
         self.currency.observe(said(lambda _change: self._price_boxes()), "value")
@@ -139,6 +142,26 @@ class CostTab(FormulaTab):
 
     def _switch(self, error):
         return ", or another currency under 'Money in'" if "an amount in" in error.needed else ""
+
+    def keep_packs(self):
+        """Put the packs that are typed among the reader's own prices, where every card finds them."""
+        typed = {name: box.value for name, box in self.packs.items() if box.value.strip()}
+        if not typed:
+            raise StudentError("no pack to keep", "a pack in one of the boxes above", PACK)
+        if self.currency.value != kitchen_currency():
+            why = f"packs in {self.currency.value}, and the price list is in {kitchen_currency()}"
+            raise StudentError(why, "the card kept by its name below: its packs are kept with it", "Keep")
+        held = {row.cells["ingredient"]: row.name for row in own.rows("prices").rows if row.mine}
+        rows = [
+            row_of_pack(self._read(text, name), name, held.get(name, f"{name}, my pack"))
+            for name, text in typed.items()
+        ]
+        for one in rows:
+            own.add("prices", one)
+        for name in typed:
+            self.packs[name].value = self._typed[name] = ""
+        self._price_boxes()
+        self.say(f"Kept among your prices: {', '.join(typed)}. They count in every card from now on.", "good")
 
     # --- the card -------------------------------------------------------------------------------------------------
 

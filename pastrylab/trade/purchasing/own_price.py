@@ -1,78 +1,43 @@
 """A price as one reads it off a receipt or a shelf, "2.5 kg for 41.50", and the row of prices it makes."""
 
-import re
-
 from pastrylab.ground.grammar import dimension, read_text
-from pastrylab.ground.money import money
 from pastrylab.ground.own import PACK_UNITS
 from pastrylab.ground.units import Quantity, StudentError
-from pastrylab.trade.purchasing.packs import usable_share
+from pastrylab.trade.purchasing.packs import tabled_density, usable_share
+from pastrylab.trade.purchasing.typed_pack import PACK, size_and_price
 
-_EXAMPLE = "2.5 kg for 41.50"
-_BETWEEN = re.compile(r"\s*(?:;|\t|=|@|\bfor\b|\bat\b|\bcosts?\b|\bis\b|:)\s*|\s+/\s*|/\s+", re.I)
-_EACH = re.compile(r"\s*(?:/|\bper\b|\ban?\b|\beach\b|\bthe\b)\s*", re.I)
 _UNIT_OF = {"[mass]": "g", "[length] ** 3": "mL", "dimensionless": "piece"}
-_HALVES = re.compile(r"(?<=[a-z])\s+(?=[$€£¥]?\s*\d)|(?<=\d)\s+(?=\d[\d.,]*\s*(?:g|kg|lb|oz|ml|l|pieces?)\b)", re.I)
 
 
-def pack_and_price(text):
+def pack_and_price(text, item="the pack"):
     """(size, unit, price) of a pack: a float, one of PACK_UNITS, Money. "2.5 kg for 41.50", "4.20 a kg", "12 for $3".
 
-    Raises StudentError for a text without an amount and a price, and where both could be either.
+    item: its name, for the refusal. Raises StudentError for a text without an amount and a price, and as
+    typed_pack.size_and_price does.
 
     >>> size, unit, price = pack_and_price("2.5 kg for $41.50")
     >>> size, unit, str(price)
     (2.5, 'kg', '$41.50')
     """
-    text = re.sub(r"^an? ", "1 ", " ".join(text.split()))
-    for halves in _candidates(text):
-        for amount, price in (halves, halves[::-1]):
-            try:
-                return (*_pack(amount, counted=amount is halves[0]), _price(price))
-            except StudentError:
-                continue
-    raise StudentError(
-        f"'{text[:60]}' as a pack and its price" if text else "no price",
-        "how much is in the pack, and what it costs",
-        _EXAMPLE,
-    )
+    size, price = size_and_price(text, item)
+    if not 0 < price.amount < 10**9:
+        raise StudentError(f"{price} for {item}", "a price above zero", PACK)
+    return (*_pack(size, item), price)
 
 
-def _candidates(text):
-    """The ways a text falls into two halves; what stands first is tried first."""
-    each = _EACH.split(text)
-    if len(each) == 2 and each[0] and each[1] and not re.match(r"\d", each[1]):
-        yield f"1 {each[1]}", each[0]
-    for pattern in (_BETWEEN, _HALVES, re.compile(r",\s+")):
-        halves = [half for half in pattern.split(text) if half]
-        if len(halves) == 2:
-            yield tuple(halves)
-
-
-def _pack(text, counted):
-    """(size, unit). counted: a bare number may be pieces."""
+def _pack(text, item):
+    """(size, unit) of the text of a size."""
     typed = read_text(text, nouns=False)
-    if not typed.unit:
-        if not counted or typed.number != int(typed.number):
-            raise StudentError(text, "an amount", _EXAMPLE)
-        size, unit = typed.number, "piece"
-    elif typed.unit in PACK_UNITS:
+    if typed.unit in PACK_UNITS:
         size, unit = typed.number, typed.unit
     else:
-        unit = _UNIT_OF.get(dimension(typed.unit))
-        if unit is None or typed.unit == "percent":
-            raise StudentError(text, "a mass, a volume or pieces", _EXAMPLE)
+        unit = typed.unit and _UNIT_OF.get(dimension(typed.unit))
+        if not unit or typed.unit == "percent":
+            raise StudentError(f"'{text[:40]}' for {item}", "a mass, a volume or pieces", PACK)
         size = round(float(Quantity(typed.number, typed.unit).m_as("" if unit == "piece" else unit)), 6)
     if not 0.001 <= size <= 10_000 or (unit == "piece" and size != int(size)):
-        raise StudentError(text, "the size of a pack", _EXAMPLE)
+        raise StudentError(f"'{text[:40]}' for {item}", "the size of a pack", PACK)
     return size, unit
-
-
-def _price(text):
-    price = money(text, "the price", at_least=0)
-    if not 0 < price.amount < 10**9:
-        raise StudentError(text, "a price above zero", _EXAMPLE)
-    return price
 
 
 def price_row(item, text, ingredient="", usable="", source=""):
@@ -88,7 +53,7 @@ def price_row(item, text, ingredient="", usable="", source=""):
     name = " ".join(item.split())
     if len(name) > 60 or not any(letter.isalpha() for letter in name):
         raise StudentError(f"'{name[:60]}' as what is bought", "its name, at most 60 letters", "cream, carton")
-    size, unit, price = pack_and_price(text)
+    size, unit, price = pack_and_price(text, name)
     row = {"item": name, "ingredient": ingredient, "pack_size": f"{size:.12g}", "pack_unit": unit}
     share = f"{float(usable_share(usable, 'the usable share')):.6g}" if usable.strip() else ""
     return row | {
@@ -97,3 +62,27 @@ def price_row(item, text, ingredient="", usable="", source=""):
         "yield_share": share,
         "source": source,
     }
+
+
+def row_of_pack(pack, ingredient, item):
+    """A row of my-kitchen/prices.csv, {column: text}, of a Pack that an ingredient is weighed out of.
+
+    A volume whose density is not that of ingredients.csv is written as the mass it holds. item: what the row is called.
+    Raises StudentError for a price of nothing.
+
+    >>> from pastrylab.trade.purchasing.typed_pack import read_pack
+    >>> row = row_of_pack(read_pack("1 L for $5; 0.9 g/mL", "honey"), "honey", "honey, my pack")
+    >>> row["pack_size"], row["pack_unit"], row["price"]
+    ('0.9', 'kg', '5')
+    """
+    if not pack.price > 0:
+        raise StudentError(f"{pack.price} for {pack.name}", "a price above zero", PACK)
+    size, unit = pack.size, {"mass": "kg", "volume": "L"}[pack.kind]
+    if pack.kind == "volume" and pack.density != tabled_density(ingredient):
+        size, unit = size * pack.density, "kg"
+    if size < 0.1:
+        size, unit = 1000 * size, {"kg": "g", "L": "mL"}[unit]
+    used = "" if pack.yield_share == 1 else f"{float(pack.yield_share):.6g}"
+    row = {"item": item, "ingredient": ingredient, "pack_size": f"{float(size):.9g}", "pack_unit": unit}
+    priced = {"price": f"{float(pack.price.amount):.12g}", "currency": pack.price.currency, "yield_share": used}
+    return row | priced | {"source": "my own pack"}

@@ -50,12 +50,23 @@ def read_pack(text, item):
             density = found[1]
         else:
             main.append(cell)
-    size, price = _size_and_price(main, text, item)
+    size, price = _parted(main, text, item)
     return _to_weigh(Pack.of(size, price, usable, item, density=density), each, text)
 
 
-def _size_and_price(cells, text, item):
-    """(size as amount_of takes it, Money) of a pack's text. Raises StudentError."""
+def size_and_price(text, item):
+    """(text of the size, Money) of a pack as somebody types it, nothing else beside it; as read_pack reads them.
+
+    Raises StudentError for what cannot be read.
+
+    >>> size, price = size_and_price("$4.99 a quart", "cream")
+    >>> size, str(price)
+    ('1 quart', '$4.99')
+    """
+    return _parted([cell for cell in _CELLS.split(" ".join(text.split())) if cell], text, item)
+
+
+def _parted(cells, text, item):
     sides = cells if len(cells) == 2 else _sides(cells[0]) if len(cells) == 1 else ()
     if len(sides) != 2 or not all(side.strip() for side in sides):
         raise StudentError(f"'{text.strip()[:50]}' for {item}", "what a pack holds and what it costs", PACK)
