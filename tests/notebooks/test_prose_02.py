@@ -34,7 +34,7 @@ def both(degrees):
         (TEMPER, "why", "holds 39.6 % of it, so a kilogram takes 0.396 × 157 = 62 kJ"),
         (TEMPER, "why", "46 kJ for dark and 44 for milk chocolate: leaner ones, of about 29 %"),  # 46 / 157 = 0.293
         (TEMPER, "worked", "2 × 1.59 × 13.5 = 42.9 kJ"),
-        (TEMPER, "worked", "1.59 × 11.5 + 0.9 × 62.2 = 74.2 kJ"),
+        (TEMPER, "worked", "1.59 × 11.5 + 0.9 × 62.17 = 74.2 kJ"),
         (TEMPER, "worked", "42.9 / 74.2 = 0.578 kg"),
         (TEMPER, "worked-back", "(2 × 45 + 0.5 × 20) / 2.5 = 40 °C"),
         (TEMPER, "wrong-why", "a third of the melt: the bowl came to 30 °C (86 °F)"),  # the compared cell says 30.1 °C
@@ -65,7 +65,7 @@ def test_those_numbers_are_those_of_functions_and_tables():
     assert datasets.ingredients().loc["dark couverture 64 %", "cocoa_butter"] == pytest.approx(0.396)
     assert (chocolate.COCOA_BUTTER_LATENT, *chocolate.LATENT_HEAT.values()) == (157, 46, 44, 44)
     assert 2 * 1.59 * 13.5 == pytest.approx(42.9, abs=0.05)
-    assert 1.59 * 11.5 + 0.9 * 62.2 == pytest.approx(74.2, abs=0.1)
+    assert 1.59 * 11.5 + 0.9 * 62.17 == pytest.approx(74.2, abs=0.1)
     assert 42.9 / 74.2 == pytest.approx(0.578, abs=5e-4)
     assert 2.68 * 90 == pytest.approx(241, abs=0.5) and 39.1 / 0.125 == pytest.approx(313, abs=0.5)
     assert (241 + 313) / 60 == pytest.approx(9.2, abs=0.05)
