@@ -103,9 +103,8 @@ def test_axe_finds_nothing_that_is_ours(lesson):
 )
 def test_nothing_sticks_out_or_is_cut_off(lesson, width, height):
     page = lesson
-    # As lesson 00 says: fold the list of files away first.
-    if page.locator("#jp-left-stack").is_visible():
-        page.keyboard.press("Control+b")
+    # A lesson opens with the list of files folded away.
+    page.evaluate("() => { jupyterapp.shell.collapseLeft(); jupyterapp.shell.collapseRight() }")
     page.set_viewport_size({"width": width, "height": height})
     page.wait_for_function(
         """width => { const r = panel.node.getBoundingClientRect(); return r.width <= width && r.width > 0.7 * width }""",
