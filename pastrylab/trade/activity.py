@@ -1,8 +1,10 @@
 """The estimated water activity of a formula, boiled down or not, and what moves it which way."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from pastrylab.ground import careful
 from pastrylab.ground.units import In, Quantity, StudentError
+from pastrylab.trade import label_error
 from pastrylab.trade.composition import component_grams
 from pastrylab.trade.dissolved import chocolate_sugar
 from pastrylab.trade.formula import Formula
@@ -19,15 +21,42 @@ def estimated(formula, dissolved_share=1.0, weight=None):
     """The estimate of a formula's water activity; all sugars dissolved as far as they can.
 
     dissolved_share: of the chocolate's sugar, how much goes into solution, 0 to 1. weight: of the batch once it is boiled
-    down, where it is: only water leaves. Returns water_activity.Estimate. Raises StudentError where the estimate does
-    not reach, and for a weight that boiling cannot bring.
+    down, where it is: only water leaves. An ingredient of one's own is taken at both ends of what its label leaves open.
+    Returns water_activity.Estimate. Raises StudentError where the estimate does not reach, and for a weight that boiling
+    cannot bring.
 
     >>> from pastrylab import Formula
     >>> ganache = Formula({"dark couverture 64 %": "300 g", "heavy cream": "200 g"})
     >>> f"{estimated(ganache).value:.2f}, {estimated(ganache, weight='450 g').value:.2f}"
     '0.94, 0.88'
     """
+    found = _estimated(formula, dissolved_share, weight, {})
+    names = label_error.labelled(formula.grams)
+    return _with_labels(found, names, formula, (dissolved_share, weight)) if names else found
+
+
+def _with_labels(found, names, formula, settings):
+    """An Estimate as wide as the labels of the formula's own ingredients make it."""
+    most, least = label_error.ends(formula.grams)
+    notes = [*found.notes, f"Of {', '.join(names)} only the label is known: the estimate is as wide as it leaves open."]
+    free = _estimated(formula, *settings, most)
+    try:
+        bound = _estimated(formula, *settings, least)
+    except StudentError:
+        bound = found
+        notes.append("By its label it may also be too dry for the estimate.")
+    low, high = min(found.low, free.low, bound.low), max(found.high, free.high, bound.high)
+    shown, bottom, top = (careful.written_up(end) for end in (found.value, low, high))
+    sentence = f"Estimated water activity {shown}, between {bottom} and {top} (model and labels together, 25 °C)."
+    return replace(found, low=low, high=high, sentence=sentence, notes=tuple(notes))
+
+
+def _estimated(formula, dissolved_share, weight, added):
+    """The estimate of a formula's make-up with {component: g} added, which adds up to nothing."""
     grams, polyol = _with_polyols(formula)
+    if added:
+        grams = dict(grams or formula.composition().grams)
+        grams |= {name: max(0.0, grams[name] + mass) for name, mass in added.items()}
     chocolate = None if dissolved_share == 1 else chocolate_sugar(formula)
     if weight is not None:
         lost = formula.composition().grams["water"] - boiled_down(formula, weight)["water"].m_as("g")

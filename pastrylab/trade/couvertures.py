@@ -123,7 +123,10 @@ def own_couverture(kind):
     >>> own_couverture("dark") is None
     True
     """
-    return _own_couvertures(own.rows("couvertures"), own_ingredients()[0])[0].get(plain_name(str(kind)))
+    if str(kind).strip().casefold() in STAND_TO:
+        return None
+    added = own.rows("couvertures")
+    return _own_couvertures(added, own_ingredients()[0])[0].get(plain_name(str(kind))) if added.rows else None
 
 
 _couvertures = {}

@@ -12,7 +12,7 @@ from pastrylab.page.form import Form
 from pastrylab.page.guess import Asked
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.trade import emulsion, keeping, water_activity
-from pastrylab.trade.dissolved import chocolate_sugar, polyol_of
+from pastrylab.trade.activity import estimated
 from pastrylab.trade.prep_list import read_formula
 
 _LESSON = "05"
@@ -164,8 +164,7 @@ class ReadingBench(Form):
         offset = water_activity.meter_offset(typed["over_salt"], salt, typed["room"])
         offset = offset if abs(offset) >= 0.0005 else 0.0  # less than the meter shows
         standard = water_activity.salt_standard(salt, typed["room"])
-        made = formula.composition()
-        estimate = water_activity.estimate(made, typed["dissolved"], chocolate_sugar(formula), polyol_of(formula))
+        estimate = estimated(formula, typed["dissolved"])
         found = keeping.against_meter(estimate, typed["reading"] - offset, typed["error"])
         over = f"over {salt} ({standard:.3f} at this temperature)"
         sentences = [

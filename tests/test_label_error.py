@@ -1,0 +1,61 @@
+"""An estimate of water activity is as wide as the labels of one's own ingredients leave it."""
+
+import pytest
+
+from pastrylab import Formula
+from pastrylab.ground import own
+from pastrylab.ground.datasets import COMPONENTS
+from pastrylab.trade import label_error, pantry
+from pastrylab.trade.activity import estimated
+
+SYRUP = {"ingredient": "my syrup", "kind": "syrup", "fat": "0", "carbohydrate": "78", "sugars": "78", "protein": "0"}
+GANACHE = {"dark couverture 64 %": "300 g", "heavy cream": "200 g"}
+
+
+def formula(name, grams=80):
+    return Formula(GANACHE | {name: f"{grams} g"})
+
+
+@pytest.fixture
+def syrup(own_workbook):
+    own.add("ingredients", SYRUP)
+    return "my syrup"
+
+
+def test_a_formula_of_the_table_has_the_error_of_the_model_alone(syrup):
+    assert label_error.labelled(formula("invert syrup").grams) == []
+    assert "labels" not in estimated(formula("invert syrup")).sentence
+
+
+def test_the_ends_of_a_label_add_up_and_lie_within_it(syrup):
+    made = pantry.own_ingredients()[0][syrup]
+    for added in label_error.ends({syrup: 100.0}):
+        assert sum(added.values()) == pytest.approx(0, abs=1e-9)
+    most, least = label_error.ends({syrup: 100.0})
+    assert made.grams["water"] + most["water"] == pytest.approx(made.ends["water"][1])
+    assert made.grams["water"] + least["water"] == pytest.approx(made.ends["water"][0])
+    assert {name for added in (most, least) for name in added} <= set(COMPONENTS)
+
+
+@pytest.mark.parametrize("truth", ["granulated sugar", "dextrose anhydrous", "fructose"])
+def test_whichever_sugar_it_was_the_estimate_reaches_it(syrup, truth):
+    """78 g of one sugar and 22 g of water: the pack would read the same for each."""
+    found = estimated(formula(syrup, 100))
+    true = estimated(Formula(GANACHE | {truth: "78 g", "water": "22 g"}))
+    assert found.low <= true.value <= found.high
+    assert found.high >= true.high - 0.005 or truth == "granulated sugar"
+
+
+def test_it_is_wider_than_that_of_a_known_syrup_and_says_why(syrup):
+    known, own_one = estimated(formula("invert syrup")), estimated(formula(syrup))
+    assert own_one.high - own_one.low > known.high - known.low
+    assert "my syrup" in " ".join(own_one.notes) and "labels" in own_one.sentence
+
+
+def test_a_careful_end_asked_for_is_judged_with_the_label(syrup):
+    """What mends a formula takes `high`: it may not be lower than with any syrup the label allows."""
+    worst = max(
+        estimated(Formula(GANACHE | {sugar: "78 g", "water": "22 g"})).value
+        for sugar in ("granulated sugar", "fructose")
+    )
+    assert estimated(formula(syrup, 100)).high > worst
