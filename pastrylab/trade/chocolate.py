@@ -127,11 +127,12 @@ def latent_heat(kind):
 
 def _couverture(kind):
     """(kind, share of cocoa butter) of an ingredient of the family chocolate. Raises StudentError."""
+    families = facts()["family"]  # asked first: a table at fault is not the fault of a name
     try:
         name = ingredient_name(kind)
     except StudentError:
         name = ""
-    if not name or facts().at[name, "family"] != "chocolate":
+    if not name or families[name] != "chocolate":
         raise StudentError(
             f"'{str(kind)[:60]}' as the kind of chocolate",
             "dark, milk or white, or a chocolate of the list of ingredients",
