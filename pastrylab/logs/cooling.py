@@ -58,7 +58,7 @@ def fit_halving(log, around):
     >>> from pastrylab.logs.reader import read_log
     >>> log = read_log("min, degC\\n0, 45\\n10, 38.9\\n20, 34.2\\n30, 30.8\\n40, 28.2")
     >>> fit_halving(log, "20 degC").sentence
-    'Its excess over the room halves in 24.8 minutes, give or take 0.1 (5 readings).'
+    'What it is warmer than the room halves in 24.8 minutes, give or take 0.1 (5 readings).'
     """
     room = Reading().floats("around", around)
     minutes, degrees = _falling(*known(log))
@@ -90,7 +90,7 @@ def _fitted(minutes, excess):
         Quantity(1 / rate, "min"),
         len(minutes),
         Quantity(spread, "delta_degC"),
-        f"Its excess over the room halves in {halving:.3g} minutes, give or take {halving * error / rate:.1g} "
+        f"What it is warmer than the room halves in {halving:.3g} minutes, give or take {halving * error / rate:.1g} "
         f"({len(minutes)} readings).",
     )
 

@@ -77,8 +77,8 @@ WARM = Exercise(
     id="03.how-warm-the-cream",
     title="How warm must the cream be?",
     prompt="""{chocolate} of tempered dark couverture has cooled to {chocolate_at} on the bench. You stir in {cream} of heavy
-        cream, boiled and cooled. The ganache must end at {target}, where its crystals survive. Chocolate takes
-        {c_chocolate}, cream {c_cream}; nothing melts. How warm must the cream be when it goes in?""",
+        cream, boiled and cooled. The ganache must end at {target}, where its crystals survive. Warming takes
+        {c_chocolate:n} kJ for every kilogram and degree of chocolate, {c_cream:n 4} kJ of cream; nothing melts. How warm must the cream be when it goes in?""",
     kind="reading",
     answer=_warm,
     unit="degC",
@@ -98,7 +98,7 @@ WARM = Exercise(
             "no heat capacities",
             lambda g: _above(g, (g.chocolate / g.cream).m_as("dimensionless") * g.rise.m_as("delta_degC")),
             "You weighed the temperatures by mass alone. A gram of cream holds twice the heat of a gram of chocolate: "
-            "{c_cream} against {c_chocolate}.",
+            "{c_cream:n 4} kJ for a kilogram and degree against {c_chocolate:n}.",
         ),
         Slip(
             "plain mean",
@@ -111,7 +111,7 @@ WARM = Exercise(
                 g,
                 (g.chocolate * g.c_cream / (g.cream * g.c_chocolate)).m_as("dimensionless") * g.rise.m_as("delta_degC"),
             ),
-            "The two heat capacities are swapped: {c_cream} belongs to the cream.",
+            "The two are swapped: {c_cream:n 4} kJ belong to the cream.",
         ),
         Slip(
             "Fahrenheit steps",
@@ -131,15 +131,15 @@ WARM = Exercise(
 COOL = Exercise(
     id="03.cooled-in-time",
     title="Will the cream be cold in time?",
-    prompt="""Left-over boiled cream stands in a shallow pan in ice water at {around} and is stirred. Its log shows that the
-        excess over the ice water halves every {halving}. Your food code wants it from {hot} to {middle} within {limit}. How
+    prompt="""Left-over boiled cream stands in a shallow pan in ice water at {around} and is stirred. Its log shows that
+        how far it stands above the ice water halves every {halving}. Your food code wants it from {hot} to {middle} within {limit}. How
         long will this pan take for that?""",
     answer=lambda g: cooling.time_to_cool(g.hot, g.middle, g.around, g.halving),
     unit="min",
     resolution=1,
     because="the clock was read to the minute",
     sane=(20, 240),
-    hint="Count from the ice water, not from zero: how often must the excess halve until {middle} is reached?",
+    hint="Count from the ice water, not from zero: how often must what is above it halve until {middle} is reached?",
     lets={
         "hot": lambda g: Q(pan.HOT, "degC"),
         "middle": lambda g: Q(pan.MIDDLE, "degC"),
@@ -157,12 +157,12 @@ COOL = Exercise(
         Slip(
             "counted from zero",
             lambda g: g.halving * np.log2(pan.HOT / pan.MIDDLE),
-            "You counted from zero. What halves is the excess over the ice water at {around}.",
+            "You counted from zero. What halves is how far it stands above the ice water at {around}.",
         ),
         Slip(
             "Fahrenheit from zero",
             lambda g: g.halving * np.log2(g.hot.m_as("degF") / g.middle.m_as("degF")),
-            "You halved the readings in Fahrenheit. Take the excess over the ice water first, in either scale.",
+            "You halved the readings in Fahrenheit. Take how far it stands above the ice water first, in either scale.",
         ),
         Slip(
             "whole halvings",
