@@ -52,6 +52,15 @@ def test_it_is_wider_than_that_of_a_known_syrup_and_says_why(syrup):
     assert "my syrup" in " ".join(own_one.notes) and "labels" in own_one.sentence
 
 
+def test_a_chocolate_of_ones_own_may_hold_less_sugar_than_the_middle_of_its_label(own_workbook):
+    dark = {"ingredient": "my dark", "kind": "dark chocolate", "cocoa": "66", "fat": "41", "carbohydrate": "37"}
+    own.add("ingredients", dark | {"sugars": "33", "protein": "6.5"})
+    formula = Formula({"my dark": "300 g", "heavy cream": "200 g"})
+    half, whole = (estimated(formula, share) for share in (0.5, 1.0))
+    assert half.value > whole.value and half.low < half.value < half.high
+    assert estimated(formula, 0.5, "460 g").value < half.value
+
+
 def test_a_careful_end_asked_for_is_judged_with_the_label(syrup):
     """What mends a formula takes `high`: it may not be lower than with any syrup the label allows."""
     worst = max(

@@ -58,6 +58,8 @@ def _estimated(formula, dissolved_share, weight, added):
         grams = dict(grams or formula.composition().grams)
         grams |= {name: max(0.0, grams[name] + mass) for name, mass in added.items()}
     chocolate = None if dissolved_share == 1 else chocolate_sugar(formula)
+    if chocolate is not None and added:  # at an end of its label a chocolate may hold less
+        chocolate = min(chocolate, Quantity(grams["sucrose"], "g"))
     if weight is not None:
         lost = formula.composition().grams["water"] - boiled_down(formula, weight)["water"].m_as("g")
         grams = {**(grams or formula.composition().grams)}
