@@ -33,7 +33,7 @@ def said(widget):
     ("title", "typed", "shown"),
     [
         ("An ingredient", CREAM, "water 58"),
-        ("A couverture", DARK, "Work at 30.5 °C (86.9 °F) to 31.5 °C"),
+        ("A couverture", DARK, "work at 30.5 °C (86.9 °F) to 31.5 °C"),
         # 1 L of which 98 % are used: 100 mL cost 6.40 / 9.8 = 0.653.
         ("A price", CARTON, "100 mL costs $0.65"),
     ],

@@ -5,6 +5,7 @@ import ipywidgets as widgets
 from pastrylab.ground.own import STAGES
 from pastrylab.ground.units import Q, StudentError, both
 from pastrylab.page.boxes import field, row
+from pastrylab.page.formula_tab import table_html
 from pastrylab.page.my_own import CELL, OwnForm, box
 from pastrylab.page.parts import text_html
 from pastrylab.trade.chocolate import KINDS, latent_heat, wide_band_floats
@@ -51,19 +52,19 @@ class CouvertureForm(OwnForm):
         numbers = {name: float(value) for name, value in cells.items() if name.endswith(("_low", "_high"))}
         mine = checked_couverture(cells | numbers)
         usual = wide_band_floats(mine.kind)
-        said = [
-            f"{_BANDS[stage][0]} {_band(own_band)}. For {mine.kind} chocolate the textbooks and practice together say "
-            f"{_band(wide)}."
+        rows = [
+            (_BANDS[stage][0].lower(), _band(own_band), _band(wide))
             for stage, own_band, wide in zip(STAGES, mine.bands, usual, strict=True)
         ]
+        heads = ("", "by its sheet", f"{mine.kind} in textbooks and practice")
         labelled = mine.name in own_ingredients()[0]
-        said.append(
+        said = (
             f"Its label is kept: melting a kilogram of it takes {latent_heat(mine.name):.0f} kJ."
             if labelled
             else f"Its label is not kept under this name, so melting a kilogram is taken to need {latent_heat(mine.kind):.0f} kJ, "
             "as chocolate of 29 % cocoa butter does. A couverture needs more, and less seed cools the bowl as far."
         )
-        return text_html(said, "say")
+        return table_html(f"The bands of {mine.name}", heads, rows) + text_html(said, "note")
 
     def faults(self):
         """What stands in my-kitchen/couvertures.csv, or in the class's, and cannot be used."""
