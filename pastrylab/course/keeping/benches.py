@@ -87,7 +87,7 @@ def model_picture():
     picture = ModelAgainstMeasured()
     sentence = picture.update()
     legend = (
-        "Rings: sucrose, measured. Blue: the model. Yellow band: the error the estimate states. Red lines with squares: "
+        "Rings: sucrose, measured. Blue: the sum. Yellow band: the error the estimate states. Red lines with squares: "
         "three published series of honeys."
     )
     return widgets.VBox(

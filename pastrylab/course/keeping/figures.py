@@ -188,8 +188,8 @@ class ModelAgainstMeasured(Picture):
         ]
         model = _honey(moisture)
         self.alt = (
-            f"Sucrose: at {len(points)} measured points the model is never more than {off:.4f} off. Honey with "
-            f"{moisture:.0f} % of water: the measured lines read {min(honeys):.2f} to {max(honeys):.2f}, the model says "
+            f"Sucrose: at {len(points)} measured points the sum is never more than {off:.4f} off. Honey with "
+            f"{moisture:.0f} % of water: the measured lines read {min(honeys):.2f} to {max(honeys):.2f}, the sum says "
             f"{careful.written_up(model.value)} and allows itself {careful.written_up(model.low)} to "
             f"{careful.written_up(model.high)}."
         )

@@ -69,7 +69,7 @@ def tables_bench():
         Control("share", "Sugar in the syrup", "", 60, 88, 0.5, 70),
     )
     legend = (
-        "Squares and triangles: two published tables. Dotted band: the spread of three series. Blue line: the model all sums "
+        "Squares and triangles: two published tables. Dotted band: the spread of three series. Blue line: what all sums "
         "here use. Ring: your syrup; above the band it is supersaturated."
     )
     return Bench(SolubilityTables(), controls, legend)

@@ -133,7 +133,7 @@ class WaterHolds(Picture):
             hatch="//",
             alpha=0.6,
             lw=0,
-            label="error of the model",
+            label="error of the sum",
         )
         (self._curve,) = axes.plot([], [], color=LINE, lw=2.5, label="saturated: below it all dissolves")
         (self._over,) = axes.plot([], [], color=LOST, lw=2, ls=":", label="can come out as grain")
@@ -223,7 +223,7 @@ class SolubilityTables(Picture):
             rows = table[table["series"] == series]
             at = rows["temperature_degc"].to_numpy(float)
             inset.plot(at, rows["solubility_percent"].to_numpy(float) - model(at), marker, ms=5, mfc="none", mec=INK)
-        inset.set_title("points above the model", fontsize=11, loc="left")
+        inset.set_title("tables less the blue line, %", fontsize=11, loc="left")
         inset.tick_params(labelsize=11)
         inset.set(xlim=(0, 100), ylim=(-0.7, 0.7))
 

@@ -75,7 +75,7 @@ def _of_sucrose(ratio, low, high):
         said = "The water holds more sucrose than saturation: it can grain, sooner with a seed, stirring or cold"
     else:
         said = (
-            "The sucrose is about at saturation, within the error of the model: it may grain in the cold or with a seed"
+            "The sucrose is about at saturation, within the error of the sum: it may grain in the cold or with a seed"
         )
     return f"{said} (supersaturation {ratio:.2f})."
 
