@@ -79,9 +79,8 @@ def slip_bench():
         Control("allowed", "A part may be off by", "", 0.5, 10, 0.5, 2),
     )
     legend = (
-        "Blue line: the slip as a share of the part, for parts of every size; square, triangle and diamond are three you know. "
-        "Yellow ring: your part. Grey hatched: more than you allow. Dashed red line: left of it your scale's own step is already "
-        "too coarse. Every number on an axis is ten times the one before."
+        "Blue bars: the slip as a share of a part everybody knows. Dotted yellow bar: of your part. Grey hatched: more than you "
+        "allow. Scale too coarse: its own step is already more than that. A bar at the edge goes on beyond it."
     )
     choices = (("step", "Your scale shows", _STEPS),)
     return Bench(OneGramTooMuch(), controls, legend, choices, guess=Asked(_LESSON, "gelatin", "percent", "the slip"))

@@ -1,11 +1,10 @@
 """Figures of lesson 01: a formula scaled as the scale shows it, and what a gram too much means for a part."""
 
-import numpy as np
-from matplotlib.ticker import FixedLocator, FuncFormatter, MaxNLocator, NullFormatter
+from matplotlib.ticker import MaxNLocator
 
 from pastrylab.ground.units import Q, Quantity, show
 from pastrylab.page.guess import Met
-from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
+from pastrylab.page.picture import BAND, HABIT, INK, LINE, Picture
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.weighing import as_shown, error_share, smallest_weighing, us_mass
 from pastrylab.trade.yields import purchase, yield_after
@@ -160,59 +159,41 @@ def _off_the_scale(scaled, shown, step):
 
 
 class OneGramTooMuch(Picture):
-    """The error of a part against the size of the part, for one slip of the hand."""
+    """The error of a part for one slip of the hand: a bar for each of three parts everybody knows, and for one's own."""
 
-    _KNOWN = (("gelatin", 4, "s"), ("butter", 120, "^"), ("couverture", 500, "D"))
+    guess_word_above = False  # there stand the words of the bar
+    _KNOWN = (("gelatin", 4), ("butter", 120), ("couverture", 500))
+    _MOST = 60  # % at the end of the axis: the gelatin stands there, and a bar that is longer says so
 
     def __init__(self):
-        super().__init__(height=4.6)
+        super().__init__(height=4.2)
         axes = self.axes
-        axes.set_title("The same slip on parts of every size", fontsize=14, loc="left")
-        axes.set_ylabel("error of the part, %")
-        axes.set(xscale="log", yscale="log", ylim=(0.05, 1000))
-        axes.yaxis.set_major_locator(FixedLocator([0.1, 1, 10, 100, 1000]))
-        axes.grid(which="major", color="#dddddd", lw=0.8)
-        self._over = axes.axhspan(2, 1000, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.5, lw=0)
+        axes.set_title("The same slip on four parts", fontsize=14, loc="left")
+        axes.set(xlabel="error of the part, %", xlim=(0, self._MOST), ylim=(3.6, -0.6))
+        axes.set_yticks(range(4), [*(name for name, _ in self._KNOWN), "your part"], fontsize=12)
+        self._over = axes.axvspan(2, self._MOST, facecolor=HABIT, edgecolor="#9a9a9a", hatch="//", alpha=0.5, lw=0)
         self._over.set_label("more than you allow")
-        (self._line,) = axes.plot([], [], color=LINE, lw=2.5, label="your slip")
-        self._marks = [axes.plot([], [], mark, ms=8, mfc="white", mec=LINE, mew=1.8)[0] for _, _, mark in self._KNOWN]
-        self._words = [axes.text(0, 1, "", fontsize=11, color=INK, va="bottom", bbox=_ON_WHITE) for _ in self._KNOWN]
-        (self._scale,) = axes.plot([], [], color=LOST, lw=1.8, ls=(0, (6, 3)), label="least your scale can weigh")
-        (self._point,) = axes.plot([], [], "o", ms=11, mfc=BAND, mec=INK, mew=2.2, label="your part")
-        axes.legend(loc="upper right", frameon=True, fontsize=11, framealpha=1)
-        for axis in (axes.xaxis, axes.yaxis):
-            axis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:g}"))
-            axis.set_minor_formatter(NullFormatter())
+        self._bars = axes.barh(range(4), 0, 0.5, fc=LINE, ec=INK, lw=1)
+        self._bars[3].set(facecolor=BAND, hatch="..")
+        self._words = [axes.text(0, row, "", fontsize=11.5, color=INK, va="center", bbox=_ON_WHITE) for row in range(4)]
+        axes.legend(loc="lower right", frameon=True, fontsize=11, framealpha=1)
 
     def result_of_guess(self, guess, *, off_by, system, **_part):
         """A guess in percent, at the smallest of the parts everybody knows; off_by in g."""
-        name, grams, _ = self._KNOWN[0]
+        name, grams = self._KNOWN[0]
         slip, part = _mass(off_by, system), _mass(grams, system)
         then = (
             f"{_percent(guess / 100)} of {part} is {_mass(guess / 100 * grams, system)}; you weighed {slip} too much."
         )
-        return Met(100 * float(error_share.floats(off_by, grams)), then, ((grams * _per_gram(system), guess),))
+        return Met(100 * float(error_share.floats(off_by, grams)), then, ((guess, 0.38),))
 
     def update(self, *, off_by, part, allowed, step, system="metric"):
         """Floats in g; allowed a share 0-1. Returns the sentence. Raises StudentError as the functions of weighing do."""
-        unit = _per_gram(system)
-        parts = np.geomspace(1, 1000, 60)
-        self._line.set_data(parts * unit, 100 * error_share.floats(off_by, parts))
         mine = float(error_share.floats(off_by, part))
         least = smallest_weighing.floats(step, allowed)
-        self._point.set_data([part * unit], [100 * mine])
-        self._scale.set_data([least * unit] * 2, [0.01, 1000])
-        self._over.set(y=100 * allowed, height=2000)
-        for (name, grams, _), mark, words in zip(self._KNOWN, self._marks, self._words, strict=True):
-            error = 100 * error_share.floats(off_by, grams)
-            mark.set_data([grams * unit], [error])
-            away, words_end = (1.15, "left") if grams < 400 else (1 / 1.2, "right")
-            words.set(position=(away * grams * unit, (1.08 if grams < 400 else 0.6) * error), ha=words_end)
-            words.set_text(f"{name}, {_mass(grams, system)}")
-        self.axes.set_xlim(1 * unit, 1000 * unit)
-        if self.axes.get_xlabel() != (label := "size of the part, " + ("g" if system == "metric" else "oz")):
-            self.axes.xaxis.set_major_locator(FixedLocator([1, 10, 100, 1000] if system == "metric" else [0.1, 1, 10]))
-            self.axes.set_xlabel(label)
+        self._over.set(x=100 * allowed, width=self._MOST)
+        for row, grams in enumerate([*(grams for _, grams in self._KNOWN), part]):
+            self._draw(row, grams, float(error_share.floats(off_by, grams)), grams < least * (1 - 1e-9), system)
         slip, on = _mass(off_by, system), _mass(part, system)
         fits = "inside" if mine <= allowed * (1 + 1e-9) else "more than"
         self.alt = (
@@ -220,3 +201,11 @@ class OneGramTooMuch(Picture):
             f"of {show(Quantity(step, 'g'))} weighs to {_percent(allowed)} from {_mass(least, system)} up."
         )
         return self.alt
+
+    def _draw(self, row, grams, error, too_small, system):
+        bar, words = self._bars[row], self._words[row]
+        bar.set_width(100 * error)
+        said = f"{_percent(error)} of {_mass(grams, system)}"
+        words.set_text(f"{said}\nscale too coarse" if too_small else said)
+        inside = 100 * error > self._MOST / 2
+        words.set(x=min(100 * error, self._MOST) + (-1 if inside else 1), ha="right" if inside else "left")
