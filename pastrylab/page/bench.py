@@ -12,6 +12,7 @@ from pastrylab.page.boxes import WIDE, row
 from pastrylab.page.controls import Control, Plain
 from pastrylab.page.guess import awaits, compared
 from pastrylab.page.parts import part, picture_html, text_html
+from pastrylab.page.pictured import Pictured
 
 __all__ = ["Bench", "Control", "NumberBox", "Plain", "guarded"]
 log = logging.getLogger("pastrylab")
@@ -126,7 +127,8 @@ class Bench(widgets.VBox):
             style={"button_width": "160px"},
         )
         self.choices = {name: _choice(label, options) for name, label, options in choices}
-        self.sentence, self.picture, self.guessed = (widgets.HTML(layout=WIDE) for _ in range(3))
+        self.sentence, self.guessed = (widgets.HTML(layout=WIDE) for _ in range(2))
+        self.picture = Pictured(figure, guarded(self.sentence)(self.refresh))
         self.sliders = {c.name: self._slider(c) for c in controls}
         self.numbers = {c.name: NumberBox(c, [self.sliders[c.name]]) for c in controls}
         self.boxes = {name: number.box for name, number in self.numbers.items()}

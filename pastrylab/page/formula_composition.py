@@ -8,7 +8,6 @@ from pastrylab.page.boxes import WIDE, field
 from pastrylab.page.formula_tab import FormulaTab, percent, table_html, weight
 from pastrylab.page.parts import part
 from pastrylab.trade import emulsion
-from pastrylab.trade.label_error import composition_ends
 from pastrylab.trade.phases import CLOSEST_PACKING, RANDOM_PACKING
 
 _PARTS = (
@@ -32,11 +31,6 @@ _NOTE = (
 )
 
 
-def _between(low, high):
-    """Two shares, as a table writes them; "" where they are one."""
-    return f"{100 * low:.1f} to {percent(high)}" if high - low >= 0.0005 else ""
-
-
 class CompositionTab(FormulaTab):
     """What the formula in force is made of."""
 
@@ -55,15 +49,9 @@ class CompositionTab(FormulaTab):
         """Write what the formula is made of, and how it lies as a ganache."""
         made = formula.composition()
         shown = [(name, words) for name, words in _PARTS if made[name] >= 0.0005]
-        ends = composition_ends(formula)
-        rows = [
-            (words, weight(made[name] * made.total_grams), percent(made[name]), _between(*ends.get(name, (0.0, 0.0))))
-            for name, words in shown
-        ]
-        rows.append(("together", weight(made.total_grams), "100.0 %", ""))
-        heads = ("part", "mass", "of the whole", "for all the labels tell")
-        wide = len(heads) if ends else len(heads) - 1
-        self.table.value = table_html("What it is made of", heads[:wide], [line[:wide] for line in rows])
+        rows = [(words, weight(made[name] * made.total_grams), percent(made[name])) for name, words in shown]
+        rows.append(("together", weight(made.total_grams), "100.0 %"))
+        self.table.value = table_html("What it is made of", ("part", "mass", "of the whole"), rows)
         bars = [_bar("By weight", "weight", _BY_WEIGHT, _by_weight(made))]
         sentences, sound = self._as_ganache(formula, bars)
         self.bars.value = "".join(bars)

@@ -12,6 +12,7 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, button, field, on_press, row
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, picture_html, text_html
+from pastrylab.page.pictured import Pictured
 
 OWN = "my own log, pasted or loaded below"
 _AS_WRITTEN = ("as the log says", "")
@@ -34,6 +35,10 @@ class Plain:
     picture: object
     alt: str
 
+    @property
+    def narrow(self):
+        return self.picture.narrow
+
     def png(self):
         return self.picture.png()
 
@@ -54,7 +59,8 @@ class LogReader(widgets.VBox):
         self._make_controls(example)
         typed = [self.paste, *(one for one in (*own[0], *own[1]) if isinstance(one, TypedBox))]
         self.keeper = Keeper("logs", "log", self._own, self._opened, typed, called=job.vessel)
-        self.notice, self.picture, self.verdict, self.details = (widgets.HTML(layout=WIDE) for _ in range(4))
+        self.notice, self.verdict, self.details = (widgets.HTML(layout=WIDE) for _ in range(3))
+        self.picture = Pictured(figure, guarded(self.notice)(self.refresh))
         rows = [row(self.source, *own[0]), row(*own[1]), row(self.unit, self.times, self.column)]
         rows += [row(self.system), row(self.paste), row(self.load, self.read), self.keeper, self.notice, self.picture]
         rows.append(widgets.HTML(part("legend", text=legend), layout=WIDE))

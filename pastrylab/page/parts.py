@@ -49,7 +49,14 @@ def picture_html(picture):
     >>> picture_html(picture)[:31]
     '<img alt="Needs 633 g of seed."'
     """
-    return str(part("picture", alt=picture.alt, data=base64.b64encode(picture.png()).decode("ascii")))
+    return str(
+        part(
+            "picture",
+            alt=picture.alt,
+            narrow=getattr(picture, "narrow", False),
+            data=base64.b64encode(picture.png()).decode("ascii"),
+        )
+    )
 
 
 def drawings_html(drawings):

@@ -17,6 +17,7 @@ from matplotlib.ticker import FuncFormatter, MultipleLocator
 from PIL import Image
 
 from pastrylab.ground.units import Q, show, us_unit
+from pastrylab.page import narrow
 
 INK, LINE, BAND, HABIT, LOST = "#222222", "#0b4f8a", "#f2c14e", "#d9d9d9", "#8c1c13"
 GUESS = "#5b2a86"
@@ -32,8 +33,17 @@ class Picture:
     guess_word_at = 0.97  # how high the words stand beside a guess that is a line
     guess_word_above = True  # whether they stand above a point, or beside it
 
+    page_is_narrow = False  # as the page said last; a figure made from now on is drawn for it
+
+    def __new__(cls, *given, **named):
+        made = super().__new__(cls)
+        made._given = given, named
+        return made
+
     def __init__(self, width=7.2, height=4.4):
-        self.figure = Figure(figsize=(width, height), dpi=100, layout="constrained")
+        self.narrow = Picture.page_is_narrow
+        size, dpi = (narrow.size(height), narrow.DPI) if self.narrow else ((width, height), 100)
+        self.figure = Figure(figsize=size, dpi=dpi, layout="constrained")
         self.canvas = FigureCanvasAgg(self.figure)
         self.axes = self.figure.add_subplot()
         self.axes.spines[["top", "right"]].set_visible(False)
@@ -45,11 +55,24 @@ class Picture:
         self._guess = None
         self.alt = ""
 
+    def fit(self):
+        """Make the figure anew where the page has become narrow, or wide, since it was made; True where it has: `update`
+        it then."""
+        if self.narrow == Picture.page_is_narrow:
+            return False
+        given, named = self._given
+        self.__init__(*given, **named)
+        return True
+
     def settle(self):
         """Work the layout out, with the labels that stand there now, once and for all."""
         if not self._settled:
+            if self.narrow:
+                self._room = narrow.make_over(self.figure)
             self.canvas.draw()
             self.figure.set_layout_engine("none")
+            if self.narrow:
+                narrow.titles_to_the_edge(self.figure)
             self._settled = True
 
     def renew(self):
@@ -57,8 +80,10 @@ class Picture:
         self._ground = None
 
     def png(self):
-        """The picture as PNG bytes, opaque, 100 pixels to the inch."""
+        """The picture as PNG bytes, opaque."""
         self.settle()
+        if self.narrow:
+            narrow.wrap(self._room)
         self._catch_up()
         out = io.BytesIO()
         # Level 1 takes half the time of the usual 6 and adds a twelfth to the bytes; nothing shines through.
@@ -112,7 +137,7 @@ class Picture:
         one. A place that lies outside stands at the edge with an arrow. No points: no mark.
         """
         if self._guess is None and at:
-            self._guess = _GuessMark(self.axes, self.guess_word_at, self.guess_word_above)
+            self._guess = _GuessMark(self)
         if self._guess:
             self._guess.place(at)
 
@@ -152,12 +177,14 @@ class _GuessMark:
         (-1, -1): "↙",
     }
 
-    def __init__(self, axes, height, above):
-        self._axes, self._height, self._above, self._placed = axes, height, above, None
+    def __init__(self, picture):
+        self._axes = axes = picture.axes
+        self._height, self._above, self._placed = picture.guess_word_at, picture.guess_word_above, None
         inside = {"transform": axes.transAxes, "clip_on": False}
         (self._mark,) = axes.plot([], [], scalex=False, scaley=False, **inside, **self._STYLE)
+        points = narrow.letters(11) if picture.narrow and picture._settled else 11
         box = {"facecolor": "white", "alpha": 0.85, "lw": 0, "pad": 1}
-        self._word = axes.text(0, 0, "", fontsize=11, color=GUESS, bbox=box, zorder=6, **inside)
+        self._word = axes.text(0, 0, "", fontsize=points, color=GUESS, bbox=box, zorder=6, **inside)
         for artist in (self._mark, self._word):
             artist.set_in_layout(False)
 

@@ -50,13 +50,12 @@ class Label:
 class Made:
     """What follows from a label, grams in 100 g: `grams` {component: float} adds up to 100, `ends` {component: (low, high)}.
 
-    sugars: all of them together, (low, high), which says more than their ends one by one. family: as in ingredients.csv; chocolate: "dark", "milk", "white" or ""; density: g/mL or None; says: what the label
+    family: as in ingredients.csv; chocolate: "dark", "milk", "white" or ""; density: g/mL or None; says: what the label
     does not tell, and what was taken for granted. allergens_us, allergens_eu: those the list of ingredients names.
     """
 
     grams: dict
     ends: dict
-    sugars: tuple[float, float]
     family: str
     chocolate: str
     density: float | None
@@ -108,7 +107,6 @@ def made_of(label):
     return Made(
         grams={name: grams[name] for name in columns},
         ends={name: (min(ends[name][0], grams[name]), max(ends[name][1], grams[name])) for name in columns},
-        sugars=ends["sugars"],
         family=FAMILIES[label.kind],
         chocolate=label.kind.split()[0] if label.kind in CHOCOLATE else "",
         density=density,

@@ -5,7 +5,6 @@ little is. Water activity is judged at both.
 """
 
 from pastrylab.ground.datasets import COMPONENTS
-from pastrylab.trade.composition import SUGARS
 from pastrylab.trade.pantry import own_ingredients
 
 _SMALL = ("glucose", "fructose")  # a gram of these binds more water than a gram of the larger sugars
@@ -37,27 +36,6 @@ def ends(grams):
             for part, share in shifted.items():
                 total[part] = total.get(part, 0.0) + grams[name] * (share - made[name].grams[part]) / 100
     return added
-
-
-def composition_ends(formula):
-    """{component: (low, high)}, shares of a formula's whole, of each component that a label of one's own leaves open.
-
-    "sugars" are all of them together. Empty without an own ingredient.
-
-    >>> from pastrylab import Formula
-    >>> composition_ends(Formula({"honey": "100 g"}))
-    {}
-    """
-    own, middle = own_ingredients()[0], formula.composition()
-    found = {}
-    for name, mass in formula.grams.items():
-        if name in own:
-            made, part = own[name], mass / 100 / formula.total_grams
-            for component, ends in {**made.ends, "sugars": made.sugars}.items():
-                grams = sum(made.grams[one] for one in SUGARS) if component == "sugars" else made.grams[component]
-                low, high = found.get(component, (middle[component],) * 2)
-                found[component] = low + part * (ends[0] - grams), high + part * (ends[1] - grams)
-    return found
 
 
 def _shifted(made, most):

@@ -100,7 +100,7 @@ class Discount(Picture):
     def __init__(self):
         super().__init__(height=4.9)
         axes = self.axes
-        axes.set_title("What a discount asks of your sales", fontsize=14, loc="left", pad=52)
+        axes.set_title("What a discount asks of your sales", fontsize=14, loc="left", pad=6 if self.narrow else 52)
         axes.set_xlabel("discount, % of the price")
         axes.set_ylabel("boxes to sell, today = 100 %")
         self._lost = axes.axvspan(

@@ -20,9 +20,14 @@ class WaterAgainstFat(Picture):
 
     def __init__(self):
         super().__init__(width=7.6, height=4.6)
-        grid = self.figure.add_gridspec(1, 3, width_ratios=(2.9, 0.5, 1))
+        if self.narrow:  # the plot above, the two columns below
+            self.figure.set_figheight(5.4)
+            grid = self.figure.add_gridspec(2, 2, height_ratios=(1.2, 1), width_ratios=(0.6, 1))
+            places = (grid[0, :], grid[1, 0], grid[1, 1])
+        else:
+            places = tuple(self.figure.add_gridspec(1, 3, width_ratios=(2.9, 0.5, 1)))
         axes = self.axes
-        axes.set_subplotspec(grid[0])
+        axes.set_subplotspec(places[0])
         axes.set_title("Water against fat", fontsize=14, loc="left")
         axes.set_xlabel("water, % of the whole")
         axes.set_ylabel("fat, % of the whole")
@@ -45,8 +50,8 @@ class WaterAgainstFat(Picture):
         )
         (self._point,) = axes.plot([], [], "o", ms=12, mfc="white", mec=INK, mew=2.4, label="your ganache")
         axes.legend(loc="upper right", fontsize=11)
-        self._draw_sugars(self.figure.add_subplot(grid[1]))
-        self._draw_phases(self.figure.add_subplot(grid[2]))
+        self._draw_sugars(self.figure.add_subplot(places[1]))
+        self._draw_phases(self.figure.add_subplot(places[2]))
 
     def _draw_sugars(self, sweet):
         sweet.set_title("Sugars", fontsize=14, loc="left")
@@ -76,7 +81,7 @@ class WaterAgainstFat(Picture):
             )
         for at, name, style in ((64, "random", "--"), (74, "closest", "-.")):
             bars.plot([0.02, 0.62], [at, at], color=LOST, lw=1.8, ls=style)
-            bars.text(0.64, at, f"{name}\n{at} %", color=LOST, fontsize=11, va="center")
+            bars.text(0.64, at, f"{name}{' ' if self.narrow else chr(10)}{at} %", color=LOST, fontsize=11, va="center")
 
     def update(
         self,

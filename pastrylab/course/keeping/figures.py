@@ -129,8 +129,10 @@ class ModelAgainstMeasured(Picture):
 
     def __init__(self):
         super().__init__(height=5.2)
+        if self.narrow:  # one above the other
+            self.figure.set_figheight(5.2)
         self.axes.remove()
-        left, right = self.figure.subplots(1, 2)
+        left, right = self.figure.subplots(*((2, 1) if self.narrow else (1, 2)))
         points = measured("robinson_stokes_sucrose")
         solids = np.linspace(0.5, sucrose_solubility.floats(25.0), 120)
         left.plot(solids, _sucrose(solids), color=LINE, lw=2.2, label="model, up to saturation")

@@ -30,19 +30,22 @@ class CrystalPath(Picture):
         axes = self.axes
         axes.set_title("Which crystals the bowl can hold", fontsize=14, loc="left")
         axes.set_ylabel("temperature, °F or °C")
-        axes.set_xticks((0.5, 1.5, 2.5), ("melted out", "cooled", "worked"))
+        axes.set_xticks((0.5, 1.5, 2.5), ("melted\nout" if self.narrow else "melted out", "cooled", "worked"))
         axes.set(xlim=(0, 3), ylim=(14, 52))
         (self._path,) = axes.plot([], [], color=LINE, lw=2.5, marker="o", ms=9, mfc="white", mew=2.2)
         self._lines, self._words = {}, {}
         for row in datasets.cocoa_butter().to_dict("records"):
             name, at = row["form"], row["melts_at"]
             self._lines[name] = axes.axhline(at)
-            self._words[name] = axes.text(
-                1.01, at, f"{name}: came, melted again", transform=axes.get_yaxis_transform(), va="center", fontsize=11
-            )
+            said = f"{name}: {'' if self.narrow else 'came, '}melted again"
+            place = {"transform": axes.get_yaxis_transform(), "va": "center", "fontsize": 11}
+            self._words[name] = axes.text(1.01, at, said, **place)
         # III stands close under IV, and each label is as tall as the gap.
         self._words["III"].set_va("top")
         self._words["IV"].set_va("bottom")
+        if self.narrow:
+            self._words["II"].set_va("top")
+            self.figure.set_figheight(4.4)
 
     def update(self, *, melted_to, cooled_to, warmed_to, system="metric"):
         """Floats in degC. Returns the sentence. Raises StudentError as forms_after does."""
@@ -50,6 +53,7 @@ class CrystalPath(Picture):
         self._path.set_data((0.5, 1.5, 2.5), (melted_to, cooled_to, warmed_to))
         for form in forms:
             style, width, colour, words = self._DRAWN[form.fate]
+            words = words.removeprefix("came, ").removeprefix("only ") if self.narrow else words
             self._lines[form.name].set(linestyle=style, linewidth=width, color=colour)
             self._words[form.name].set(
                 text=f"{form.name}: {words}", color=colour, weight="bold" if form.stands else "normal"
