@@ -35,6 +35,8 @@ KINDS = {
         "target": "degC",
         "melted_share": "percent",
     },
+    "02.share-of-the-bowl": {"melt": "kg", "share": "percent"},
+    "02.top-up": {"bowl": "kg", "bowl_at": "degC", "hot": "degC"},
     "02.what-now": {"batch": "kg", "bowl_at": "degC", "seed_at": "degC", "target": "degC", "melted_share": "percent"},
     "03.a-split-bowl": {"chocolate": "g", "cream": "g", "butter": "g", "more": "g", "at": "degC"},
     "03.boiled-cream": {"pan": "g", "cream": "g", "lost": "g"},

@@ -92,6 +92,34 @@ def _mixture_temperature_shown(batch, melted_at, seed, seed_at, melted_share):
     }
 
 
+# --- a share of what ----------------------------------------------------------------------------------------------
+
+
+def share_of_the_bowl(melt, share):
+    """Of 100 parts of the whole, `share` are seed and the rest is the melt."""
+    return 1000 * melt * share / (100 - share)
+
+
+def _share_of_the_bowl_shown(melt, share):
+    return {"melt_share": (100 - share, "percent"), "whole": (1000 * melt * 100 / (100 - share), "g")}
+
+
+# --- top up -------------------------------------------------------------------------------------------------------
+
+
+def top_up(bowl, bowl_at, hot):
+    """What the bowl gains on its way to the warm end of the band, the top-up gives."""
+    return 1000 * bowl * (BAND[1] - bowl_at) / (hot - BAND[1])
+
+
+def _top_up_shown(bowl, bowl_at, hot):
+    return {
+        "most": (BAND[1], "degC"),
+        "rise": (BAND[1] - bowl_at, "delta_degC"),
+        "fall": (hot - BAND[1], "delta_degC"),
+    }
+
+
 # --- read a log ---------------------------------------------------------------------------------------------------
 
 
@@ -141,6 +169,8 @@ ANSWERS = {
     "02.seed-for-a-bowl": seed_for_a_bowl,
     "02.mixture-temperature": mixture_temperature,
     "02.read-a-log": read_a_log,
+    "02.share-of-the-bowl": share_of_the_bowl,
+    "02.top-up": top_up,
     "02.what-now": what_now,
 }
 ON_THE_WAY = {
@@ -149,5 +179,7 @@ ON_THE_WAY = {
     "02.seed-for-a-bowl": _seed_for_a_bowl_shown,
     "02.mixture-temperature": _mixture_temperature_shown,
     "02.read-a-log": _read_a_log_shown,
+    "02.share-of-the-bowl": _share_of_the_bowl_shown,
+    "02.top-up": _top_up_shown,
     "02.what-now": _what_now_shown,
 }

@@ -52,7 +52,7 @@ def test_a_student_goes_through_the_lesson(lesson):
     page.locator('.jp-OutputArea-output img[alt*="867 g of seed"]').first.wait_for(timeout=20_000)
 
     # an exercise answered with a slip, then rightly
-    box = page.get_by_label("Your answer, with its unit").nth(1)
+    box = page.get_by_label("Your answer, with its unit").nth(2)
     seed = case(exercise("02.seed-for-a-bowl"))
     slip, wrong = seed.wrong[0]
     box.fill(seed.exercise.how.show(wrong).split(" (")[0])
@@ -107,7 +107,7 @@ def test_a_stranger_reads_a_log_of_his_own(open_lesson):
 
 def test_the_answer_stands_there_again_after_reopening(lesson, lab):
     page = lesson
-    page.get_by_label("Your answer, with its unit").nth(1).wait_for()
-    assert page.get_by_label("Your answer, with its unit").nth(1).input_value() != ""
+    page.get_by_label("Your answer, with its unit").nth(2).wait_for()
+    assert page.get_by_label("Your answer, with its unit").nth(2).input_value() != ""
     _, workbook = lab
     assert (workbook / "lessons" / "my-answers" / "02.jsonl").is_file()

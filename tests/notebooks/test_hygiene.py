@@ -148,8 +148,7 @@ def test_lessons_keep_the_standard(path):
     exercises = re.findall(
         rf'benches\.exercise\("({number}\.[\w-]+)"\)', "\n".join(source(c) for c in notebook["cells"])
     )
-    pages = len(list(LESSONS.glob(f"{number}*.ipynb")))
-    assert (4 if pages == 1 else 3) <= len(exercises) <= 7 and len(set(exercises)) == len(exercises)
+    assert 4 <= len(exercises) <= 7 and len(set(exercises)) == len(exercises)
 
 
 def test_every_exercise_stands_on_one_page_of_its_lesson():

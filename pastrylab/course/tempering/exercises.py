@@ -3,6 +3,7 @@
 from pastrylab.course.tempering.judgements import WHAT_NOW
 from pastrylab.course.tempering.lets import CHOCOLATE, HEAT_CAPACITY, LATENT, steps_of
 from pastrylab.course.tempering.logs import READ_LOG
+from pastrylab.course.tempering.short_sums import SHARE, TOP_UP
 from pastrylab.ground.units import Q
 from pastrylab.school.engine import Exercise, Slip
 from pastrylab.trade import holding, tempering
@@ -236,4 +237,4 @@ MIXTURE = Exercise(
 )
 
 
-EXERCISES = (MELT_OUT, LOADS, SEED, MIXTURE, READ_LOG, WHAT_NOW)
+EXERCISES = (MELT_OUT, SHARE, SEED, MIXTURE, LOADS, TOP_UP, READ_LOG, WHAT_NOW)
