@@ -136,7 +136,11 @@ class Reading:
                 return [one], self._how_much(
                     f"'{one.text}' in '{self.key}' can be read two ways: which is it", one.choices
                 )
-            if one.kind == "percent" and one.text == where:
+            if (
+                one.kind == "percent"
+                and one.text == where
+                and not any(b.kind == "bare" and b.text == c for c, b in self.found)
+            ):
                 return [one], None
         return self._counted()
 
