@@ -2,7 +2,6 @@
 
 import functools
 import logging
-import threading
 
 import ipywidgets as widgets
 import traitlets
@@ -12,6 +11,7 @@ from pastrylab.page.boxes import WIDE, row
 from pastrylab.page.controls import Control, Plain
 from pastrylab.page.guess import awaits, compared
 from pastrylab.page.parts import part, picture_html, text_html
+from pastrylab.page.picture import ONE_AT_A_TIME
 from pastrylab.page.pictured import Pictured
 
 __all__ = ["Bench", "Control", "NumberBox", "Plain", "guarded"]
@@ -20,8 +20,6 @@ _OUR_FAULT = (
     "Something broke on our side, not yours. Run the cell again; if it stays, tell your instructor what you did."
 )
 _INVITED = "No guess of yours is kept yet. Give one above, under Guess first, and it meets the result here."
-# JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
-_ONE_AT_A_TIME = threading.RLock()
 
 
 def _cell(title):
@@ -43,7 +41,7 @@ def guarded(place):
         @functools.wraps(callback)
         def call(*args, **kwargs):
             try:
-                with _ONE_AT_A_TIME:
+                with ONE_AT_A_TIME:
                     return callback(*args, **kwargs)
             except StudentError as error:
                 place.value = text_html(str(error), "mend")

@@ -4,6 +4,7 @@ Values come in metric floats; `system` ("metric" or "US") only changes how axes 
 """
 
 import io
+import threading
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -21,6 +22,8 @@ from pastrylab.page import narrow
 
 INK, LINE, BAND, HABIT, LOST = "#222222", "#0b4f8a", "#f2c14e", "#d9d9d9", "#8c1c13"
 GUESS = "#5b2a86"
+# JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
+ONE_AT_A_TIME = threading.RLock()
 
 
 class Picture:

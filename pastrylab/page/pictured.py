@@ -3,7 +3,7 @@
 import ipywidgets as widgets
 
 from pastrylab.page.boxes import WIDE
-from pastrylab.page.picture import Picture
+from pastrylab.page.picture import ONE_AT_A_TIME, Picture
 
 
 class Pictured(widgets.VBox):
@@ -27,6 +27,7 @@ class Pictured(widgets.VBox):
     def _fit(self, change):
         """What the page tells holds for every figure that is made from now on; this one is made anew where it differs."""
         if change["new"] in ("narrow", "wide"):
-            Picture.page_is_narrow = change["new"] == "narrow"
-            if self.figure.fit() and self.value:
-                self._draw()
+            with ONE_AT_A_TIME:
+                Picture.page_is_narrow = change["new"] == "narrow"
+                if self.figure.fit() and self.value:
+                    self._draw()

@@ -18,6 +18,7 @@ from pastrylab.page.cost_sheet import BOXES, box_packaging, cost_card
 from pastrylab.page.guess import Asked
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, picture_html, text_html
+from pastrylab.page.pictured import Pictured
 from pastrylab.school import answers
 from pastrylab.trade import purchasing
 from pastrylab.trade.costing.kitchen import bonbon_formula, bonbon_names, cash, kitchen_currency
@@ -137,10 +138,11 @@ class CardBench(widgets.VBox):
         self.save = widgets.Button(
             description="Save a page to print", layout=widgets.Layout(width="auto", min_width="180px")
         )
-        self.said, self.card, self.picture = (widgets.HTML(layout=WIDE) for _ in range(3))
+        self.said, self.card = (widgets.HTML(layout=WIDE) for _ in range(2))
         typed = [*self.blanks.values(), self.packaging, self.receipt]
         self.keeper = Keeper("receipts", "receipt", self._thing, self._opened, typed)
         self.parts, self._opening = CostParts(), False
+        self.picture = Pictured(self.parts, guarded(self.said)(self.refresh))
         self._connect()
         note = widgets.HTML(part("receipt"), layout=WIDE)
         panel = row(self.source, self.box, *self.blanks.values(), self.packaging)

@@ -11,6 +11,7 @@ from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
 from pastrylab.page.guess import Asked
 from pastrylab.page.parts import part, picture_html, text_html
+from pastrylab.page.pictured import Pictured
 from pastrylab.trade import emulsion, keeping, water_activity
 from pastrylab.trade.activity import estimated
 from pastrylab.trade.prep_list import read_formula
@@ -90,10 +91,12 @@ def model_picture():
         "Rings: sucrose, measured. Blue: the sum. Yellow band: the error the estimate states. Red lines with squares: "
         "three published series of honeys."
     )
+    place = Pictured(picture, lambda: picture.update() and setattr(place, "value", picture_html(picture)))
+    place.value = picture_html(picture)
     return widgets.VBox(
         [
             widgets.HTML(text_html(sentence), layout=WIDE),
-            widgets.HTML(picture_html(picture), layout=WIDE),
+            place,
             widgets.HTML(part("legend", text=legend), layout=WIDE),
         ],
         layout=WIDE,

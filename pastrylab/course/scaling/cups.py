@@ -8,11 +8,13 @@ from matplotlib.ticker import FuncFormatter, MaxNLocator
 from pastrylab.ground import kitchen
 from pastrylab.ground.units import Quantity, StudentError, both
 from pastrylab.page import keeper
+from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, button, field
 from pastrylab.page.form import Form
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, picture_html
 from pastrylab.page.picture import BAND, INK, LINE, LOST, Picture
+from pastrylab.page.pictured import Pictured
 from pastrylab.trade.pantry import facts, mass_of
 from pastrylab.trade.weighing import error_share, grams_of, spread
 
@@ -81,7 +83,8 @@ class CupsBench(Form):
         self.what = widgets.Dropdown(options=_CUPS, description="A US cup of", **wide)
         self.paste = TypedArea(description="One weighing a line", placeholder="82 g\n91 g\n3.3 oz", rows=5, **wide)
         self.read = button("Compare my cups", "How far do they lie apart?")
-        self.figure, self.picture = CupsApart(), widgets.HTML(layout=WIDE)
+        self.figure = CupsApart()
+        self.picture = Pictured(self.figure, lambda: guarded(self.said)(self.compare)())
         self.legend = widgets.HTML(layout=WIDE)
         self.keeper = Keeper(_SHELF, "weigh-sheet", self._sheet, self._opened, [self.paste])
         below = [self.picture, self.legend, self.keeper]

@@ -19,6 +19,7 @@ GANACHE = Formula(
         "salt": "3 g",
     }
 )
+_FIRST = ("\nruns out first", ", runs out first")
 _ON_WHITE = {"facecolor": "white", "alpha": 0.8, "lw": 0, "pad": 1}  # a label that a line runs through
 _LENGTHS = (100, 250, 800, 2000, 4000)  # g
 _NOTHING = 0.05  # g left of an ingredient: it has run out as well
@@ -119,10 +120,9 @@ class ScaledFormula(Picture):
             first = name in gone
             need.set(facecolor=BAND if first else LINE, hatch="//" if first else "")
             words.set_x(max(grams, held.get(name, 0)) * unit + 0.01 * right)
-            words.set_text(
-                f"{_on_the_scale(shown[name], system)}, {_percent(percents[name])}"
-                + ("\nruns out first" if first else "")
-            )
+            broken = self.narrow and system == "US"  # two masses and a share are longer than a narrow page
+            parts = [_on_the_scale(shown[name], system), _percent(percents[name])]
+            words.set_text((",\n" if broken else ", ").join(parts) + _FIRST[broken] * first)
         self.axes.set_xlim(0, 1.55 * right)
         for bar in self._shelf:
             bar.set_visible(bool(held))
