@@ -108,6 +108,11 @@ def test_an_instructors_labels_and_couvertures_go_out_with_the_datasets(own_work
     assert chocolate.band_floats("my dark 66")[2] == (30.5, 31.5)
     own.add("ingredients", CREAM)
     assert list(pantry.own_ingredients()[0]) == ["my dark 66", "oat cream"]
+    # The class's rows are known, and are not the reader's own to take out.
+    assert [(row.name, row.mine) for row in own.rows("ingredients").rows] == [
+        ("my dark 66", False),
+        ("oat cream", True),
+    ]
 
 
 # --- couvertures ------------------------------------------------------------------------------------------------------
@@ -199,6 +204,27 @@ def test_an_own_price_needs_no_more_than_a_receipt_says(own_workbook):
     assert str(pack.price) == "$4.20" and float(pack.yield_share) == 1
     own.add("prices", LEMONS | {"yield_share": "0.4"})
     assert purchasing.packs_to_buy(purchasing.price_list(datasets.prices())["lemons"], "500 g") == 2
+
+
+def test_a_file_a_spreadsheet_marked_with_its_separator_is_added_to(own_workbook):
+    kitchen.put("", "prices", "sep=;\nitem;pack_size;pack_unit;price;price_low;price_high\nsalt;1;kg;0,50;0,4;0,6\n")
+    own.add("prices", LEMONS)
+    packs = purchasing.price_list(datasets.prices())
+    assert str(packs["salt"].price_range[0]) == "$0.40" and str(packs["lemons"].price) == "$4.20"
+    own.remove("prices", "Salt")
+    assert [row.name for row in own.rows("prices").rows] == ["lemons"]
+
+
+def test_an_own_price_names_its_ingredient_by_any_of_its_names(own_workbook):
+    own.add("prices", LEMONS | {"item": "my carton", "ingredient": "Heavy Cream", "pack_unit": "L", "price": "6.40"})
+    assert str(purchasing.price_list(datasets.prices())["heavy cream 36 %"].price) == "$6.40"
+
+
+def test_a_file_of_headings_alone_holds_nothing_yet(own_workbook):
+    kitchen.put("", "prices", "item,pack_size,pack_unit,price\n")
+    assert own.rows("prices").rows == () and own.rows("prices").faults == ()
+    own.add("prices", LEMONS)
+    assert len(own.rows("prices").rows) == 1
 
 
 @pytest.mark.parametrize(

@@ -280,6 +280,7 @@ def _price_rows(own, currency):
 def _filled(cells, currency):
     filled = dict(cells, currency=cells["currency"].strip().upper() or currency)
     filled["source"] = cells["source"] or "my own price"
+    filled["ingredient"] = cells["ingredient"] or cells["item"]  # "salt" is salt, whether it is said twice or not
     for what, middle, usual in (("yield", "yield_share", 1.0), ("price", "price", None)):
         if filled[middle] != filled[middle]:
             filled[middle] = usual

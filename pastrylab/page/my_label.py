@@ -14,7 +14,7 @@ from pastrylab.trade.label_figures import EU, US
 from pastrylab.trade.label_rules import CHOCOLATE
 from pastrylab.trade.pantry import check_own_name, own_ingredients
 
-_SHOWN_FROM = 0.45  # g in 100 g: what may be as much as that has a line
+_SHOWN_FROM = 1.0  # g in 100 g: what is not there but may be as much as that, or more, has a line
 _FIGURES = {
     "fat": ("Fat (g)", "36"),
     "saturates": ("of which saturates (g)", "22"),
@@ -97,7 +97,7 @@ class LabelForm(OwnForm):
         rows = [
             (_WORDS.get(name, name), f"{made.grams[name]:.1f}", *(f"{end:.1f}" for end in made.ends[name]))
             for name in _ORDER
-            if made.ends[name][1] >= _SHOWN_FROM
+            if made.grams[name] >= 0.05 or made.ends[name][1] > _SHOWN_FROM
         ]
         heads = ("in 100 g", "grams", "at least", "at most")
         table = table_html(f"What is inside {cells['ingredient']}, by its label", heads, rows)

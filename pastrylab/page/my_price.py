@@ -8,7 +8,7 @@ from pastrylab.page.formula_tab import name_box
 from pastrylab.page.my_own import OwnForm, box
 from pastrylab.page.parts import text_html
 from pastrylab.trade.costing.kitchen import kitchen_currency
-from pastrylab.trade.pantry import facts, ingredient_name
+from pastrylab.trade.pantry import facts, ingredient_name, names_known
 from pastrylab.trade.purchasing.own_price import price_row
 from pastrylab.trade.purchasing.packs import Pack, cost_of_use
 
@@ -38,10 +38,11 @@ class PriceForm(OwnForm):
     def cells(self):
         """The row, its ingredient by its name in the list."""
         ingredient = self.boxes["ingredient"].value.strip()
-        ingredient = ingredient_name(ingredient) if ingredient else ""
-        values = (self.boxes[name].value for name in ("item", "price"))
+        item = self.boxes["item"].value
+        ingredient = ingredient_name(ingredient) if ingredient else names_known([item])[item]
+        values = item, self.boxes["price"].value
         usable, source = (" ".join(self.boxes[name].value.split()) for name in ("usable", "source"))
-        return price_row(*values, ingredient, usable, source)
+        return price_row(*values, ingredient if ingredient != item else "", usable, source)
 
     def follows(self, cells):
         """What the pack was read as, and what a little of it costs."""
@@ -58,7 +59,7 @@ class PriceForm(OwnForm):
         said = [
             f"{cells['item']}: {whole} for {price}. {use if pack.kind != 'count' else 'One'} costs {cost_of_use(pack, use)}."
         ]
-        if cells["ingredient"]:
+        if cells["ingredient"] in facts().index:
             said.append(f"It is taken wherever a formula names {cells['ingredient']}.")
         else:
             said.append("It stands for no ingredient: no formula asks for it by itself.")

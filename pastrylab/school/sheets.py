@@ -111,7 +111,8 @@ def _as_a_whole(found):
     }
     faults = []
     for name, whole in wholes.items():
-        if any(name in sentence for sentence in found):
+        needed = (name, "ingredients.csv") if name in _NAMING else (name,)
+        if any(one in sentence for one in needed for sentence in found + faults):
             continue
         try:
             whole()

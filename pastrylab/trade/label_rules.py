@@ -122,6 +122,8 @@ def _dairy(kind, contents):
         Rule((("ash", 1), ("milk_protein", -0.28)), -inf, 3.0 if kind == "butter" else 0.6, None, "ash and salt"),
         Rule((("ash", 1), ("milk_protein", -0.2)), -inf, inf, 0, "ash goes with milk protein"),
     ]
+    if kind == "milk powder":  # Codex Standard 207-1999: at most 5 % (from memory)
+        said.append(span("water", 0, 6, 3.5, "a milk powder is dry"))
     if not sweet:
         return said + none("sucrose", "glucose", "fructose", "maltose")
     said += ratio(("lactose",), "milk_protein", 0.9, 1.45, 1.75, "lactose goes with milk protein", 0.3)
@@ -184,10 +186,8 @@ def _of_kind(kind, contents, figures):
     if kind in ("syrup", "sugar") and not contents.may_hold("fibre"):
         spans["fibre"] = (0, 0.5, 0)
     if kind == "syrup" and contents.may_hold("maple", "molasses"):
-        spans |= {
-            "ash": (0, 5, 0.5),
-            "other": (0, 9, 1),
-        }  # acids; SR28, NDB 19353: 6.6 g of its carbohydrate are no sugars
+        # Acids; SR28, NDB 19353: 6.6 g of its carbohydrate are no sugars. Minerals: NDB 19304.
+        spans |= {"ash": (0, 5 if contents.may_hold("molasses") else 1, 0.5), "other": (0, 9, 1)}
     said = [span(name, *ends) for name, ends in spans.items()]
     chains = kind in ("syrup", "other") or contents.holds("glucose syrup", "dextrin", "fructose")
     return said + ([] if chains else none("higher_saccharides", upto=0.3))

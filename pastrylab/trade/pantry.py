@@ -61,6 +61,16 @@ def ingredient_names(names):
     return [_named(name, known) for name in names]
 
 
+def names_known(names):
+    """{name: the name ingredients.csv uses for it}, and each name as it is where the table has none; raises nothing.
+
+    >>> names_known(["Butter", "ribbon"])
+    {'Butter': 'butter unsalted', 'ribbon': 'ribbon'}
+    """
+    known = _pantry()[1]
+    return {name: known.get(plain_name(name), name) for name in names}
+
+
 def _named(name, names):
     if not isinstance(name, str):
         raise StudentError(f"{name!r} as an ingredient", "the name of an ingredient", "heavy cream 36 %")

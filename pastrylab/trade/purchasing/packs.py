@@ -8,7 +8,7 @@ from fractions import Fraction
 from pastrylab.ground.money import Money, common_currency, decimal_of, money
 from pastrylab.ground.shares import share
 from pastrylab.ground.units import In, Q, StudentError, unit_of
-from pastrylab.trade.pantry import mass_of
+from pastrylab.trade.pantry import mass_of, names_known
 
 _BASE = {
     "mass": ("kg", "[mass]"),
@@ -193,7 +193,9 @@ def price_list(rows):
     True
     """
     packs, seen = {}, {}
-    for row in rows.to_dict("records") if hasattr(rows, "to_dict") else rows:
+    rows = rows.to_dict("records") if hasattr(rows, "to_dict") else rows
+    named = names_known({row["ingredient"] for row in rows})
+    for row in rows:
         item, code = row["item"], row.get("currency", "")
 
         def cash(column, row=row, item=item, code=code):
@@ -211,7 +213,7 @@ def price_list(rows):
             (cash("price_low"), cash("price_high")),
             (row["yield_low"], row["yield_high"]),
         )
-        seen.setdefault(row["ingredient"], pack)
+        seen.setdefault(named[row["ingredient"]], pack)
         packs[item] = pack
     common_currency(*(pack.price for pack in packs.values()))
     return packs | {name: pack for name, pack in seen.items() if name}
