@@ -56,7 +56,7 @@ def read_on_a_telephone(picture):
             yield text.get_text(), text.get_size() / 72 * picture.figure.dpi * COLUMN / width, inside
 
 
-@pytest.mark.parametrize("make", _benches())
+@pytest.mark.parametrize("make", list(_benches()))
 def test_a_picture_is_made_for_a_narrow_page(own_workbook, narrow_page, make):
     bench = make()
     picture = getattr(bench, "figure", None)

@@ -23,8 +23,9 @@ _INVITED = "No guess of yours is kept yet. Give one above, under Guess first, an
 
 
 def _cell(title):
-    """The place of one control on a panel: at least as wide as its label and a number, unless the page is narrower."""
-    width = f"min(100%, {max(220, 7 * len(title) + 130)}px)"
+    """The place of one control on a panel: at least as wide as its label and a number, unless the page is narrower: then
+    as wide as the page without its margin, or the panel would scroll sideways."""
+    width = f"min(100% - 10px, {max(220, 7 * len(title) + 130)}px)"
     return {"flex": "1 1 240px", "min_width": width, "max_width": "380px", "margin": "2px 10px 2px 0"}
 
 

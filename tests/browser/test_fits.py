@@ -1,5 +1,7 @@
 """The page `pastrylab open` opens: a lesson on all of the screen, small or large, and a way from lesson to lesson."""
 
+import re
+
 import pytest
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -38,3 +40,46 @@ def test_a_lesson_has_the_screen_and_its_links_lead_on(opened):
     symbol.click()
     page.wait_for_function(f"() => ({_WIDTHS})().lesson[0] === {width - 33}")
     assert not [text for text in page.complaints if "plugin" in text.lower()]
+
+
+# Of one page that has run: pictures as (pixels of the file, pixels shown), what scrolls sideways, boxes that cut their text.
+_BENCHES = """() => {
+    const shown = [...document.querySelectorAll('.jp-OutputArea-output *')].filter(e => e.offsetParent);
+    const name = e => `${e.className} ${(e.textContent || e.value || '').slice(0, 40)}`;
+    return {pictures: shown.filter(e => e.matches('.pastrylab-picture img')).map(e => [e.naturalWidth, e.clientWidth]),
+        scrolls: shown.filter(e => /auto|scroll/.test(getComputedStyle(e).overflowX)
+            && e.scrollWidth > e.clientWidth + 1 && !e.querySelector(':scope > table') && !e.matches('textarea')).map(name),
+        cut: shown.filter(e => e.matches('input[type=text]') && e.value && e.scrollWidth > e.clientWidth + 1).map(name)};
+}"""
+
+
+@pytest.mark.parametrize("lesson", ["01-weigh-convert-scale", "08-cost-and-price"])
+def test_benches_are_made_for_a_telephone_and_again_for_a_desk(chromium, lab, lesson):
+    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    page.goto(re.sub(r"/lessons/[^?]*", f"/lessons/{lesson}.ipynb", lab[0]))
+    page.locator("#jp-main-statusbar").get_by_text(re.compile(r"Python 3.*\| Idle")).first.wait_for(timeout=90_000)
+    page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
+    every = "all => all.length > 1 && all.every(([file, shown]) => file === 648 && shown >= 300)"
+    page.wait_for_function(f"() => ({every})(({_BENCHES})().pictures)", timeout=60_000)
+    found = page.evaluate(_BENCHES)
+    assert found["scrolls"] == [] and found["cut"] == [], found
+    # As lesson 00 says: run without going on, and Tab leads into the bench that was run.
+    page.evaluate(
+        """() => { const one = jupyterapp.shell.currentWidget.content, cells = [...one.model.cells];
+            one.activeCellIndex = cells.findIndex(cell => cell.sharedModel.getSource().includes('_bench()'));
+            one.mode = 'command'; one.activate() }"""
+    )
+    page.keyboard.press("Control+Enter")
+    page.wait_for_function(f"() => ({every})(({_BENCHES})().pictures)", timeout=60_000)
+    page.keyboard.press("Tab")
+    assert page.evaluate(
+        "() => document.activeElement.closest('.jp-OutputArea-output') && "
+        "document.activeElement.closest('.jp-Cell').classList.contains('jp-mod-active')"
+    )
+    page.set_viewport_size({"width": 1400, "height": 900})
+    first = page.locator(".pastrylab-picture img").first
+    first.scroll_into_view_if_needed()
+    page.wait_for_function("() => document.querySelector('.pastrylab-picture img').naturalWidth === 720")
+    assert first.bounding_box()["width"] == 720
+    context.close()
