@@ -7,7 +7,9 @@ import pytest
 from pastrylab import benches
 from pastrylab.course import catalogue
 from pastrylab.course.keeping.figures import ModelAgainstMeasured
+from pastrylab.ground.units import Q
 from pastrylab.page.bench import Bench
+from pastrylab.page.guess_bars import GuessBars
 from pastrylab.page.picture import Picture
 
 COLUMN = 315  # pixels that JupyterLab leaves of a telephone's 390, tests/browser/test_fits.py
@@ -77,6 +79,13 @@ def test_the_two_pictures_of_the_model_stand_one_above_the_other(narrow_page):
     assert all(pixels >= LEAST and inside for _, pixels, inside in found)
     above, below = (axes.get_window_extent() for axes in picture.figure.axes)
     assert above.y0 > below.y1 and above.width > 1.5 * above.height
+
+
+def test_the_bars_of_a_guess_fit_however_wild_it_is(narrow_page):
+    for guess in ("0 g", "200 g", "9000 kg"):
+        picture = GuessBars()
+        picture.update(guess=Q(guess), amount=Q("0.5 lb"), unit="g")
+        assert all(pixels >= LEAST and inside for _, pixels, inside in read_on_a_telephone(picture)), guess
 
 
 def test_what_the_page_tells_makes_the_picture_anew_once_and_back(own_workbook, monkeypatch):

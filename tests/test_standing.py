@@ -178,13 +178,25 @@ def test_guesses_of_the_kind_asked_for_are_kept(own_workbook, example, guess, sa
     assert answers.last("05", "05.guess.x")["answer"] == guess
 
 
-# Half a pound is 226.8 g: 200 g is 200 / 226.8 - 1 = 12 % too low, 250 g 10 % too high.
-@pytest.mark.parametrize(("guess", "says"), [("200 g", "12 % too low"), ("250 g", "10 % too high"), ("8 oz", "right")])
+# Half a pound is 226.8 g: 200 g is 200 / 226.8 - 1 = 12 % too low, 26.8 g short; 250 g 10 % too high, 23.2 g too much.
+@pytest.mark.parametrize(
+    ("guess", "says"),
+    [
+        ("200 g", "12 % too low, 26.8 g short."),
+        ("250 g", "10 % too high, 23.2 g too much."),
+        ("0,25 kg", "10 % too high, 23.2 g too much."),
+        ("8 oz", "right"),
+        ("0 g", "100 % too low"),
+    ],
+)
 def test_a_guess_no_bench_shows_is_put_beside_the_result(own_workbook, guess, says):
     card = cards.GuessCard("00", "half", "How much?", "200 g", result="0.5 lb")
     card.box.value = guess
     card.keep.click()
     assert says in card.said.value and "226.8 g" in card.said.value, card.said.value
+    assert "the amount 226.8 g" in card.picture.value and "<img" in card.picture.value
+    again = cards.GuessCard("00", "half", "How much?", "200 g", result="0.5 lb")
+    assert again.picture.value == card.picture.value, "kept, it stands there again"
 
 
 # 7 lb = 7 x 453.59237 g = 3175.1 g; 800 g = 800 / 28.349523 oz = 28.22 oz = 1 lb 12.2 oz

@@ -7,7 +7,9 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, answer_box, button, on_enter, on_press, row
 from pastrylab.page.form import Form
 from pastrylab.page.guess import tell
-from pastrylab.page.parts import part, text_html
+from pastrylab.page.guess_bars import GuessBars
+from pastrylab.page.parts import part, picture_html, text_html
+from pastrylab.page.pictured import Pictured
 from pastrylab.school import answers, engine
 from pastrylab.school.standing import standing
 
@@ -142,7 +144,9 @@ class GuessCard(Form):
         self.box = answer_box("My guess", example)
         self.keep = button("Keep my guess", "Write my guess down before I look")
         asked = widgets.HTML(part("asked", text=question), layout=WIDE)
-        super().__init__([[asked], [self.box]], self.keep, self.record)
+        self.figure = GuessBars() if result else None
+        self.picture = Pictured(self.figure, lambda: guarded(self.said)(self._draw)())
+        super().__init__([[asked], [self.box]], self.keep, self.record, [self.picture] if result else [])
         guarded(self.said)(self._show_again)()
 
     def _show_again(self):
@@ -151,6 +155,8 @@ class GuessCard(Form):
         if entry:
             self.box.value = entry["answer"]
             self.say(f"Kept on {entry['when'][:10]}: {entry['answer']}.")
+            if self._result is not None:
+                self._meet(self._read(entry["answer"], self.box.placeholder))
 
     def record(self):
         """Keep the guess, and say how it was understood. Raises StudentError for one of another kind."""
@@ -187,7 +193,20 @@ class GuessCard(Form):
         unit = self._example.unit
         off = float(guess.quantity.m_as(unit)) / float(self._result.m_as(unit)) - 1
         said = f"{show(self._result)} is {show(self._result.to(unit))}: your guess is "
-        return said + (f"{100 * abs(off):.0f} % too {'high' if off > 0 else 'low'}." if abs(off) >= 0.005 else "right.")
+        self._meet(guess)
+        if abs(off) < 0.005:
+            return f"{said}right."
+        apart = show(abs((guess.quantity - self._result).to(unit)), 3)
+        return f"{said}{100 * abs(off):.0f} % too {'high' if off > 0 else 'low'}, {apart} {'too much' if off > 0 else 'short'}."
+
+    def _meet(self, guess):
+        """Draw a guess beside the amount it was about."""
+        self._guess = guess.quantity
+        self._draw()
+
+    def _draw(self):
+        self.figure.update(guess=self._guess, amount=self._result, unit=self._example.unit)
+        self.picture.value = picture_html(self.figure)
 
 
 def _kind(unit):

@@ -79,7 +79,7 @@ def test_benches_are_made_for_a_telephone_and_again_for_a_desk(chromium, lab, le
     )
     page.set_viewport_size({"width": 1400, "height": 900})
     first = page.locator(".pastrylab-picture img").first
-    first.scroll_into_view_if_needed()
+    page.locator(".pastrylab-picture").first.evaluate("place => place.scrollIntoView()")
     page.wait_for_function("() => document.querySelector('.pastrylab-picture img').naturalWidth === 720")
     assert first.bounding_box()["width"] == 720
     context.close()
