@@ -56,7 +56,7 @@ class CouvertureForm(OwnForm):
             (_BANDS[stage][0].lower(), _band(own_band), _band(wide))
             for stage, own_band, wide in zip(STAGES, mine.bands, usual, strict=True)
         ]
-        heads = ("", "by its sheet", f"{mine.kind} in textbooks and practice")
+        heads = ("what for", "by its sheet", f"{mine.kind} in textbooks and practice")
         labelled = mine.name in own_ingredients()[0]
         said = (
             f"Its label is kept: melting a kilogram of it takes {latent_heat(mine.name):.0f} kJ."

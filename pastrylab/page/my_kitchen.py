@@ -22,6 +22,7 @@ class MyKitchen(widgets.VBox):
         self.place, self.said = widgets.VBox(layout=WIDE), widgets.HTML(layout=WIDE)
         self.what.observe(guarded(self.said)(lambda _change: self._in_front()), "value")
         super().__init__([self.what, self.said, self.place], layout=WIDE)
+        self.add_class("pastrylab-kitchen")
         guarded(self.said)(self._in_front)()
 
     @property
