@@ -175,7 +175,7 @@ def test_a_band_is_read_as_a_sheet_prints_it(text, low, high):
     assert read_band(text) == (pytest.approx(low), pytest.approx(high))
 
 
-@pytest.mark.parametrize("text", ["", "hot", "45-50-55", "3 kg", "45 C to 122 F", "a fall of 3 °C"])
+@pytest.mark.parametrize("text", ["", "hot", "45-50-55", "3 kg", "45 C to 122 F", "31.5°C12F/", "a fall of 3 °C"])
 def test_what_is_no_band_is_refused(text):
     with pytest.raises(StudentError):
         read_band(text)

@@ -173,7 +173,8 @@ def _together(parts, joints, given):
 
 def _one_amount(first, second, given):
     """One amount written in two units: the first, where the other agrees within rounding. Raises StudentError."""
-    if not (first.unit and second.unit) or dimension(first.unit) != dimension(second.unit):
+    alike = first.unit.startswith("delta_") == second.unit.startswith("delta_")  # a fall is no reading
+    if not (first.unit and second.unit) or dimension(first.unit) != dimension(second.unit) or not alike:
         raise StudentError(given, "one number with one unit", "2125 g, or 2125 g (75 oz)")
     units = [(first.unit, second.unit)]
     if dimension(first.unit) == "[temperature]" and "delta_" not in first.unit + second.unit:
