@@ -5,6 +5,7 @@ import pytest
 from pastrylab import Formula
 from pastrylab.ground import own
 from pastrylab.ground.datasets import COMPONENTS
+from pastrylab.page.formula_composition import CompositionTab
 from pastrylab.trade import label_error, pantry
 from pastrylab.trade.activity import estimated
 
@@ -59,6 +60,18 @@ def test_a_chocolate_of_ones_own_may_hold_less_sugar_than_the_middle_of_its_labe
     half, whole = (estimated(formula, share) for share in (0.5, 1.0))
     assert half.value > whole.value and half.low < half.value < half.high
     assert estimated(formula, 0.5, "460 g").value < half.value
+
+
+def test_the_composition_says_how_far_it_is_open(syrup):
+    """100 g of a syrup in 600 g: its water, open by so many grams in 100, opens the whole by a sixth of that."""
+    low, high = pantry.own_ingredients()[0][syrup].ends["water"]
+    words = label_error.said(formula(syrup, 100)).split("water ")[1].split()
+    assert float(words[2]) - float(words[0]) == pytest.approx((high - low) / 6, abs=0.11)
+    tab = CompositionTab()
+    tab.show(formula(syrup, 100))
+    assert "only the label is known" in tab.said.value
+    tab.show(formula("invert syrup"))
+    assert "only the label" not in tab.said.value
 
 
 def test_a_careful_end_asked_for_is_judged_with_the_label(syrup):

@@ -7,7 +7,7 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, field
 from pastrylab.page.formula_tab import FormulaTab, percent, table_html, weight
 from pastrylab.page.parts import part
-from pastrylab.trade import emulsion
+from pastrylab.trade import emulsion, label_error
 from pastrylab.trade.phases import CLOSEST_PACKING, RANDOM_PACKING
 
 _PARTS = (
@@ -55,6 +55,8 @@ class CompositionTab(FormulaTab):
         bars = [_bar("By weight", "weight", _BY_WEIGHT, _by_weight(made))]
         sentences, sound = self._as_ganache(formula, bars)
         self.bars.value = "".join(bars)
+        open_by_label = label_error.said(formula)
+        sentences = [*sentences, open_by_label] if open_by_label else sentences
         self.say(sentences, "say" if sound else "mend")
 
     def _as_ganache(self, formula, bars):

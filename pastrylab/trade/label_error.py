@@ -21,6 +21,27 @@ def labelled(grams):
     return [name for name, mass in grams.items() if mass > 0 and name in made]
 
 
+def said(formula):
+    """A sentence on how far water and fat of a formula are open because of labels; "" where every part is in the table.
+
+    >>> from pastrylab import Formula
+    >>> said(Formula({"honey": "40 g"}))
+    ''
+    """
+    names = labelled(formula.grams)
+    if not names:
+        return ""
+    made, whole, parts = own_ingredients()[0], formula.composition(), []
+    for part in ("water", "fat"):
+        off = [
+            sum(formula.grams[name] * (made[name].ends[part][end] - made[name].grams[part]) / 100 for name in names)
+            for end in (0, 1)
+        ]
+        low, high = (100 * whole[part] + 100 * grams / formula.total_grams for grams in off)
+        parts.append(f"{part} {low:.1f} to {high:.1f} %")
+    return f"Of {', '.join(names)} only the label is known: of the whole, {' and '.join(parts)}."
+
+
 def ends(grams):
     """({component: g}, {component: g}): what to add to a formula's make-up for the most and for the least free water.
 
