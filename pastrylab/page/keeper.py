@@ -54,12 +54,14 @@ def get(shelf, name):
 class Keeper(widgets.VBox):
     """The part of a page that keeps. `name` is the box, `kept` the list; what it says stands in `said`."""
 
-    def __init__(self, shelf, what, take, give, typed=(), called=None):
+    def __init__(self, shelf, what, take, give, typed=(), called=None, grows=False):
         """shelf: of `kitchen`. what: one word for the thing kept, "log". take(): the Thing on the page; StudentError where
         there is none. give(name, Thing): puts it onto the page. typed: the boxes whose text must be in before it is taken.
-        called: what its first name begins with, where that is not `what`.
+        called: what its first name begins with, where that is not `what`. grows: what is taken holds all that was kept under
+        the name before, so nothing is lost and nothing asked.
         """
         self.shelf, self._what, self._take, self._give, self._sure = shelf, what, take, give, None
+        self._grows = grows
         self.name = TypedBox(value=f"{called or what} of {today()}", description="Keep it as", **boxes.field("330px"))
         self.keep = button("Keep", f"Keep this {what} for another day")
         self.kept = widgets.Dropdown(description="Kept", **boxes.field("420px"))
@@ -80,12 +82,21 @@ class Keeper(widgets.VBox):
         self.said.value = ""
         name, thing = kitchen.thing_named(self.name.value), self._take()
         held = next((one for one in kitchen.kept(self.shelf) if one.casefold() == name.casefold()), None)
-        if held and get(self.shelf, held) != thing and not self._is_sure("keep", held):
+        if held and not self._grows and get(self.shelf, held) != thing and not self._is_sure("keep", held):
             self._say(f"Another {self._what} is kept as {held}. Press Keep again to put this one in its place.", "mend")
             return
         put(self.shelf, name, thing)
         self._changed(held or name)
         self._say(f"Kept as {held or name}. It is in the list now, and still there when you come back.", "good")
+
+    def replace(self, name, thing):
+        """Put a Thing in the place of the one kept under a name, without a question; None takes it off the shelf."""
+        if thing:
+            put(self.shelf, name, thing)
+        else:
+            kitchen.remove(self.shelf, name)
+            kitchen.remove(f"{self.shelf}/settings", name)
+        self._changed(name if thing else None)
 
     def _on_open(self):
         self.said.value, self._sure = "", None
@@ -101,9 +112,7 @@ class Keeper(widgets.VBox):
         if not self._is_sure("remove", name):
             self._say(f"{name} will be gone for good. Press Remove again if that is what you want.", "mend")
             return
-        kitchen.remove(self.shelf, name)
-        kitchen.remove(f"{self.shelf}/settings", name)
-        self._changed(None)
+        self.replace(name, None)
         self._say(f"Removed: {name}.")
 
     def _chosen(self):

@@ -1,15 +1,19 @@
 """Benches of lesson 05: what lowers water activity, a meter against the Food Code, one's own reading beside the estimate."""
 
+from datetime import datetime
+
 import ipywidgets as widgets
 
+from pastrylab.course.keeping import journal
 from pastrylab.course.keeping.figures import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
-from pastrylab.ground import careful
+from pastrylab.ground import careful, kitchen
 from pastrylab.ground.units import StudentError, read_text
-from pastrylab.page.bench import Bench, Control, Plain
-from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field
+from pastrylab.page.bench import Bench, Control, Plain, guarded
+from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field, on_press, row
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
 from pastrylab.page.guess import Asked
+from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.page.pictured import Pictured
 from pastrylab.trade import emulsion, keeping, water_activity
@@ -142,7 +146,16 @@ class ReadingBench(Form):
             [box["error"], self.compare],
         ]
         caution = widgets.HTML(text_html(keeping.CAUTION, "note"), layout=WIDE)
-        super().__init__(rows, self.compare, self.refresh, [caution])
+        self.journal, self.picture, self.list = journal.Journal(), widgets.HTML(layout=WIDE), widgets.HTML(layout=WIDE)
+        typed = [*box.values(), self.formula]
+        self.keeper = Keeper("readings", "reading", self._longer, self._opened, typed, called="my meter", grows=True)
+        self.keeper.keep.description = "Keep this reading"
+        self.shorten = button("Remove the last reading", "Take the latest row out of the series in the box above")
+        on_press(self.shorten, self.keeper.name, guarded(self.keeper.said)(self._shorter))
+        self._last = row(self.shorten)
+        below = [caution, self.keeper, self._last, self.picture, self.list]
+        super().__init__(rows, self.compare, self.refresh, below)
+        self._show([])
 
     def _typed(self):
         """What the boxes hold: shares and water activities as plain numbers, the temperature as a reading."""
@@ -181,6 +194,61 @@ class ReadingBench(Form):
         if careful.above(abs(offset), typed["error"]):
             sentences.insert(1, "That is more than the meter should be off: clean it, calibrate it, measure again.")
         self.say(sentences, "good" if found.agrees else "mend")
+
+    # --- what was read on other days --------------------------------------------------------------------------------------
+
+    def _rows(self):
+        """The readings kept under the name in the box, in the order of time; none under a new one."""
+        name = kitchen.thing_named(self.keeper.name.value)
+        held = [one.casefold() for one in kitchen.kept("readings")]
+        return journal.read(kitchen.get("readings", name)) if name.casefold() in held else []
+
+    def _longer(self):
+        """The Thing to keep: what was kept under this name, and the reading in the boxes. StudentError for one twice."""
+        typed, own = self._typed(), self.filling.value == _OWN
+        rows, now = self._rows(), datetime.now().replace(second=0, microsecond=0)
+        what = self.keeper.name.value.strip() if own else self.filling.value
+        taken = [typed[name] for name in ("over_salt", "reading", "error")]
+        row = journal.checked(journal.Row(now, what, self.salt.value, float(typed["room"].m_as("degC")), *taken))
+        if rows and rows[-1] == row:
+            raise StudentError("a reading that was kept this very minute", "another reading", "the next one")
+        self._show([*rows, row])
+        return Thing(journal.written([*rows, row]), self._set_to())
+
+    def _shorter(self):
+        """Take the latest reading off its series, and say which it was."""
+        rows = self._rows()
+        if not rows:
+            raise StudentError("a name under which no reading is kept", "the name of a series", "one from the list")
+        name = kitchen.thing_named(self.keeper.name.value)
+        self.keeper.replace(name, Thing(journal.written(rows[:-1]), self._set_to()) if rows[1:] else None)
+        self._show(rows[:-1])
+        self.keeper.said.value = text_html(f"Removed: {rows[-1]}.", "note")
+
+    def _set_to(self):
+        """What stands in the boxes, by their names."""
+        boxes = {name: box.value for name, box in self.boxes.items()}
+        return {"filling": self.filling.value, "formula": self.formula.value, "salt": self.salt.value, **boxes}
+
+    def _opened(self, _name, thing):
+        """Show the readings kept under a name, and put the boxes as they stood at the last of them."""
+        rows, held = journal.read(thing.text), thing.settings
+        for control, options in ((self.filling, self.filling.options), (self.salt, _SALTS)):
+            name = "filling" if control is self.filling else "salt"
+            control.value = held[name] if held.get(name) in options else control.value
+        for name, box in (*self.boxes.items(), ("formula", self.formula)):
+            box.value = held.get(name, box.value)
+        self._show(rows)
+
+    def _show(self, rows):
+        """Draw the readings and list them, the latest first."""
+        self.picture.value = self.list.value = ""
+        self._last.layout.display = "flex" if rows else "none"
+        if rows:
+            said = self.journal.update(rows=rows)
+            self.picture.value = picture_html(self.journal)
+            kept = part("sections", sections=(("Readings, the latest first", [str(row) for row in rows[::-1]]),))
+            self.list.value = text_html(said) + str(part("legend", text=journal.LEGEND)) + str(kept)
 
 
 def reading_bench():
