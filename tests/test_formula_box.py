@@ -277,6 +277,12 @@ def test_without_water_there_is_no_ganache():
     assert "No ganache" in words(tab.said.value) and "by volume" not in tab.bars.value
 
 
+def test_a_praline_filling_is_no_ganache_that_splits():
+    tab = CompositionTab()
+    tab.show(Formula({"hazelnut praline 50 %": "200 g", "milk couverture 38 %": "100 g", "cocoa butter": "20 g"}))
+    assert "filling of fat" in words(tab.said.value) and "split" not in words(tab.said.value)
+
+
 def test_card_ratio_and_crowding_of_a_ganache():
     tab = CompositionTab()
     tab.show(Formula({DARK: "300 g", "heavy cream": "200 g"}))

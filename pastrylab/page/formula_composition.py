@@ -19,6 +19,7 @@ _PARTS = (
 _WATER, _FAT, _SUGAR, _REST = "#b9d4ef", "#f2c14e", "#ffffff", "#b08a6a"
 _BY_WEIGHT = (("water", _WATER, False), ("fat", _FAT, False), ("sugars", _SUGAR, True), ("the rest", _REST, False))
 _BY_VOLUME = (("fat", _FAT, False), ("solids", _REST, False), ("watery phase", _WATER, False))
+_FAT_FILLING = 0.05  # share of water; a praline filling holds less, every ganache more: common practice, no source
 # Where a bar of 200 is crossed, and how the line is broken.
 _CROWDED = ((200 * RANDOM_PACKING, "3 2"), (200 * CLOSEST_PACKING, "none"))
 _LINES = (
@@ -65,6 +66,9 @@ class CompositionTab(FormulaTab):
             found = emulsion.phases(formula)
         except StudentError as error:
             return [f"No ganache: {error.given}."], True
+        if found["water"] < _FAT_FILLING:
+            said = f"With {percent(found['water'])} of water this is a filling of fat, no ganache: how crowded it lies says nothing."
+            return [said], True
         fat, watery, solid = found.volume_shares
         bars.append(_bar("Warm, by volume", "volume", _BY_VOLUME, (fat, solid, watery), _CROWDED, _LINES))
         said = [
