@@ -183,7 +183,7 @@ FOOD_COST_PRICE = Exercise(
 MARGIN_PRICE = Exercise(
     id="08.price-by-margin",
     title="A price that leaves a margin",
-    prompt="""With ingredients, labour, packaging and overhead a box costs {cost}. The shop must keep {margin} of the price
+    prompt="""With ingredients, labour, packaging and its part of rent and power a box costs {cost}. The shop must keep {margin} of the price
         as its margin. What is the price?""",
     answer=lambda g: costing.price_by_margin(g.cost, g.margin),
     **_PRICE,

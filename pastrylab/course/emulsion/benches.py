@@ -42,7 +42,7 @@ _POINTS = {
 }
 _LEGEND = (
     "Rings: your ganache. Hatched boxes: the card of the use, for water and fat and for sugars (from memory, a habit). Blue crosses: fillings of the "
-    "Larkmoor Teaching Kitchen. Column: fat, solids and watery phase by volume, warm. Red lines: how close equal "
+    "Larkmoor Teaching Kitchen. Column: fat, solids and the watery syrup by volume, warm. Red lines: how close equal "
     "balls lie when heaped at random (dashed) and at their closest (dash-dotted). Warnings, not laws."
 )
 
