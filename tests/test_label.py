@@ -8,6 +8,7 @@ from pastrylab.ground.units import StudentError
 from pastrylab.trade.label import Label, made_of
 from pastrylab.trade.label_figures import US, Figure, figure, serving_grams
 from pastrylab.trade.label_words import read_contents
+from pastrylab.trade.pantry import facts
 
 # Row of ingredients.csv | kind | NDB number of USDA SR28 | its fat, carbohydrate by difference, total sugars, fibre and
 # protein, g in 100 g | a list of ingredients as such a pack prints it. Each composition in ingredients.csv rests on the
@@ -306,3 +307,34 @@ def test_rules_leave_what_sums_leave():
     with pytest.raises(Contradiction) as none_left:
         narrowed([*rules, *none("b", upto=20)], ends)
     assert none_left.value.rule.says
+
+
+LISTS = {
+    "dark": LISTED,
+    "milk": "sugar, cocoa butter, whole milk powder, cocoa mass, soya lecithin",
+    "white": "sugar, cocoa butter, whole milk powder, skimmed milk powder, soya lecithin",
+}
+
+
+@pytest.mark.parametrize("name", [name for name in ingredients().index if "couverture" in name])
+def test_the_middle_is_what_the_sum_by_hand_gives(outside, name):
+    """The shipped couvertures were worked out from such a label by the sum of SOURCES.md, independently of the rules here."""
+    row, kind = 100 * ingredients().loc[name], name.split()[0]
+    fat, sugars = (facts()["note"][name].split(f"{word} ")[1].split(",")[0].split(";")[0] for word in ("fat", "sugars"))
+    figures = {"fat": fat, "sugars": sugars, "carbohydrate": f"{float(sugars) + row['starch']:.0f}"}
+    label = Label(
+        f"{kind} chocolate", cocoa=name.split()[2], protein=f"{row['protein']:.1f}", contents=LISTS[kind], **figures
+    )
+    made, source = made_of(label), "label arithmetic on USDA SR28, NDB 19078, 19165, 19166, 01212, 01091"
+    tolerances = {
+        "cocoa_butter": 0.8,
+        "milk_fat": 0.8,
+        "sucrose": 1.2,
+        "lactose": 1.0,
+        "ash": 0.9,
+        "fibre": 1.2,
+        "water": 0.6,
+    }
+    for part, tolerance in tolerances.items():
+        got, expected = made.grams[part], float(row[part])
+        outside(quantity=f"{part} of {name}, middle", expected=expected, got=got, tolerance=tolerance, source=source)

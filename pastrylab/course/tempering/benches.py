@@ -55,7 +55,8 @@ def seed_bench():
     legend = (
         "Blue line: where the bowl ends up for each amount of seed. Yellow band: the working band. Grey hatched: the "
         "habit of the trade, 20-33 % of the melt. Ring on dashed lines: the seed that brings your bowl to your target; red "
-        "where the sentence says what to mind."
+        "where the sentence says what to mind. Your own couverture stands in the list once you have kept it, on the page "
+        "Start here."
     )
     choices = (("kind", "Chocolate", _couvertures()),)
     return Bench(SeedBalance(), controls, legend, choices, guess=Asked(_LESSON, "seed", "g", "the bowl"))
