@@ -97,6 +97,8 @@ class BreakEven(Picture):
 class Discount(Picture):
     """How many times as many boxes a discount must sell to leave what is left today."""
 
+    guess_word_above = False  # there may stand the line of the boxes expected
+
     def __init__(self):
         super().__init__(height=4.9)
         axes = self.axes
