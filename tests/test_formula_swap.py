@@ -161,3 +161,19 @@ def test_the_list_holds_sugars_and_syrups():
         "granulated sugar",
         "invert syrup",
     ]
+
+
+@pytest.mark.parametrize(
+    ("new", "said"),
+    # Grain for grain of dry sugar, sucrose 100 against the middles 70 (60 to 80) of glucose and 145 (115 to 175) of fructose.
+    [("dextrose anhydrous", "about 30 % less"), ("fructose", "about 45 % more")],
+)
+def test_how_much_the_sweetness_changes_by_hand(new, said):
+    made = swapped(Formula({"granulated sugar": "100 g", "water": "50 g"}), "granulated sugar", new)
+    assert any(f"Sweetness is not held: {said} in all" in one for one in made.not_held)
+
+
+def test_less_than_a_gram_may_be_swapped():
+    made = swapped(Formula(GANACHE), "honey", "invert syrup", amount="0.5 g")
+    assert made.formula.grams["honey"] == 39.5
+    assert made.formula.grams["invert syrup"] == pytest.approx(0.5 * 82.12 / 76.90, abs=0.001)
