@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 import numpy as np
-from matplotlib.dates import AutoDateLocator, date2num, num2date
-from matplotlib.ticker import FuncFormatter
+from matplotlib.dates import date2num, num2date
+from matplotlib.ticker import FuncFormatter, MaxNLocator
 
 from pastrylab.ground import careful
 from pastrylab.ground.units import Quantity, StudentError
@@ -144,7 +144,7 @@ class Journal(Picture):
         self._errors = axes.vlines([], [], [], color=LINE, lw=2, label="meter's error")
         (self._ends,) = axes.plot([], [], "_", ms=12, mew=2, color=LINE)
         (self._right,) = axes.plot([], [], "o", ms=7, color=LINE, label="corrected")
-        axes.xaxis.set_major_locator(AutoDateLocator(minticks=2, maxticks=6))
+        axes.xaxis.set_major_locator(MaxNLocator(5, integer=True))  # whole days
         axes.xaxis.set_major_formatter(FuncFormatter(_day))
         axes.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), fontsize=11)
 
@@ -157,7 +157,7 @@ class Journal(Picture):
         self._right.set_data(at, right)
         self._errors.set_segments([[(x, y - e), (x, y + e)] for x, y, e in zip(at, right, errors, strict=True)])
         self._ends.set_data(np.tile(at, 2), np.concatenate((right - errors, right + errors)))
-        edge = max(0.06 * (at[-1] - at[0]), 0.5)
+        edge = max(0.06 * (at[-1] - at[0]), 1.5)
         every = np.concatenate((right - errors, right + errors, raw))
         self.axes.set(xlim=(at[0] - edge, at[-1] + edge), ylim=(every.min() - 0.01, every.max() + 0.01))
         self.renew()
@@ -167,4 +167,4 @@ class Journal(Picture):
 
 def _day(number, _place):
     when = num2date(number)
-    return f"{when.day} {when:%b}" + (f"\n{when:%H:%M}" if when.hour or when.minute else "")
+    return f"{when.day} {when:%b}"
