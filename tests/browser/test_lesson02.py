@@ -87,20 +87,21 @@ def test_a_stranger_reads_a_log_of_his_own(open_lesson):
     says(page, "From 32 °C, left alone, after 5 minutes")
 
     # a stranger's log, pasted
-    page.get_by_label("Paste a log").fill(STRANGER)
-    page.get_by_role("button", name="Read the log").click()
-    page.get_by_role("button", name="Show the verdict").click()
+    reader = page.locator(".jp-OutputArea-output").filter(has=page.get_by_label("Seeded after"))
+    reader.get_by_label("Paste a log").fill(STRANGER)
+    reader.get_by_role("button", name="Read the log").click()
+    reader.get_by_role("button", name="Show the verdict").click()
     says(page, r"Consistent with temper: 8 readings over 45 minutes")
     says(page, "smear")
 
     # the same bowl, left on the heat, loaded as a file
-    page.get_by_label("Paste a log").fill("")
+    reader.get_by_label("Paste a log").fill("")
     hot = STRANGER.replace("2:41 pm, 89.4", "2:41 pm, 97.5").replace("2:50 pm, 89.6", "2:50 pm, 98.2")
     with page.expect_file_chooser() as chooser:
-        page.get_by_role("button", name=re.compile("Load a log file")).click()
+        reader.get_by_role("button", name=re.compile("Load a log file")).click()
     sheet = {"name": "bowl3.csv", "mimeType": "text/csv", "buffer": hot.encode("cp1252")}
     chooser.value.set_files(sheet)
-    page.get_by_role("button", name="Show the verdict").click()
+    reader.get_by_role("button", name="Show the verdict").click()
     says(page, r"Not consistent with temper: 8 readings")
     fine(page)
 
