@@ -7,6 +7,7 @@ import pytest
 from pastrylab.course.keeping import benches
 from pastrylab.course.sugars.benches import refractometer_card
 from pastrylab.ground.units import StudentError
+from pastrylab.page.formula_box import FormulaBox
 from pastrylab.trade import keeping
 
 
@@ -123,3 +124,13 @@ def test_no_refusal_of_a_formula_shows_a_call(formula):
     with pytest.raises(StudentError) as refused:
         made.refresh()
     assert not re.search(r'[{}="()]', str(refused.value))
+
+
+def test_the_formula_of_the_box_goes_into_the_reading(own_workbook):
+    made = benches.reading_bench()
+    made.filling.value = made.filling.options[-1]
+    assert made.formula.value == ""  # no box was used
+    FormulaBox().put("honey 40 g\nbutter 2 x 10 g")
+    made = benches.reading_bench()
+    made.filling.value = made.filling.options[-1]
+    assert made.formula.value == "honey: 40 g\nbutter unsalted: 20 g"

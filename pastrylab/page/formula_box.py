@@ -187,6 +187,18 @@ class FormulaBox(widgets.VBox):
         return str(part("export", data=data, name="formula.csv"))
 
 
+def lines_in_force():
+    """The formula in force as a prep list in the names of ingredients.csv, "" where there is none."""
+    try:
+        last = keeper.get(IN_FORCE, LAST)
+    except StudentError:
+        return ""
+    questions = PrepQuestions(lambda: None)
+    questions.restore(last.settings)
+    formula = questions.read(last.text).formula
+    return formula_file.as_lines(formula) if formula else ""
+
+
 def _table(made):
     """Each line as typed and as read."""
     rows = [(line.typed, _as_read(line)) for line in made.lines]

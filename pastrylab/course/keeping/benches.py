@@ -12,6 +12,7 @@ from pastrylab.page.bench import Bench, Control, Plain, guarded
 from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field, on_press, row
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
+from pastrylab.page.formula_box import lines_in_force
 from pastrylab.page.guess import Asked
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, picture_html, text_html
@@ -155,7 +156,13 @@ class ReadingBench(Form):
         self._last = row(self.shorten)
         below = [caution, self.keeper, self._last, self.picture, self.list]
         super().__init__(rows, self.compare, self.refresh, below)
+        self.filling.observe(guarded(self.said)(lambda _change: self._own_in()), "value")
         self._show([])
+
+    def _own_in(self):
+        """The formula of the box goes in where one's own is chosen and none is written."""
+        if self.filling.value == _OWN and not self.formula.value.strip():
+            self.formula.value = lines_in_force()
 
     def _typed(self):
         """What the boxes hold: shares and water activities as plain numbers, the temperature as a reading."""
