@@ -105,6 +105,14 @@ def test_code_is_folded_under_a_line_that_says_what_it_is(notebook):
             assert first.startswith("# Exercise: "), (cell["id"], first)
 
 
+def test_what_follows_the_recap_is_folded_under_its_heading(notebook):
+    for cell in notebook["cells"]:
+        if "paper" in tags(cell) or source(cell).startswith("## Sources"):
+            lines = source(cell).splitlines()
+            assert lines[0].startswith("## ") and lines[2].startswith("<details><summary>"), cell["id"]
+            assert lines[-1] == "</details>" and source(cell).count("<details>") == 1, cell["id"]
+
+
 def test_formulas_are_plain_text_and_pictures_have_alt_text(notebook):
     for cell in notebook["cells"]:
         if cell["cell_type"] != "markdown":
