@@ -65,7 +65,7 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
     the sugars.
 
     >>> print(estimate({"water": "100 g", "sucrose": "100 g", "glucose": "60 g", "fat": "120 g"}).sentence)
-    Estimated water activity 0.87, between 0.84 and 0.90 (model for a filling that is more than sugars and water, 25
+    Estimated water activity 0.87, between 0.84 and 0.90 (a sum for a filling that is more than sugars and water, 25
     °C).
     """
     parts = solutes_from(composition, dissolved_share, chocolate_sucrose, polyol)
@@ -77,7 +77,7 @@ def estimate(composition, dissolved_share=1.0, chocolate_sucrose=None, polyol=No
         notes.append("Alcohol is volatile: it is left out of the value, and what it does fades as it evaporates.")
     kind = "a filling that is more than sugars and water" if filling else "a clear syrup"
     shown, bottom, top = (written_up(max(0.0, end)) for end in (value, low, high))
-    sentence = f"Estimated water activity {shown}, between {bottom} and {top} (model for {kind}, 25 °C)."
+    sentence = f"Estimated water activity {shown}, between {bottom} and {top} (a sum for {kind}, 25 °C)."
     return Estimate(value, max(low, 0.0), high, sentence, tuple(notes))
 
 

@@ -35,7 +35,7 @@ def guess_humidity():
         _LESSON,
         "humidity",
         "A ganache of 330 g dark couverture, 200 g cream and 35 g invert syrup is sealed in a small jar at 25 °C "
-        "(77 °F). At which relative humidity does the air above it come to rest? Commit to a percentage before you look.",
+        "(77 °F). At which humidity does the air above it come to rest? Commit to a percentage before you look.",
         "60 %",
         most="100 %",
     )

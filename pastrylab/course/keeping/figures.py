@@ -135,7 +135,7 @@ class ModelAgainstMeasured(Picture):
         left, right = self.figure.subplots(*((2, 1) if self.narrow else (1, 2)))
         points = measured("robinson_stokes_sucrose")
         solids = np.linspace(0.5, sucrose_solubility.floats(25.0), 120)
-        left.plot(solids, _sucrose(solids), color=LINE, lw=2.2, label="model, up to saturation")
+        left.plot(solids, _sucrose(solids), color=LINE, lw=2.2, label="sum, while all dissolves")
         left.plot(
             points["solids_percent"],
             points["water_activity"],
@@ -148,8 +148,8 @@ class ModelAgainstMeasured(Picture):
         )
         ends = [_honey(moisture) for moisture in self._HONEY]
         low, high = ([getattr(end, name) for end in ends] for name in ("low", "high"))
-        right.fill_between(self._HONEY, low, high, color=BAND, alpha=0.5, lw=0, label="model, its error")
-        right.plot(self._HONEY, [end.value for end in ends], color=LINE, lw=2.5, label="model")
+        right.fill_between(self._HONEY, low, high, color=BAND, alpha=0.5, lw=0, label="sum, its error")
+        right.plot(self._HONEY, [end.value for end in ends], color=LINE, lw=2.5, label="sum")
         for row, style in zip(measured("honey_aw").itertuples(index=False), ("-", ":", "-."), strict=True):
             right.plot(
                 [row.moisture_percent_low, row.moisture_percent_high],
