@@ -136,3 +136,13 @@ def test_only_the_last_sheets_are_drawn_and_one_spoiled_by_hand_is_passed_over(t
     bench.paste.value = "200 g\n210 g"
     bench.read.click()
     assert len(bench.figure._means.get_xdata()) == 6 and bench.figure._means.get_xdata()[-1] == 205
+
+
+def test_a_weigh_sheet_is_drawn_again_for_a_narrow_page(monkeypatch):
+    monkeypatch.setattr("pastrylab.page.picture.Picture.page_is_narrow", False)
+    bench = scaling.cups_bench()
+    bench.paste.value = "82 g\n91 g"
+    bench.read.click()
+    wide = bench.picture.value
+    bench.picture.told.value = "narrow"
+    assert "<img" in bench.picture.value and bench.picture.value != wide

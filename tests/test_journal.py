@@ -183,3 +183,11 @@ def test_a_kept_series_with_settings_of_no_sense_is_opened(bench):
     again.keeper.fetch.click()
     assert "Opened" in again.keeper.said.value and "One reading of dark ganache" in said(again.list.value)
     assert again.salt.value == SALT
+
+
+def test_the_pictures_of_what_is_kept_are_drawn_again_for_a_narrow_page(bench, monkeypatch):
+    monkeypatch.setattr("pastrylab.page.picture.Picture.page_is_narrow", False)
+    bench.keeper.keep.click()
+    wide = bench.picture.value
+    bench.picture.told.value = "narrow"
+    assert "<img" in bench.picture.value and bench.picture.value != wide and "One reading" in bench.journal.alt

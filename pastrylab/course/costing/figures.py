@@ -232,11 +232,11 @@ class CostParts(Picture):
     def __init__(self):
         super().__init__(height=5.0)
         axes = self.axes
-        axes.set_title("What makes up the cost of a box", fontsize=14, loc="left")
-        axes.set_xlabel("share of the full cost of a box, %")
+        axes.set_title("What makes up a box", fontsize=14, loc="left")
+        axes.set_xlabel("share of its cost, %")
         self._bars = axes.barh(range(self._ROWS), [0.0] * self._ROWS, height=0.62, edgecolor=INK, linewidth=0.8)
         self._words = [axes.text(0, row, "", va="center", fontsize=11, color=INK) for row in range(self._ROWS)]
-        axes.set_yticks(range(self._ROWS), ["an ingredient of a long name, 64 %"] * self._ROWS)
+        axes.set_yticks(range(self._ROWS), [self._label("an ingredient of a long name")] * self._ROWS)
         axes.tick_params(axis="y", labelsize=11, length=0)
         axes.set_axisbelow(True)
         self.settle()  # with room for a long name
@@ -244,7 +244,7 @@ class CostParts(Picture):
     def update(self, *, costed, box, system="metric"):
         """costed: a card.CostCard; box: the pieces in it. Returns the sentence: shares only, the card has the money."""
         rows, few = self._parts(costed, box), costed.full
-        labels = [textwrap.shorten(name, 34, placeholder="…").replace("$", r"\$") for name, _, _ in rows]
+        labels = [self._label(name) for name, _, _ in rows]
         self.axes.set_yticks(range(len(rows)), labels)
         self.axes.set(ylim=(len(rows) - 0.4, -0.6), xlim=(0, max(1.15 * max(part for _, part, _ in rows), 1)))
         for row, (bar, words) in enumerate(zip(self._bars, self._words, strict=True)):
@@ -257,6 +257,11 @@ class CostParts(Picture):
         self.alt = f"A box costs {few} in all. The largest parts: {named}. Ingredients together: {_part_text(food)} %."
         self.renew()
         return self.alt
+
+    def _label(self, name):
+        """A name beside its bar, in two lines on a narrow page; a dollar sign would begin a formula."""
+        short = textwrap.shorten(name, 30, placeholder="…").replace("$", r"\$")
+        return textwrap.fill(short, 16) if self.narrow else short
 
     def _parts(self, costed, box):
         """(name, share in %, kind): the dearest ingredients, the others together, then what else a box costs."""

@@ -147,7 +147,8 @@ class ReadingBench(Form):
             [box["error"], self.compare],
         ]
         caution = widgets.HTML(text_html(keeping.CAUTION, "note"), layout=WIDE)
-        self.journal, self.picture, self.list = journal.Journal(), widgets.HTML(layout=WIDE), widgets.HTML(layout=WIDE)
+        self.journal, self.list, self._drawn = journal.Journal(), widgets.HTML(layout=WIDE), []
+        self.picture = Pictured(self.journal, lambda: self._show(self._drawn))
         typed = [*box.values(), self.formula]
         self.keeper = Keeper("readings", "reading", self._longer, self._opened, typed, called="my meter", grows=True)
         self.keeper.keep.description = "Keep this reading"
@@ -250,6 +251,7 @@ class ReadingBench(Form):
     def _show(self, rows):
         """Draw the readings and list them, the latest first."""
         self.picture.value = self.list.value = ""
+        self._drawn = rows
         self._last.layout.display = "flex" if rows else "none"
         if rows:
             said = self.journal.update(rows=rows)

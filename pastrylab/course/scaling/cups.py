@@ -35,7 +35,7 @@ class CupsApart(Picture):
     def __init__(self):
         super().__init__(height=4.0)
         axes = self.axes
-        axes.set_xlabel("weight of one cup: g, and oz below")
+        axes.set_xlabel("one cup: g, below oz")
         axes.set_title("How far my cups lie apart", fontsize=14, loc="left")
         self._spans = axes.barh(range(self.ROWS), [0.0] * self.ROWS, height=0.5, color=BAND, alpha=0.8)
         (self._dots,) = axes.plot([], [], "o", ms=7, mfc="white", mec=LINE, mew=1.8)
@@ -43,9 +43,14 @@ class CupsApart(Picture):
         self._table = axes.axvline(1, color=LOST, lw=1.8, ls=(0, (6, 3)))
         axes.xaxis.set_major_locator(MaxNLocator(6))
         axes.xaxis.set_major_formatter(FuncFormatter(lambda grams, _: f"{grams:g}\n{grams / _OUNCE:.1f}"))
-        axes.set_yticks(range(self.ROWS), ["a sheet of 27 Nov 2026, dipped"] * self.ROWS)
+        axes.set_yticks(range(self.ROWS), [self._label("a sheet of 27 Nov, dipped")] * self.ROWS)
         axes.tick_params(axis="y", labelsize=11, length=0)
         self.settle()  # with room for a long name
+
+    def _label(self, name):
+        """A sheet's name beside its row, in lines on a narrow page; a dollar sign would begin a formula."""
+        short = textwrap.shorten(name, 26, placeholder="…").replace("$", r"\$")
+        return textwrap.fill(short, 13) if self.narrow else short
 
     def update(self, *, sheets, table, what, system="metric"):
         """sheets: (name, grams of each cup), this one last; table: grams by the table; what: of which ingredient."""
@@ -59,7 +64,7 @@ class CupsApart(Picture):
         self._table.set_xdata([table, table])
         every = [grams for grams, _ in points] + [table]
         edge = 0.08 * (max(every) - min(every)) + 1
-        names = [textwrap.shorten(name, 26, placeholder="…").replace("$", r"\$") for name, _ in shown]
+        names = [self._label(name) for name, _ in shown]
         self.axes.set_yticks(range(len(shown)), names)
         self.axes.set(xlim=(min(every) - edge, max(every) + edge), ylim=(len(shown) - 0.4, -0.6))
         name, cups = shown[-1]

@@ -109,7 +109,7 @@ class HalvingBench(LogReader):
         # Under the name by which the reader of lesson 02 keeps when the seed went in: alone it stood until then.
         self.seeded_at = TypedBox(
             description="Left alone until",
-            placeholder="20 min, or the clock time in the log; empty: to the end",
+            placeholder="20 min or 9:25; empty: all of it",
             **wide,
         )
         own = (self.vessel,), (self.room, self.read_with, self.good_to, self.seeded_at)
