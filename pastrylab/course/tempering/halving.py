@@ -144,7 +144,7 @@ class HalvingBench(LogReader):
             raise StudentError("no temperature of the room", "what a thermometer beside the bowl showed", "20 °C")
         good_to = float(self.good_to.value) * (1 if self.read_with.value == _SAME else 2)
         until = probelog.minutes_into(log, self.seeded_at.value)
-        room = Quantity(Reading().floats("the room", self.room.value), "degC")
+        room = Quantity(Reading(example="20 °C").floats("the room", self.room.value), "degC")
         self.found = own_halving(log, room, Quantity(good_to, "delta_degC"), until)
         sentence = self.figure.update(log=log, found=self.found, system=self.system.value)
         sound = self.found.verdict == MEASURED
