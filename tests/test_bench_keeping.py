@@ -7,7 +7,7 @@ import pytest
 from pastrylab.course.keeping import benches
 from pastrylab.course.sugars.benches import refractometer_card
 from pastrylab.ground.units import StudentError
-from pastrylab.page.formula_box import FormulaBox
+from pastrylab.page.formula.box import FormulaBox
 from pastrylab.trade import keeping
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from pastrylab import Formula
 from pastrylab.ground.units import StudentError
-from pastrylab.page.formula_activity import ActivityTab
+from pastrylab.page.formula.activity import ActivityTab
 from pastrylab.trade.activity import estimated, moves
 
 SYRUP = Formula({"water": "100 g", "granulated sugar": "60 g"})

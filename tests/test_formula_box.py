@@ -8,10 +8,10 @@ import pytest
 from pastrylab import Formula, benches
 from pastrylab.ground import kitchen
 from pastrylab.ground.units import StudentError
-from pastrylab.page import formula_file
-from pastrylab.page.formula_box import EXAMPLE, TABS, FormulaBox
-from pastrylab.page.formula_composition import CompositionTab
-from pastrylab.page.formula_percent import PercentTab
+from pastrylab.page.formula import file as formula_file
+from pastrylab.page.formula.box import EXAMPLE, TABS, FormulaBox
+from pastrylab.page.formula.composition import CompositionTab
+from pastrylab.page.formula.percent import PercentTab
 
 DARK, CREAM, BUTTER = "dark couverture 64 %", "heavy cream 36 %", "butter unsalted"
 

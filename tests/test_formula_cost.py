@@ -6,7 +6,7 @@ import pytest
 
 from pastrylab import Formula
 from pastrylab.ground import kitchen
-from pastrylab.page.formula_cost import CostTab
+from pastrylab.page.formula.cost import CostTab
 
 GANACHE = {"dark couverture 64 %": "300 g", "heavy cream": "200 g"}
 PACKS = {"dark couverture 64 %": "1 kg for 20", "heavy cream 36 %": "1 L for 5; 1 g/mL"}

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from pastrylab import Formula
-from pastrylab.page.formula_mend import MendTab
+from pastrylab.page.formula.mend import MendTab
 from pastrylab.trade.mending import mend
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from pastrylab import Formula
 from pastrylab.ground.units import StudentError
-from pastrylab.page.formula_swap import SwapTab
+from pastrylab.page.formula.swap import SwapTab
 from pastrylab.trade.sugars.swapped import formula_sweetness, swapped, sweeteners
 
 GANACHE = {"dark couverture 64 %": "330 g", "heavy cream": "200 g", "honey": "40 g", "butter": "25 g"}

@@ -5,9 +5,9 @@ import pytest
 from pastrylab.ground.bounds import Contradiction, Rule, middle, narrowed, none, ratio, span
 from pastrylab.ground.datasets import COMPONENTS, ingredients
 from pastrylab.ground.units import StudentError
-from pastrylab.trade.label import Label, made_of
-from pastrylab.trade.label_figures import US, Figure, figure, serving_grams
-from pastrylab.trade.label_words import read_contents
+from pastrylab.trade.labels.figures import US, Figure, figure, serving_grams
+from pastrylab.trade.labels.label import Label, made_of
+from pastrylab.trade.labels.words import read_contents
 from pastrylab.trade.pantry import facts
 
 # Row of ingredients.csv | kind | NDB number of USDA SR28 | its fat, carbohydrate by difference, total sugars, fibre and

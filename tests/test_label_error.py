@@ -5,9 +5,10 @@ import pytest
 from pastrylab import Formula
 from pastrylab.ground import own
 from pastrylab.ground.datasets import COMPONENTS
-from pastrylab.page.formula_composition import CompositionTab
-from pastrylab.trade import label_error, pantry
+from pastrylab.page.formula.composition import CompositionTab
+from pastrylab.trade import pantry
 from pastrylab.trade.activity import estimated
+from pastrylab.trade.labels import error as label_error
 
 SYRUP = {"ingredient": "my syrup", "kind": "syrup", "fat": "0", "carbohydrate": "78", "sugars": "78", "protein": "0"}
 GANACHE = {"dark couverture 64 %": "300 g", "heavy cream": "200 g"}

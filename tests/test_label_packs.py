@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from pastrylab.ground.units import StudentError
-from pastrylab.trade.label import Label, label_of, made_of
+from pastrylab.trade.labels.label import Label, label_of, made_of
 
 with (Path(__file__).parent / "label_packs.csv").open(encoding="utf-8", newline="") as sheet:
     PACKS = [(float(row.pop("low")), float(row.pop("high")), label_of(row)) for row in csv.DictReader(sheet)]

@@ -8,7 +8,7 @@ import pytest
 from pastrylab.course.tempering.benches import LogBench, seed_bench
 from pastrylab.ground import own
 from pastrylab.ground.units import StudentError
-from pastrylab.page.my_kitchen import FORMS, MyKitchen
+from pastrylab.page.kitchen.my_kitchen import FORMS, MyKitchen
 from pastrylab.trade import couvertures, pantry
 from pastrylab.trade.couvertures import read_band
 from pastrylab.trade.purchasing.own_price import pack_and_price, price_row

@@ -8,12 +8,12 @@ pound is 453.592 g, an ounce 28.3495 g (NIST Handbook 44), a cup 236.588 mL.
 import pytest
 
 from pastrylab.ground.units import StudentError
-from pastrylab.trade.prep_amounts import amounts_in, range_in
-from pastrylab.trade.prep_cells import cells_of, heads_of
-from pastrylab.trade.prep_line import Reading
-from pastrylab.trade.prep_list import LEAVE_OUT, read_formula, read_list
-from pastrylab.trade.prep_names import Names
-from pastrylab.trade.prep_weights import PIECES, in_grams
+from pastrylab.trade.prep.amounts import amounts_in, range_in
+from pastrylab.trade.prep.cells import cells_of, heads_of
+from pastrylab.trade.prep.line import Reading
+from pastrylab.trade.prep.names import Names
+from pastrylab.trade.prep.prep_list import LEAVE_OUT, read_formula, read_list
+from pastrylab.trade.prep.weights import PIECES, in_grams
 
 DARK, CREAM, BUTTER = "dark couverture 64 %", "heavy cream 36 %", "butter unsalted"
 READ = [

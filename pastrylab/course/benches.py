@@ -14,7 +14,7 @@ from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
 from pastrylab.page.cards import GuessCard as guess
 from pastrylab.page.cards import NameCard as my_name
-from pastrylab.page.my_kitchen import MyKitchen as my_kitchen
+from pastrylab.page.kitchen.my_kitchen import MyKitchen as my_kitchen
 from pastrylab.school import answers, exercise_values
 
 __all__ = [
@@ -44,7 +44,7 @@ def exercise(which):
 
 def my_formula(step=""):
     """The formula box, open at the step whose title holds that word; the same formula in every lesson."""
-    from pastrylab.page.formula_box import FormulaBox  # not every lesson has one
+    from pastrylab.page.formula.box import FormulaBox  # not every lesson has one
 
     return FormulaBox(step)
 

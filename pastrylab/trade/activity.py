@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 
 from pastrylab.ground import careful
 from pastrylab.ground.units import In, Quantity, StudentError
-from pastrylab.trade import label_error
 from pastrylab.trade.composition import component_grams
 from pastrylab.trade.dissolved import chocolate_sugar
 from pastrylab.trade.formula import Formula
+from pastrylab.trade.labels import error as label_error
 from pastrylab.trade.water_activity import boiled_down, estimate
 
 SOLID = 0.5  # of the chocolate's sugar: nobody knows how much dissolves, and half is what the lessons try

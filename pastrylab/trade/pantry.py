@@ -8,7 +8,7 @@ from pastrylab.ground.datasets import INGREDIENTS
 from pastrylab.ground.files import data_path, load, read_once
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import In, StudentError, takes
-from pastrylab.trade.label import label_of, made_of
+from pastrylab.trade.labels.label import label_of, made_of
 
 US_ALLERGENS = (
     *("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame"),

@@ -12,14 +12,14 @@ from pastrylab.page.bench import Bench, Control, Plain, guarded
 from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field, on_press, row
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.form import Form
-from pastrylab.page.formula_box import lines_in_force
+from pastrylab.page.formula.box import lines_in_force
 from pastrylab.page.guess import Asked
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.page.pictured import Pictured
 from pastrylab.trade import emulsion, keeping, water_activity
 from pastrylab.trade.activity import estimated
-from pastrylab.trade.prep_list import read_formula
+from pastrylab.trade.prep.prep_list import read_formula
 
 _LESSON = "05"
 _GUESS = Asked(_LESSON, "humidity", "percent", "the jar")

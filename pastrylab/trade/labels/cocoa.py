@@ -16,9 +16,9 @@ _COCOA |= {"ash": (0.055, 0.071, 0.10), "other": (0.05, 0.181, 0.24)}
 
 def chocolate_rules(kind, cocoa, contents):
     """Rules on the grams in 100 g of a chocolate. kind: "dark chocolate" ...; cocoa: (low, typical, high) or None; contents:
-    of label_words. Water 0.1 to 1.6 g: SR28 has 0.97 to 1.5 in retail bars, and couverture is drier.
+    of words. Water 0.1 to 1.6 g: SR28 has 0.97 to 1.5 in retail bars, and couverture is drier.
 
-    >>> from pastrylab.trade.label_words import read_contents
+    >>> from pastrylab.trade.labels.words import read_contents
     >>> chocolate_rules("dark chocolate", (63.5, 64, 66), read_contents("cocoa mass, sugar"))[0].high
     1.6
     """

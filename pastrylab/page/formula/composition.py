@@ -5,9 +5,10 @@ import ipywidgets as widgets
 from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, field
-from pastrylab.page.formula_tab import FormulaTab, percent, table_html, weight
+from pastrylab.page.formula.tab import FormulaTab, percent, table_html, weight
 from pastrylab.page.parts import part
-from pastrylab.trade import emulsion, label_error
+from pastrylab.trade import emulsion
+from pastrylab.trade.labels import error as label_error
 from pastrylab.trade.phases import CLOSEST_PACKING, RANDOM_PACKING
 
 _PARTS = (

@@ -3,10 +3,10 @@
 import re
 from dataclasses import replace
 
-from pastrylab.trade.prep_amounts import amounts_in, one_amount, range_in, without_range
-from pastrylab.trade.prep_cells import cells_of, heads_of
-from pastrylab.trade.prep_names import VAGUE
-from pastrylab.trade.prep_weights import LEAVES, STICKS, Line, Question, from_text, how_much, weighed
+from pastrylab.trade.prep.amounts import amounts_in, one_amount, range_in, without_range
+from pastrylab.trade.prep.cells import cells_of, heads_of
+from pastrylab.trade.prep.names import VAGUE
+from pastrylab.trade.prep.weights import LEAVES, STICKS, Line, Question, from_text, how_much, weighed
 
 LEAVE_OUT = "leave this line out"
 # "cream 35 250 g": thousands, or a figure of the name in front of the amount.
@@ -26,7 +26,7 @@ class Reading:
     """One line on its way from what was typed to a Line. names: a Names; answers, unit: as in `read_list`; heads: the
     columns of a table it stands in, or None.
 
-    >>> from pastrylab.trade.prep_names import Names
+    >>> from pastrylab.trade.prep.names import Names
     >>> Reading("butter; 25 g", Names.in_force(), {}, "").line().grams
     25.0
     """

@@ -4,8 +4,8 @@ from pastrylab.ground import own
 from pastrylab.ground.money import Money, money
 from pastrylab.ground.units import Q, StudentError, both
 from pastrylab.page.boxes import row
-from pastrylab.page.formula_tab import name_box
-from pastrylab.page.my_own import OwnForm, box
+from pastrylab.page.formula.tab import name_box
+from pastrylab.page.kitchen.own import OwnForm, box
 from pastrylab.page.parts import text_html
 from pastrylab.trade.costing.kitchen import kitchen_currency
 from pastrylab.trade.pantry import facts, ingredient_name, names_known

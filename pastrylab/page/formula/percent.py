@@ -5,11 +5,11 @@ import ipywidgets as widgets
 from pastrylab.ground.units import In, Quantity, StudentError, both, read_text, show
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, button, field, on_enter, on_press, row
-from pastrylab.page.formula_tab import FormulaTab, percent, table_html, weight
+from pastrylab.page.formula.tab import FormulaTab, percent, table_html, weight
 from pastrylab.page.parts import part
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.pantry import members_of
-from pastrylab.trade.prep_list import read_list
+from pastrylab.trade.prep.prep_list import read_list
 from pastrylab.trade.weighing import as_shown
 
 _WAYS = ("to a total", "to a number of pieces", "by what is on the shelf", "so many times")

@@ -4,9 +4,9 @@ import ipywidgets as widgets
 
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE
-from pastrylab.page.my_couverture import CouvertureForm
-from pastrylab.page.my_label import LabelForm
-from pastrylab.page.my_price import PriceForm
+from pastrylab.page.kitchen.couverture import CouvertureForm
+from pastrylab.page.kitchen.label import LabelForm
+from pastrylab.page.kitchen.price import PriceForm
 
 FORMS = {"An ingredient": LabelForm, "A couverture": CouvertureForm, "A price": PriceForm}
 

@@ -5,8 +5,8 @@ import ipywidgets as widgets
 from pastrylab.ground.own import STAGES
 from pastrylab.ground.units import Q, StudentError, both
 from pastrylab.page.boxes import field, row
-from pastrylab.page.formula_tab import table_html
-from pastrylab.page.my_own import CELL, OwnForm, box
+from pastrylab.page.formula.tab import table_html
+from pastrylab.page.kitchen.own import CELL, OwnForm, box
 from pastrylab.page.parts import text_html
 from pastrylab.trade.chocolate import KINDS, latent_heat, wide_band_floats
 from pastrylab.trade.couvertures import checked_couverture, own_couvertures, read_band

@@ -7,7 +7,7 @@ from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import guarded
 from pastrylab.page.blanks import Blank
 from pastrylab.page.boxes import WIDE, TypedBox, field, row
-from pastrylab.page.formula_tab import percent
+from pastrylab.page.formula.tab import percent
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade.activity import estimated
 from pastrylab.trade.mending_rows import ACTIVITY

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from pastrylab.ground.units import Quantity, StudentError, show
 from pastrylab.trade.pantry import facts, mass_of
-from pastrylab.trade.prep_amounts import amounts_in
+from pastrylab.trade.prep.amounts import amounts_in
 
 # Grams of one piece. USDA SR28, NDB 01123: 4.86 large eggs fill a cup of 243 g; 01125 and 01124, yolk and white of a large
 # egg: from memory.
@@ -21,7 +21,7 @@ _WHOLE = ("mass", "volume")
 class Question:
     """What a line still needs: of what ("ingredient", "amount"), in a sentence, and some answers to choose from.
 
-    >>> from pastrylab.trade.prep_list import read_list
+    >>> from pastrylab.trade.prep.prep_list import read_list
     >>> read_list("chocolate: 300 g").lines[0].asks.about
     'ingredient'
     """
@@ -39,7 +39,7 @@ class Line:
     a plain float, None until known; percent: where the amount is one; said: how it was read, in words; note: what stood
     beside name and amount; asks: a Question, or None.
 
-    >>> from pastrylab.trade.prep_list import read_list
+    >>> from pastrylab.trade.prep.prep_list import read_list
     >>> line = read_list("3/4 cup heavy cream").lines[0]
     >>> line.ingredient, round(line.grams), line.said
     ('heavy cream 36 %', 179, '3/4 cup by its density, US cup, fluid')

@@ -5,7 +5,7 @@ import ipywidgets as widgets
 from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedBox, button, field, on_enter, on_press, row
-from pastrylab.page.formula_tab import FormulaTab, name_box, percent, plain_weight, table_html, weight
+from pastrylab.page.formula.tab import FormulaTab, name_box, percent, plain_weight, table_html, weight
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade import keeping
 from pastrylab.trade.activity import estimated

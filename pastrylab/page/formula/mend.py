@@ -3,10 +3,10 @@
 import ipywidgets as widgets
 
 from pastrylab.ground.units import StudentError
-from pastrylab.page.band_cards import ActivityCard, BandCard
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, button, field, on_enter, on_press, row
-from pastrylab.page.formula_tab import FormulaTab, name_box, percent, plain_weight, table_html, weight
+from pastrylab.page.formula.band_cards import ActivityCard, BandCard
+from pastrylab.page.formula.tab import FormulaTab, name_box, percent, plain_weight, table_html, weight
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade import emulsion, keeping
 from pastrylab.trade.mending import COMPONENTS, mend

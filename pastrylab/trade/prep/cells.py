@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 
 from pastrylab.ground.spellings import UNIT_OF
-from pastrylab.trade.prep_amounts import amounts_in
+from pastrylab.trade.prep.amounts import amounts_in
 
 _BULLET = re.compile(r"^\s*(?:(?:[-*•·–—▪◦☐✓]|\[ ?[xX]?\]|\d{1,2}[.)](?=\s))\s*)+")
 # Between the cells of a line; a colon in a ratio, a comma in a number and a hyphen in a word part nothing.

@@ -1,7 +1,7 @@
 """A prep list as people write it, line by line: what is clear is read, what is not is a question; nothing is guessed.
 
 "300 g dark couverture 64 %", "3/4 cup heavy cream", "butter; 25 g", columns of a spreadsheet, notes in brackets. A line
-is read by prep_line; here stands what the lines are together: a formula, a list in percent, a total that may not agree.
+is read by line; here stands what the lines are together: a formula, a list in percent, a total that may not agree.
 """
 
 import math
@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 
 from pastrylab.ground.units import StudentError
 from pastrylab.trade.formula import Formula
-from pastrylab.trade.prep_cells import cells_of, heads_of
-from pastrylab.trade.prep_line import LEAVE_OUT, Reading
-from pastrylab.trade.prep_names import Names
-from pastrylab.trade.prep_weights import Line, Question, in_grams
+from pastrylab.trade.prep.cells import cells_of, heads_of
+from pastrylab.trade.prep.line import LEAVE_OUT, Reading
+from pastrylab.trade.prep.names import Names
+from pastrylab.trade.prep.weights import Line, Question, in_grams
 
 __all__ = ["LEAVE_OUT", "Line", "PrepList", "Question", "read_formula", "read_list"]
 

@@ -1,7 +1,7 @@
 """What is known of each kind of ingredient, as rules on grams in 100 g: how a label's figures become a composition.
 
 Milk solids by their protein: USDA SR28, NDB 01212, 01091, 01211. Honey: NDB 19296 and the 5 g of sucrose of Directive
-2001/110/EC. Cocoa and chocolate: label_cocoa. Every other span is our own judgement round the rows of ingredients.csv,
+2001/110/EC. Cocoa and chocolate: cocoa. Every other span is our own judgement round the rows of ingredients.csv,
 wide on purpose.
 """
 
@@ -9,8 +9,8 @@ from math import inf
 
 from pastrylab.ground.bounds import Rule, none, ratio, span
 from pastrylab.ground.datasets import COMPONENTS
-from pastrylab.trade.label_cocoa import chocolate_rules, cocoa_powder_rules
-from pastrylab.trade.label_figures import US
+from pastrylab.trade.labels.cocoa import chocolate_rules, cocoa_powder_rules
+from pastrylab.trade.labels.figures import US
 
 SUGARS = ("sucrose", "glucose", "fructose", "lactose", "maltose")
 # Besides the components: what fat and protein are made of, fat-free cocoa solids, all sugars, all carbohydrate but fibre.
@@ -37,9 +37,9 @@ DAIRY = ("cream", "milk", "butter", "milk powder")
 def rules_of(kind, label, figures, cocoa, contents):
     """All rules on the grams in 100 g of one label. figures: {name: Figure or None}; cocoa: (low, typical, high) or None.
 
-    contents: of label_words. What each rule rests on stands above and beside it.
+    contents: of words. What each rule rests on stands above and beside it.
 
-    >>> from pastrylab.trade.label_words import read_contents
+    >>> from pastrylab.trade.labels.words import read_contents
     >>> len(rules_of("sugar", "EU", {}, None, read_contents(""))) > 5
     True
     """
@@ -151,7 +151,7 @@ _OF_MILK = ("milk_fat", "milk_protein", "lactose")
 
 
 def _its_milk(contents):
-    """Milk in something else, by its protein as in label_cocoa; butter and cream bring fat without it."""
+    """Milk in something else, by its protein as in cocoa; butter and cream bring fat without it."""
     whey, fatter = contents.may_hold("whey"), contents.may_hold("milk fat")
     said = [Rule((("milk_protein", 1), ("protein", -1)), -inf, 0, None, "milk protein is part of the protein")]
     said += ratio(("lactose",), "milk_protein", 0, 1.45, 1.75, "lactose goes with milk protein", 60 if whey else 0.5)

@@ -1,6 +1,6 @@
 """What a pack's label says of an ingredient: its composition, each part as low and as high as the label leaves it.
 
-The figures come with their rounding (label_figures), the kind with what is known of it (label_rules); what fits both is
+The figures come with their rounding (figures), the kind with what is known of it (rules); what fits both is
 narrowed down (bounds). What a label cannot tell is said in sentences.
 """
 
@@ -11,9 +11,9 @@ from pastrylab.ground.bounds import Contradiction, middle, narrowed
 from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT
 from pastrylab.ground.grammar import read_text
 from pastrylab.ground.units import StudentError
-from pastrylab.trade.label_figures import EU, FIGURES, LABELS, MUST, US, figure, serving_grams, title
-from pastrylab.trade.label_rules import AMOUNTS, CHOCOLATE, DAIRY, FAMILIES, SUGARS, rules_of
-from pastrylab.trade.label_words import read_contents
+from pastrylab.trade.labels.figures import EU, FIGURES, LABELS, MUST, US, figure, serving_grams, title
+from pastrylab.trade.labels.rules import AMOUNTS, CHOCOLATE, DAIRY, FAMILIES, SUGARS, rules_of
+from pastrylab.trade.labels.words import read_contents
 
 KINDS = tuple(FAMILIES)
 _SLACK = 0.02  # g: two figures that meet exactly are not at odds

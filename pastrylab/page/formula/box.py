@@ -5,18 +5,19 @@ import base64
 import ipywidgets as widgets
 
 from pastrylab.ground.units import Quantity, StudentError, both, show
-from pastrylab.page import formula_file, keeper
+from pastrylab.page import keeper
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, button, field, on_press, row
-from pastrylab.page.formula_activity import ActivityTab
-from pastrylab.page.formula_composition import CompositionTab
-from pastrylab.page.formula_cost import CostTab
-from pastrylab.page.formula_mend import MendTab
-from pastrylab.page.formula_percent import PercentTab
-from pastrylab.page.formula_swap import SwapTab
+from pastrylab.page.formula import file as formula_file
+from pastrylab.page.formula.activity import ActivityTab
+from pastrylab.page.formula.composition import CompositionTab
+from pastrylab.page.formula.cost import CostTab
+from pastrylab.page.formula.mend import MendTab
+from pastrylab.page.formula.percent import PercentTab
+from pastrylab.page.formula.questions import PrepQuestions
+from pastrylab.page.formula.swap import SwapTab
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, text_html
-from pastrylab.page.prep_questions import PrepQuestions
 
 # The steps, in the order of their buttons; a lesson opens the one it names by a word of its title.
 TABS = (PercentTab, CompositionTab, MendTab, SwapTab, ActivityTab, CostTab)

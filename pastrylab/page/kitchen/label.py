@@ -6,12 +6,12 @@ from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import TypedArea, field, row
-from pastrylab.page.formula_tab import table_html
-from pastrylab.page.my_own import CELL, OwnForm, box, small_box
+from pastrylab.page.formula.tab import table_html
+from pastrylab.page.kitchen.own import CELL, OwnForm, box, small_box
 from pastrylab.page.parts import text_html
-from pastrylab.trade.label import KINDS, label_of, made_of
-from pastrylab.trade.label_figures import EU, US
-from pastrylab.trade.label_rules import CHOCOLATE
+from pastrylab.trade.labels.figures import EU, US
+from pastrylab.trade.labels.label import KINDS, label_of, made_of
+from pastrylab.trade.labels.rules import CHOCOLATE
 from pastrylab.trade.pantry import check_own_name, own_ingredients
 
 _SHOWN_FROM = 1.0  # g in 100 g: what is not there but may be as much as that, or more, has a line

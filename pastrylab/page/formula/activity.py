@@ -5,7 +5,7 @@ import ipywidgets as widgets
 from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import Bench, Control, guarded
 from pastrylab.page.boxes import WIDE, TypedBox, field, on_enter
-from pastrylab.page.formula_tab import FormulaTab, table_html
+from pastrylab.page.formula.tab import FormulaTab, table_html
 from pastrylab.page.growth_bars import GrowthBars
 from pastrylab.page.parts import text_html
 from pastrylab.trade import keeping

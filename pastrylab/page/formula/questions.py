@@ -7,7 +7,7 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedBox, TypedPick, field
 from pastrylab.page.parts import text_html
 from pastrylab.trade.pantry import facts
-from pastrylab.trade.prep_list import LEAVE_OUT, read_list
+from pastrylab.trade.prep.prep_list import LEAVE_OUT, read_list
 
 _UNITS = (("I say it line by line", ""), ("grams", "g"), ("kilograms", "kg"), ("ounces", "oz"), ("pounds", "lb"))
 _WHOLE = In("g", above=0, example="1 kg")

@@ -12,7 +12,7 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.blanks import Blank, in_currency
 from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, button, field, on_enter, once_in, row
 from pastrylab.page.cost_sheet import BOXES, box_packaging, cost_card
-from pastrylab.page.formula_tab import FormulaTab, weight
+from pastrylab.page.formula.tab import FormulaTab, weight
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.page.parts import part, text_html
 from pastrylab.trade import purchasing

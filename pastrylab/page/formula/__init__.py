@@ -1,0 +1,1 @@
+"""The formula box: one view of a formula of one's own, a module a step."""

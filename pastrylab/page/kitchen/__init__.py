@@ -1,0 +1,1 @@
+"""The forms of one's own kitchen: labels, couvertures, prices."""

@@ -1,0 +1,1 @@
+"""A prep list as people write it, read into a formula."""
