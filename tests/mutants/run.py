@@ -38,12 +38,29 @@ TURNED = {ast.Lt: ">=", ast.LtE: ">", ast.Gt: "<=", ast.GtE: "<", ast.Eq: "!=", 
 PARTNER = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "ceil", "ceil": "floor"}
 CAUGHT, LIVED, SLOW = "caught", "lived", "caught (out of time)"
 MOST_SECONDS = 120
+_A_QUOTATION = 20  # letters
+_LAST_DIGITS = tuple(10.0**-power for power in range(6, 16))
 
 
 def sites(text):
     """Every place of a module where a fault can stand: (line, column from, column to, what to write there)."""
-    for node in ast.walk(ast.parse(text)):
-        yield from _faults(node, text.splitlines())
+    tree = ast.parse(text)
+    nobody_would_notice = set(map(id, _unnoticed(tree)))
+    for node in ast.walk(tree):
+        if id(node) not in nobody_would_notice:
+            yield from _faults(node, text.splitlines())
+
+
+def _unnoticed(tree):
+    """Constants whose change no answer and no page could show: where a quotation is cut, how many near names are looked
+    for, whether a dataclass is frozen, what a guard against a float's last digits comes to."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Slice) and not node.lower and isinstance(node.upper, ast.Constant):
+            yield from [node.upper] if node.upper.value >= _A_QUOTATION else []
+        elif isinstance(node, ast.Call) and ast.unparse(node.func).endswith(("dataclass", "get_close_matches")):
+            yield from [*node.args, *(keyword.value for keyword in node.keywords)]
+        elif isinstance(node, ast.Constant) and node.value in _LAST_DIGITS:
+            yield node
 
 
 def _faults(node, lines):
@@ -140,7 +157,7 @@ def passed(house, tests, seconds):
     _child, status = os.waitpid(child, 0)
     if os.WIFSIGNALED(status):
         return None
-    if os.WEXITSTATUS(status) not in (0, 1):  # neither passed nor failed: nothing was tested
+    if os.WEXITSTATUS(status) not in (0, 1, 2):  # 2: a fault a test file cannot even be read with; else nothing was tested
         raise RuntimeError(f"{tests}: pytest ended with {os.WEXITSTATUS(status)}")
     return os.WEXITSTATUS(status) == 0
 
