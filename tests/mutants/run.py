@@ -101,31 +101,52 @@ def with_fault(text, site):
 
 @functools.cache
 def own_tests(module):
-    """The test files of a module: those that import it or its package's face, the lessons' answers for what they use."""
-    topic = module.split(".")[-1]
-    found = [path for path in sorted((ROOT / "tests").rglob("test_*.py")) if _imports(path, module)]
-    named = [path for path in sorted((ROOT / "tests").rglob(f"test_{topic}*.py")) if path not in found]
-    kept = [path for path in (*found, *named) if not {"browser", "notebooks"} & set(path.parts)]
-    answers = sorted((ROOT / "tests" / "answers").glob("test_*.py")) if module.startswith(("trade", "school")) else []
-    paths = dict.fromkeys(str(path.relative_to(ROOT)) for path in (*kept, *answers))
-    return [*paths, f"tests/test_examples.py::test_the_examples_hold[pastrylab.{module}]"]
+    """The tests of a module: the files that import it, its package's face or a module of its room built right on it, those
+    named for it, and the lessons' answers for trade and school. Those of the pages are left out: they try what lies below
+    them too, but slowly, and not closely."""
+    room = module.split(".")[0]
+    built_on_it = {m for m in all_modules() if m.startswith(f"{room}.") and _knows(ROOT / source(m), module)}
+    wanted = {module} | built_on_it - {_EVERYBODYS}
+    topics = tuple(f"test_{one.split('.')[-1]}" for one in {module} | built_on_it & {_EVERYBODYS})
+    tests = [
+        path for path in sorted((ROOT / "tests").rglob("test_*.py")) if not {"browser", "notebooks"} & set(path.parts)
+    ]
+    answers = (ROOT / "tests" / "answers") if room in ("trade", "school") else None
+    own = [
+        str(path.relative_to(ROOT))
+        for path in tests
+        if path.stem.startswith(topics)
+        or path.parent == answers
+        or (any(_knows(path, one) for one in wanted) and not any(_knows(path, one) for one in _PAGES))
+    ]
+    return [*own, f"tests/test_examples.py::test_the_examples_hold[pastrylab.{module}]"]
 
 
-def _imports(path, module):
-    """Whether a file imports a module, or the face of the folder it stands in."""
+_EVERYBODYS = "ground.units"  # who imports it need not try it
+_PAGES = ("page", "course.benches")
+
+
+def _knows(path, module):
+    """Whether a file imports a module, something in it, or the face of the folder it stands in."""
     parts = module.split(".")
-    return any(_names(path, ".".join(parts[:depth])) for depth in range(2, len(parts) + 1))
+    names = imported(path)
+    return any(".".join(parts[:depth]) in names for depth in range(min(2, len(parts)), len(parts) + 1)) or (
+        len(parts) > 1 and f"*.{parts[1]}" in names
+    )
 
 
-def _names(path, module):
-    room, _, topic = module.rpartition(".")
+@functools.cache
+def imported(path):
+    """The modules a file imports, each with the folders it stands in; "*.topic" for one by the package's front door."""
+    found = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom) and node.module:
-            if node.module == f"pastrylab.{module}":
-                return True
-            if node.module in (f"pastrylab.{room}", "pastrylab") and topic in {a.name for a in node.names}:
-                return True
-    return False
+        if isinstance(node, ast.ImportFrom) and (node.module or "").split(".")[0] == "pastrylab":
+            room = node.module.removeprefix("pastrylab").removeprefix(".")
+            found |= {f"{room or '*'}.{alias.name}" for alias in node.names}
+            while room:
+                found.add(room)
+                room = room.rpartition(".")[0]
+    return found - set(ROOMS)
 
 
 class _FirstFaultFound:
@@ -151,13 +172,17 @@ def passed(house, tests, seconds):
         os.environ.update(PYTHONPATH=str(house), PYTHONDONTWRITEBYTECODE="1")
         sys.path.insert(0, str(house))
         sys.dont_write_bytecode = True
-        signal.alarm(seconds)
+        signal.setitimer(signal.ITIMER_PROF, seconds)  # its own seconds, whatever else the machine does
         options = ["-x", "-q", "-o", "addopts=", "-p", "no:nbval", "-p", "no:cacheprovider", "--import-mode=importlib"]
         os._exit(int(pytest.main([*options, *tests], plugins=[_FirstFaultFound()])))
     _child, status = os.waitpid(child, 0)
     if os.WIFSIGNALED(status):
         return None
-    if os.WEXITSTATUS(status) not in (0, 1, 2):  # 2: a fault a test file cannot even be read with; else nothing was tested
+    if os.WEXITSTATUS(status) not in (
+        0,
+        1,
+        2,
+    ):  # 2: a fault a test file cannot even be read with; else nothing was tested
         raise RuntimeError(f"{tests}: pytest ended with {os.WEXITSTATUS(status)}")
     return os.WEXITSTATUS(status) == 0
 
