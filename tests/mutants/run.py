@@ -4,9 +4,9 @@
     python tests/mutants/run.py --faults 40 trade.mixing  more of them in one module
 
 A fault: a constant a tenth larger, + for -, * for /, a comparison turned round, and for or, True for False, min for max.
-A module's own tests are those that import it, those of the lessons' answers, and its examples. What nobody
-caught is listed; `survivors.md` beside this file says why each known one may live. Needs a system that can fork (not
-Windows).
+A module's own tests are those that import it or what is built right on it, those of the lessons' answers, and its
+examples; of these, the ones that run the faulty line are tried. What nobody caught is listed; `survivors.md` beside this
+file says why each known one may live. Needs a system that can fork (not Windows).
 """
 
 import argparse
@@ -16,20 +16,16 @@ import multiprocessing
 import os
 import random
 import shutil
-import signal
-import sys
 import tempfile
-import time
 from pathlib import Path
 
-import hypothesis
 import IPython  # noqa: F401 - this and the five below only so that no forked process has to read them again
 import ipywidgets  # noqa: F401
 import matplotlib.pyplot  # noqa: F401
 import pandas  # noqa: F401
 import pint  # noqa: F401
-import pytest
 import scipy.stats  # noqa: F401
+from touched import by_file, run, span
 
 ROOT = Path(__file__).resolve().parents[2]
 ROOMS = ("ground", "trade", "logs", "school")
@@ -37,7 +33,6 @@ SWAPS = {ast.Add: "-", ast.Sub: "+", ast.Mult: "/", ast.Div: "*", ast.Pow: "*"}
 TURNED = {ast.Lt: ">=", ast.LtE: ">", ast.Gt: "<=", ast.GtE: "<", ast.Eq: "!=", ast.NotEq: "=="}
 PARTNER = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "ceil", "ceil": "floor"}
 CAUGHT, LIVED, SLOW = "caught", "lived", "caught (out of time)"
-MOST_SECONDS = 120
 _A_QUOTATION = 20  # letters
 _LAST_DIGITS = tuple(10.0**-power for power in range(6, 16))
 
@@ -149,64 +144,36 @@ def imported(path):
     return found - set(ROOMS)
 
 
-class _FirstFaultFound:
-    """A test that draws its cases stops at the first that fails: what is the smallest one matters to nobody here."""
-
-    def pytest_sessionstart(self):
-        find = (hypothesis.Phase.explicit, hypothesis.Phase.generate)
-        hypothesis.settings.register_profile("first fault", deadline=None, phases=find, database=None)
-        hypothesis.settings.load_profile("first fault")
-
-
-def passed(house, tests, seconds):
-    """Run tests in a process of their own in a copy of the house: True, False, or None when the time was out.
-
-    The process is forked from this one, which has the libraries read and nothing of pastrylab's.
-    """
-    child = os.fork()
-    if not child:
-        with open(os.devnull, "w") as nothing:
-            os.dup2(nothing.fileno(), 1)
-            os.dup2(nothing.fileno(), 2)
-        os.chdir(house)
-        os.environ.update(PYTHONPATH=str(house), PYTHONDONTWRITEBYTECODE="1")
-        sys.path.insert(0, str(house))
-        sys.dont_write_bytecode = True
-        signal.setitimer(signal.ITIMER_PROF, seconds)  # its own seconds, whatever else the machine does
-        options = ["-x", "-q", "-o", "addopts=", "-p", "no:nbval", "-p", "no:cacheprovider", "--import-mode=importlib"]
-        os._exit(int(pytest.main([*options, *tests], plugins=[_FirstFaultFound()])))
-    _child, status = os.waitpid(child, 0)
-    if os.WIFSIGNALED(status):
-        return None
-    if os.WEXITSTATUS(status) not in (
-        0,
-        1,
-        2,
-    ):  # 2: a fault a test file cannot even be read with; else nothing was tested
-        raise RuntimeError(f"{tests}: pytest ended with {os.WEXITSTATUS(status)}")
-    return os.WEXITSTATUS(status) == 0
-
-
-def seconds_of(house, test):
-    """How long a test file of the sound house takes, which must pass."""
-    start = time.monotonic()
-    if not passed(house, [test], MOST_SECONDS):
-        raise RuntimeError(f"{test} fails or takes too long without any fault")
-    return time.monotonic() - start
+def seconds_of(touched, fault):
+    """{test function: seconds} of those of the module's own tests that run the faulty line; a line that is run when the
+    module is read counts for all that run anything of it."""
+    module, (line, *_rest) = fault
+    name, text = str(source(module)), (ROOT / source(module)).read_text(encoding="utf-8")
+    statement = span(text, line)
+    found = {}
+    for test in own_tests(module):
+        for function, files in touched[test]["lines"].items():
+            lines = files.get(name, ())
+            if lines and (statement is None or any(statement[0] <= one <= statement[1] for one in lines)):
+                found[function] = touched[test]["seconds"][function]
+    return found
 
 
 def became(house, fault, takes):
-    """Put one fault in, run the module's own tests, the quick ones first, and say what became of it."""
+    """Put one fault in, run the tests that may notice, the quick ones first, and say what became of it."""
     module, site = fault
+    if not takes:
+        return LIVED
     path = house / source(module)
     sound = path.read_text(encoding="utf-8")
-    tests = sorted(own_tests(module), key=takes.get)
     path.write_text(with_fault(sound, site), encoding="utf-8")
     try:
-        found = passed(house, tests, MOST_SECONDS + 2 * int(sum(takes[test] for test in tests)))
+        code = run(house, sorted(takes, key=takes.get), 60 + 3 * sum(takes.values()))
     finally:
         path.write_text(sound, encoding="utf-8")
-    return {True: LIVED, False: CAUGHT, None: SLOW}[found]
+    if code not in (0, 1, 2, None):  # 2: a test file that cannot even be read with the fault; else nothing was tested
+        raise RuntimeError(f"{shown(fault)}: pytest ended with {code}")
+    return {0: LIVED, None: SLOW}.get(code, CAUGHT)
 
 
 def source(module):
@@ -248,8 +215,8 @@ def main():
     faults = drawn(modules, chosen.faults, chosen.seed)
     tests = list(dict.fromkeys(test for module, _site in faults for test in own_tests(module)))
     with tempfile.TemporaryDirectory() as folder, multiprocessing.Pool(chosen.at_once, _moves_in, (folder,)) as pool:
-        takes = dict(zip(tests, pool.map(_sound, tests, chunksize=1), strict=True))
-        fates = pool.imap(_fate, [(fault, takes) for fault in faults])
+        touched = dict(zip(tests, pool.map(_sound, tests, chunksize=1), strict=True))
+        fates = pool.imap(_fate, [(fault, seconds_of(touched, fault)) for fault in faults])
         lived = []
         for number, (fault, fate) in enumerate(zip(faults, fates, strict=True), start=1):
             if fate == LIVED:
@@ -272,7 +239,7 @@ def _moves_in(folder):
 
 
 def _sound(test):
-    return seconds_of(HOUSE, test)
+    return by_file(HOUSE, test)
 
 
 def _fate(work):
