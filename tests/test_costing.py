@@ -44,6 +44,7 @@ from pastrylab.trade.purchasing import (
     pod_cost,
     pods_until_bulk_pays,
     price_list,
+    read_receipt,
     tool_cost,
 )
 
@@ -438,3 +439,8 @@ def test_whole_packs_are_counted_and_paid():
     # 1.2 kg out of pots of 500 g for $8: three pots, $24; used of them 2.4 x 8 = $19.20.
     (line,) = formula_cost({"honey": "1.2 kg"}, {"honey": Pack.of("500 g", "$8")}).lines
     assert (line.packs, line.buying, line.cost) == (3, 24, Decimal("19.2"))
+
+
+def test_a_receipt_line_with_a_gap_is_told_its_form():
+    with pytest.raises(StudentError, match="item; pack; price; used; usable share"):
+        read_receipt("lemons; 1 kg; ; 120 g")

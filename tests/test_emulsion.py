@@ -395,3 +395,21 @@ def test_other_sugars_keep_sucrose_out_of_solution():
     glucose = 60 * dextrose["glucose"] / water * 100
     holds = sucrose_per_water("40 degC", {"glucose": glucose})
     assert made.undissolved_g == pytest.approx(300 * sugar["sucrose"] - holds * water / 100, abs=0.05)
+
+
+def test_a_humectant_is_dissolved_and_no_particle():
+    # 99.5 g of polyols and 100.5 g of water (ingredients.csv): 100.5 / 0.992 + 99.5 x 0.62 = 163.0 mL, and nothing solid.
+    found = phases(Formula({"water": "100 g", "sorbitol powder": "100 g"}))
+    assert found.solids_ml == 0
+    assert found.watery_ml == pytest.approx(163.0, abs=0.05)
+
+
+def test_volume_of_alcohol(outside):
+    found = phases(Formula({"rum": "100 g"}))
+    outside(
+        quantity="volume of the 33.4 g of alcohol in 100 g of rum, mL",
+        expected=42.3,
+        got=found.watery_ml - 66.6 / 0.992,
+        tolerance=0.4,
+        source="CRC Handbook, density of ethanol 0.789 g/mL (from memory): 33.4 / 0.789",
+    )

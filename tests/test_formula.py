@@ -397,3 +397,8 @@ def test_two_sizes_or_half_of_one_are_told_apart():
         formula.scaled(total="1 kg", factor=2)
     with pytest.raises(StudentError, match="half of one"):
         formula.scaled(pieces=60)
+
+
+def test_a_stock_without_any_part_is_refused_for_a_formula_of_one():
+    with pytest.raises(StudentError, match="butter unsalted"):
+        Formula({"butter": "20 g"}).scarcest({"honey": "1 g"})

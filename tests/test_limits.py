@@ -82,3 +82,8 @@ def test_in_a_row_the_worst_value_is_named():
     for row, worst in (([2, 6, 7], "7 kg"), ([0.5, 0.2, 2], "0.2 kg")):
         with pytest.raises(StudentError, match=f"^You gave {worst} for it"):
             door.floats("it", Q(row, "kg"), arrays=True)
+
+
+def test_a_refusal_shows_the_example_it_was_given():
+    with pytest.raises(StudentError, match=r"Example: 1\.5\."):
+        Number(above=0, example="1.5").floats("factor", "-1")

@@ -115,3 +115,34 @@ def test_at_one_temperature_mass_alone_is_not_called_wrong():
 def test_by_mass_alone_by_hand_and_back(chocolate, chocolate_at, liquid, liquid_at, end):
     assert mixing.by_mass_alone(chocolate, chocolate_at, liquid, liquid_at) == pytest.approx(end)
     assert mixing.liquid_by_mass_alone(chocolate, chocolate_at, liquid, end) == pytest.approx(liquid_at, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("ask", "given", "example"),
+    [
+        # 2 x (1.59 x 18 + 46) = 149 kJ for the drops: 50 g of water at 4.2 J/(g K) would have to cool by 710 K.
+        (
+            lambda: mixing.liquid_temperature("2 kg", "20 degC", "50 g", "38 degC", state="drops", of="water"),
+            "50 g of",
+            None,
+        ),
+        (lambda: mixing.liquid_temperature("3 kg", "31 degC", "20 g", "29 degC", of="water"), "20 g of", "31 °C"),
+        (lambda: mixing.liquid_temperature("1 kg", "20 degC", "200 g", "31 degC"), "20 °C for tempered", "31.5 °C"),
+    ],
+)
+def test_what_cannot_be_mixed_is_said_with_its_amounts(ask, given, example):
+    with pytest.raises(StudentError) as refused:
+        ask()
+    assert refused.value.given.startswith(given)
+    assert example is None or example in refused.value.example
+
+
+def test_specific_heat_of_salt_is_that_of_ash(outside):
+    """Salt is ash but for a trace of water: 1.0926 + 1.8896e-3 x 140 - 3.6817e-6 x 19600 = 1.2850."""
+    outside(
+        quantity="specific heat of salt as ash at 140 degC, kJ/(kg K)",
+        expected=1.2850,
+        got=mixing.specific_heat.floats("salt", 140),
+        tolerance=0.006,
+        source="Choi & Okos 1986, coefficients from memory, the sum by hand",
+    )

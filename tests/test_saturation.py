@@ -64,3 +64,23 @@ def test_invert_sugar_is_its_halves():
     whole = wa.estimate({"water": "40 g", "invert_sugar": "60 g"})
     halves = wa.estimate({"water": "40 g", "glucose": "30 g", "fructose": "30 g"})
     assert whole == halves
+
+
+def test_how_much_glucose_may_crystallise(outside):
+    """200 g of glucose in 100 g of water: at 25 degC the water holds about 103 g (solubility 50.8 to 51.3 % of the
+    solution in sugar handbooks, from memory)."""
+    note = next(note for note in wa.estimate({"water": "100 g", "glucose": "200 g"}).notes if "glucose" in note)
+    outside(
+        quantity="glucose left solid of 200 g in 100 g of water, g",
+        expected=97,
+        got=float(note.split(" g")[0]),
+        tolerance=13,
+        source="solubility of glucose monohydrate, 51 % at 25 degC and 47 % at 20 degC, sugar handbooks (from memory)",
+    )
+
+
+def test_a_drop_of_alcohol_is_named():
+    # Half a gram of it fades like any other.
+    notes = wa.estimate({"water": "100 g", "sucrose": "150 g", "alcohol": "0.5 g"}).notes
+    assert any("Alcohol is volatile" in note for note in notes)
+    assert not any("Alcohol" in note for note in wa.estimate({"water": "100 g", "sucrose": "150 g"}).notes)

@@ -272,3 +272,14 @@ def test_what_a_supersaturated_syrup_lets_go_by_hand():
     assert grain_from(0.9, 75.0) == pytest.approx(60)
     assert grain_from(0.75, 75.0) == pytest.approx(0, abs=1e-9)
     assert grain_from(0.6, 75.0) < 0
+
+
+def test_a_mix_near_the_end_of_the_model_still_boils():
+    """Within it, at 174 degC by Norrish's rule; no published boil of so dry a syrup was found, so the band is wide."""
+    assert 165 < sugars.mixed_syrup_boiling_point("4 g", {"sucrose": "96 g"}).m_as("degC") < 185
+
+
+def test_a_plan_inverted_by_two_fifths_makes_the_thinner_class():
+    # Council Directive 2001/111/EC: more than half of the dry matter inverted is a syrup, less a solution.
+    assert sugars.invert_plan("1 kg", share="40 %").eu_class == "invert sugar solution"
+    assert sugars.invert_plan("1 kg", share="60 %").eu_class == "invert sugar syrup"

@@ -226,3 +226,10 @@ def test_bands_rise_and_white_is_coldest():
 def test_a_seeding_that_cannot_end_well_is_warned_of(batch, melted_at, seed, target, kind, share, words):
     found = tempering.seed_concerns(batch, melted_at, seed, target, kind, share)
     assert len(found) == len(words) and all(word in sentence for word, sentence in zip(words, found, strict=True))
+
+
+def test_heat_to_melt_begins_with_set_chocolate():
+    # At 30 degC exactly it still counts as set: 1.59 x 15 + 46 = 69.85 kJ for a kilogram.
+    assert tempering.heat_to_melt("1 kg", "30 degC", "45 degC").m_as("kJ") == pytest.approx(69.85, abs=0.01)
+    with pytest.raises(StudentError, match="set chocolate at the start"):
+        tempering.heat_to_melt("1 kg", "30.2 degC", "45 degC")
