@@ -145,16 +145,15 @@ def imported(path):
 
 
 def seconds_of(touched, fault):
-    """{test function: seconds} of those of the module's own tests that run the faulty line; a line that is run when the
-    module is read counts for all that run anything of it."""
+    """{test function: seconds} of those of the module's own tests that run the faulty line; all of them for a line that is
+    run when the module is read, such as a constant's."""
     module, (line, *_rest) = fault
     name, text = str(source(module)), (ROOT / source(module)).read_text(encoding="utf-8")
     statement = span(text, line)
     found = {}
     for test in own_tests(module):
         for function, files in touched[test]["lines"].items():
-            lines = files.get(name, ())
-            if lines and (statement is None or any(statement[0] <= one <= statement[1] for one in lines)):
+            if statement is None or any(statement[0] <= one <= statement[1] for one in files.get(name, ())):
                 found[function] = touched[test]["seconds"][function]
     return found
 
