@@ -17,6 +17,8 @@ from pastrylab.ground import careful
         (0.860001, 2, "0.87", "0.86"),
         (0.859999, 2, "0.86", "0.85"),
         (0.86000000001, 2, "0.87", "0.86"),  # a thousand-millionth of a cent's place counts
+        (0.860000000002, 2, "0.86", "0.86"),  # 2e-12 is a fifth of a billionth of 0.01: arithmetic
+        (0.869999999998, 2, "0.87", "0.87"),
     ],
 )
 def test_written_up_and_down(value, digits, up, down):

@@ -2,7 +2,7 @@
 
 Rounding in the US: 21 CFR 101.9(c), read in FDA's Food Labeling Guide, appendix H: fat to half a gram below 5 g and to
 a gram above, the others to a gram, below half a gram 0; sodium to 5 mg below 140 mg and to 10 mg above. In the EU a
-figure is as good as its last digit, and 0 stands for up to half a gram (a tenth for saturates, 0.01 g for salt): the
+figure is as good as its last digit, and 0 stands for up to half a gram (a tenth for saturates, 0.0125 g for salt): the
 Commission's guidance on tolerances, 2012, from memory. Salt is sodium times 2.5: Regulation (EU) 1169/2011, Annex I.
 """
 
