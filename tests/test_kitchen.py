@@ -64,3 +64,48 @@ def test_a_write_that_breaks_off_leaves_what_stood_there(own_workbook, monkeypat
         kitchen.put("formulas", "one", "half")
     assert kitchen.get("formulas", "one") == "whole"
     assert [path.name for path in (own_workbook / "lessons" / "my-kitchen" / "formulas").iterdir()] == ["one.csv"]
+
+
+def test_two_million_bytes_are_the_most(own_workbook):
+    """A letter with an accent is two bytes."""
+    path = kitchen.put("logs", "one", "é" * 1_000_000)
+    assert len(kitchen.get("logs", "one")) == 1_000_000
+    with pytest.raises(StudentError, match=r"a text of 1,000,001 letters\. Needed: one of at most 2,000,000"):
+        kitchen.put("logs", "one", "é" * 1_000_001)
+    path.write_bytes(b"e" * 2_000_001)
+    with pytest.raises(StudentError, match="cannot be read as text"):
+        kitchen.get("logs", "one")
+
+
+def test_sixty_letters_are_the_most_and_one_is_enough(own_workbook):
+    assert kitchen.thing_named("x" * 60) == "x" * 60 and kitchen.thing_named("x") == "x"
+    with pytest.raises(StudentError, match="at most 60"):
+        kitchen.thing_named("x" * 61)
+
+
+def test_a_hidden_file_is_no_thing(own_workbook):
+    path = kitchen.put("logs", "one", "a")
+    path.with_name(".hidden.csv").write_text("a")
+    (path.parent / "folder.csv").mkdir()
+    assert list(kitchen.kept("logs")) == ["one"]
+
+
+@pytest.mark.parametrize(("error", "said"), [(OSError(13, "locked"), "locked"), (OSError("odd disk"), "odd disk")])
+def test_why_a_file_cannot_be_removed_or_written_is_said(own_workbook, monkeypatch, error, said):
+    path = kitchen.put("logs", "one", "a")
+
+    def refuses(*_, **__):
+        raise error
+
+    monkeypatch.setattr(os, "replace", refuses)
+    with pytest.raises(StudentError, match=rf"{path.parent.name}: {said}\)"):
+        kitchen.put("logs", "one", "b")
+    monkeypatch.setattr(type(path), "unlink", refuses)
+    with pytest.raises(StudentError, match=rf"one\.csv: {said}\)"):
+        kitchen.remove("logs", "one")
+
+
+def test_what_was_never_kept_is_removed_without_a_word(own_workbook):
+    kitchen.remove("logs", "never")
+    with pytest.raises(StudentError, match="one of nothing yet"):
+        kitchen.get("logs", "never")

@@ -87,3 +87,33 @@ def test_in_a_row_the_worst_value_is_named():
 def test_a_refusal_shows_the_example_it_was_given():
     with pytest.raises(StudentError, match=r"Example: 1\.5\."):
         Number(above=0, example="1.5").floats("factor", "-1")
+
+
+def test_a_row_is_one_value_too_many_unless_it_is_wanted():
+    with pytest.raises(StudentError, match="a row of 2 values"):
+        In("kg").limited("it", [1, 2])
+    assert In("kg").limited("it", [1, 2], arrays=True).tolist() == [1, 2]
+
+
+@pytest.mark.parametrize(
+    ("row", "given"),
+    [
+        ([1.0, float("inf")], "a value that is not a number for it"),
+        ([float("-inf"), 1.0], "a value that is not a number for it"),
+        ([1.0, 2e9], "2e+09 kg for it"),
+        ([-2e9, 1.0], "-2e+09 kg for it"),
+        ([-3e9, 2e9], "-3e+09 kg for it"),
+        ([1.0, 1.05e9], "1.05e+09 kg for it"),  # beyond a thousand million
+    ],
+)
+def test_of_a_row_what_fits_no_kitchen_is_named(row, given):
+    with pytest.raises(StudentError) as error:
+        In("kg").floats("it", Q(row, "kg"), arrays=True)
+    assert error.value.given == given
+
+
+def test_a_thousand_million_is_the_most():
+    assert In("kg").floats("it", Q(1e9, "kg")) == 1e9 and Number().floats("it", "1000000000") == 1e9
+    for beyond in ("1050000000", "-1050000000"):
+        with pytest.raises(StudentError, match="a number that fits a kitchen"):
+            Number().floats("it", beyond)

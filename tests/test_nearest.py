@@ -73,3 +73,33 @@ def test_where_many_rows_meet_the_point_is_exact_however_far_it_lies(size):
         h = g @ (size * draws.normal(size=n))
         x, _ = least_distance(g, h)
         assert x == pytest.approx(_by_trying_all(g, h), abs=1e-10 * size)
+
+
+def test_a_row_of_nothing_says_nothing_or_can_never_hold():
+    """0 x + 0 y >= -1 holds anywhere, 0 x + 0 y >= 1 nowhere."""
+    x, multipliers = least_distance(np.array([[0.0, 0.0], [1.0, 0.0]]), np.array([-1.0, 2.0]))
+    assert x == pytest.approx([2, 0], abs=1e-12) and multipliers[0] == 0
+    assert least_distance(np.array([[0.0, 0.0]]), np.array([1.0]))[0] is None
+    assert least_distance(np.array([[1.0, 0.0]]), np.array([0.0]))[0] == pytest.approx([0, 0], abs=1e-12)
+
+
+def test_multipliers_say_how_much_of_each_row_the_step_is_made_of():
+    """3 x >= 3 and y >= 2: the step (1, 2) is 1/3 of (3, 0) and 2 of (0, 1), one to six."""
+    _, multipliers = least_distance(np.array([[3.0, 0.0], [0.0, 1.0]]), np.array([3.0, 2.0]))
+    assert multipliers[1] / multipliers[0] == pytest.approx(6)
+
+
+def test_least_squares_is_the_best_of_all_sets_of_columns():
+    """Each set of columns solved freely; of those with nothing below zero the one that leaves least is the answer."""
+    draws = np.random.default_rng(5)
+    for _ in range(80):
+        n = draws.integers(2, 6)
+        e = draws.normal(size=(n + 1, n)) + draws.normal(size=(n + 1, 1)) * draws.integers(0, 4)
+        f = e @ draws.normal(size=n) + draws.normal(size=n + 1)
+        least = f @ f
+        for held in (list(held) for count in range(1, n + 1) for held in combinations(range(n), count)):
+            part = np.linalg.lstsq(e[:, held], f, rcond=None)[0]
+            if (part >= 0).all():
+                least = min(least, np.sum((e[:, held] @ part - f) ** 2))
+        u = nonnegative_least_squares(e, f)
+        assert (u >= 0).all() and np.sum((e @ u - f) ** 2) == pytest.approx(least, rel=1e-9, abs=1e-12)

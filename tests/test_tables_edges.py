@@ -129,3 +129,8 @@ def test_utf_16_either_way_round_and_a_name_by_default(tmp_path):
     path.write_text("item\na\n")
     with pytest.raises(StudentError, match="stock.csv, row 1: no column 'shop'"):
         read_table(path, TWO)
+
+
+def test_a_quotation_mark_that_closes_too_early_is_refused():
+    with pytest.raises(StudentError, match="row 2: a row that cannot be split into cells"):
+        read_table('item,shop\n"a"b,x\n', TWO, "t.csv")
