@@ -114,3 +114,52 @@ def test_a_folder_that_may_not_be_written_is_said_in_a_sentence(own_workbook):
 def test_draws_follow_a_name_of_any_length(own_workbook):
     answers.record("02", "02.a", "1 g", "x" * 100)
     assert answers.last("02", "02.a", "x" * 100)["answer"] == "1 g"
+
+
+@pytest.mark.parametrize(("length", "kept"), [(2000, 2000), (2001, 2000)])
+def test_of_an_answer_two_thousand_letters_are_kept(own_workbook, length, kept):
+    answers.record("02", "02.a", "x" * length)
+    assert answers.last("02", "02.a")["answer"] == "x" * kept
+
+
+@pytest.mark.parametrize(("length", "kept"), [(80, 80), (81, 80)])
+def test_of_a_name_eighty_letters_are_kept(own_workbook, length, kept):
+    assert answers.record("02", "02.a", "1 g", "x" * length)["student"] == "x" * kept
+    assert answers.set_student("y" * length) == "y" * kept == answers.student()
+    (answers.folder() / "student.txt").write_text("z" * length, encoding="utf-8")  # by hand
+    assert answers.student() == "z" * kept
+
+
+def test_a_line_is_added_under_the_last_and_nothing_between(own_workbook):
+    entries = [answers.record("02", "02.a", f"{i} g") for i in range(3)]
+    path = answers.folder() / "02.jsonl"
+    assert [json.loads(line) for line in path.read_bytes().split(b"\n")[:-1]] == entries
+    path.write_bytes(path.read_bytes()[:-1])  # the end of the last line was never written
+    answers.record("02", "02.a", "3 g")
+    assert path.read_bytes().count(b"\n") == 4 and len(answers.read("02")[0]) == 4
+
+
+def test_an_answer_makes_the_folders_it_needs(tmp_path, monkeypatch):
+    monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
+    answers.set_student("Ada")
+    answers.set_student("Bea")
+    answers.record("02", "02.a", "1 g")
+    assert answers.student() == "bea" and len(answers.read("02")[0]) == 1
+
+
+def test_a_values_file_that_cannot_be_written_says_why_and_leaves_no_draft(own_workbook, monkeypatch):
+    def full(*_, **__):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as disk:
+        disk.setattr("pathlib.Path.write_text", full)
+        said = answers.keep("02", "02.a", "1 g")
+    assert "No space left on device" in said
+    assert list((answers.folder() / "values").iterdir()) == []
+
+
+def test_a_torn_line_is_counted_from_one(own_workbook):
+    answers.record("02", "02.a", "1 g")
+    path = answers.folder() / "02.jsonl"
+    path.write_bytes(b"torn\n\n" + path.read_bytes() + b"torn too\n")
+    assert answers.read("02")[1] == [1, 4]

@@ -11,7 +11,9 @@ from pastrylab.course import catalogue as exercises
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 from pastrylab.school import checking, exercise_values
+from pastrylab.school.engine import Exercise, Slip
 from pastrylab.school.given_kinds import KINDS
+from pastrylab.school.sheets import problems as sheets_problems
 
 PACKAGED = files.folder()
 
@@ -202,3 +204,116 @@ def test_sound_changes_are_let_pass(exercise, given, cells):
 def test_another_currency_throughout_is_let_pass():
     euros = re.sub(r",USD,", ",EUR,", _VALUES)
     assert exercise_values.values(euros).faults == ()
+
+
+# --- limits of a row of exercise values: both sides of each -----------------------------------------------------------
+
+HEAD = "lesson,exercise,given,value,unit,low,high,step\n"
+
+
+@pytest.mark.parametrize(
+    ("value", "low", "high", "step", "says"),
+    [
+        (1, 1, 4, 0.5, ""),
+        (4, 1, 4, 0.5, ""),
+        (2, 2, 2, 1, ""),
+        (0.99, 1, 4, 0.5, "a value from low, 1, to high, 4; .*low 0.99, high 4"),
+        (4.01, 1, 4, 0.5, "a value from low, 1, to high, 4; .*low 1, high 4.01"),
+        (2, 4.5, 4, 0.5, "low 4.5 above high 4.*low 4, high 4.5"),
+        # at most ten thousand steps, the project's own limit: 1 to 10 001 by 1, and one more
+        (2, 1, 10001, 1, ""),
+        (2, 1, 10002, 1, "column 'step': 1.*at most 10000 steps"),
+        # 0.7 goes 4.29 times into 3, the nearest is 4 times: 3 / 4 = 0.75. 5 goes no time into 1: one step of 1.
+        (2, 1, 4, 0.7, "0.7 does not lead from 1 to 4.*0.75"),
+        (2, 1, 2, 5, "5 does not lead from 1 to 2.*Example: 1[.]$"),
+        # a millionth may be missing: 3 x 1000 for 3000.002, not for 3000.004; 5 x 0.1 not for 0.50000105
+        (2, 0, 3000.002, 1000, ""),
+        (2, 0, 3000.004, 1000, "does not lead"),
+        (0.2, 0, 0.50000105, 0.1, "does not lead"),
+        (0.2, 0, 0.50000095, 0.1, ""),
+    ],
+)
+def test_a_range_and_its_steps_have_two_sides(value, low, high, step, says):
+    rows = f"{HEAD}99,99.mine,batch,{value},kg,{low},{high},{step}\n"
+    if says:
+        with pytest.raises(StudentError, match=says):
+            exercise_values.values(rows)
+        # looked at as a whole, and given again, it stops its own exercise only
+        survey = exercise_values.survey(rows)
+        assert exercise_values.values(survey) is survey and survey.faults[0][0] == "99.mine"
+        assert survey.of("99.other") == {}
+    else:
+        assert exercise_values.values(rows).of("99.mine")["batch"].value == value
+
+
+def test_the_id_of_values_has_eight_letters():
+    assert re.fullmatch("[0-9a-f]{8}", exercise_values.values(_VALUES).id)
+
+
+@pytest.mark.parametrize(("column", "text"), [(VALUE, "7.5"), (LOW, "3.5"), (HIGH, "12.5"), (STEP, "0.5")])
+def test_half_a_thing_is_refused_in_every_column(column, text):
+    (line,) = re.findall(r"^.*,08.pod-in-a-batch,used,.*$", _VALUES, re.MULTILINE)
+    low, high = float(line.split(",")[LOW]), float(line.split(",")[HIGH])
+    changed = {VALUE: low + 0.5, LOW: low - 0.5, HIGH: high + 0.5, STEP: 0.5}[column]
+    if column in (LOW, HIGH):
+        line = cell(line, STEP, str(0.5))
+    (_exercise, fault), *_ = exercise_values.survey(f"{HEAD}{cell(line, column, str(changed))}\n").faults
+    assert "a whole number: this is counted" in str(fault) and f": {changed:g}" in str(fault)
+
+
+@pytest.mark.parametrize("name", ["chocolate_bands.csv", "ganache_ratios.csv", "infusions.csv", "ganache_targets.csv"])
+def test_a_band_the_wrong_way_round_is_named_in_every_sheet_of_bands(own_workbook, monkeypatch, name):
+    shutil.copytree(PACKAGED, own_workbook / "datasets")
+    path = own_workbook / "datasets" / name
+    head, row, *rest = path.read_text(encoding="utf-8").splitlines()
+    cells, at = row.split(","), head.split(",").index("low")
+    low, high = cells[at : at + 2]
+    cells[at : at + 2] = high, low
+    path.write_text("\n".join([head, ",".join(cells), *rest]) + "\n", encoding="utf-8")
+    said = f"row 2: low {float(high):g} above high {float(low):g}"
+    assert [one for one in sheets_problems() if said in one and name in one and f"low {float(low):g}, high" in one]
+
+
+def test_a_band_of_no_width_is_let_pass(own_workbook):
+    shutil.copytree(PACKAGED, own_workbook / "datasets")
+    path = own_workbook / "datasets" / "infusions.csv"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("tea leaves,2,4", "tea leaves,3,3"), encoding="utf-8")
+    assert sheets_problems() == []
+
+
+# --- how often a slip may fall on the right answer: not more than one time in twenty, the project's own limit ---------
+
+
+def coincides(times, of):
+    """What is said of an exercise whose slip gives the right answer for so many of so many students (the class values
+    not among them)."""
+    asked = iter(range(10**6))
+    toy = Exercise(
+        "99.mine",
+        "t",
+        "{batch}",
+        answer=lambda g: g.batch,
+        hint="h",
+        steps=(),
+        unit="kg",
+        resolution=0.01,
+        sane=(0.1, 100),
+        slips=(Slip("slip", lambda g: g.batch * (1 if 1 <= next(asked) <= times else 2), "s"),),
+    )
+    return checking.problems(toy, f"{HEAD}99,99.mine,batch,2,kg,1,4,0.5\n", students=of - 1)
+
+
+@pytest.mark.parametrize(
+    ("times", "of", "percent"),
+    [(0, 20, ""), (1, 20, ""), (2, 20, "10"), (20, 400, ""), (21, 400, "5"), (1, 2, "50")],
+)
+def test_one_slip_in_twenty_may_fall_on_the_right_answer(times, of, percent):
+    said = f"99.mine: the slip 'slip' gives the same as the right answer for {percent} % of students; narrow the range."
+    assert coincides(times, of) == ([said] if percent else [])
+
+
+def test_an_absurd_answer_is_said_with_the_values_it_comes_from():
+    toy = Exercise("99.mine", "t", "{batch}", answer=lambda g: g.batch, hint="h", steps=(), unit="kg", sane=(0.1, 1.5))
+    (said,) = checking.problems(toy, f"{HEAD}99,99.mine,batch,2,kg,1,4,0.5\n", students=3)
+    assert "2 kg" in said and said.endswith("for the class values; batch = 2 kg.")

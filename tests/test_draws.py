@@ -6,7 +6,8 @@ import pytest
 
 from pastrylab.ground.money import Money, Price
 from pastrylab.ground.units import Q, Quantity
-from pastrylab.school.draws import fill, in_sum
+from pastrylab.school.draws import draw, fill, in_sum
+from pastrylab.school.exercise_values import Given
 
 
 @pytest.mark.parametrize(
@@ -59,3 +60,14 @@ def test_a_text_writes_both_systems_and_a_sum_the_metric_one():
 def test_a_text_asked_for_in_a_sum_is_no_number():
     with pytest.raises((AttributeError, TypeError, ValueError)):
         fill("{name:kg}", SimpleNamespace(name="dark"))
+
+
+def test_a_draw_by_the_published_rule():
+    # SHA-256 of "02.seed-for-a-bowl|batch|ana" begins 41a93940cf4c00ca, as a whole number 4731375834047971530; modulo
+    # 10 (9 steps and one) 0, so the low end: 1.5. That of "99.x|y|class 7" begins 750baa83a6409e8b, 8434022209588076171;
+    # modulo 10 that is 1: 1.5 + 1 x 0.5 = 2; modulo 8 it is 3: 1.5 + 3 x 0.25 = 2.25. (sha256sum)
+    batch = Given(3, "kg", 1.5, 6, 0.5)
+    assert draw("02.seed-for-a-bowl", "batch", batch, " ANA") == 1.5
+    assert draw("99.x", "y", batch, "Class  7") == 2.0
+    assert draw("99.x", "y", Given(2, "kg", 1.5, 3.25, 0.25), "class 7") == 2.25
+    assert draw("99.x", "y", batch, "") == 3

@@ -67,7 +67,9 @@ TOO_LOW = "Not yet: your answer is too low. Divide first."
 ROUNDED = "Close, but rounded too far. Work on with all digits, and round once, at the end, to what your scale or probe shows."
 PREFIXES = "Check the prefixes: kilo means 1000."
 CENTS = "Check the decimal point: a hundred cents make one whole unit of the currency."
+OUNCES = "The size is right, its unit is not: that many oz would do, you wrote g."
 WHICH = "Which unit did you work in?"
+EUROS = "The number fits, the unit does not. USD is another currency; asked is money, like this: €4.50."
 LETTERS = "Needed: one of the letters A, B, C. Example: A."
 
 
@@ -87,6 +89,19 @@ LETTERS = "Needed: one of the letters A, B, C. Example: A."
         (MASS, "965 g", "wrong", "Once is enough."),
         (MASS, "974 g", "wrong", "No spoon."),  # 4 g from one slip, 2 g from the other
         (MASS, "964 g", "wrong", TOO_HIGH),
+        # Half a promille off is "Right,", more is "Right:": 0.485 g of 485 g.
+        (MASS, "485.48 g", "right", "Right, 485 g (17.1 oz)."),
+        (MASS, "485.51 g", "right", "Right: 485 g (17.1 oz)."),
+        # 18 oz = 510.3 g, 25 g off: more than half an ounce, 14.2 g, so no rounding.
+        (MASS, "18 oz", "wrong", TOO_HIGH),
+        # 485 / 28.3495 = 17.108 oz. Let pass: half the last digit, at most 1 %, at least a thousandth, 0.0171.
+        (MASS, "17.12 g", "unit", "The size is right, its unit is not: that many oz would do, you wrote g."),
+        (MASS, "17.1260 g", "wrong", TOO_LOW),
+        (MASS, "17.15 g", "wrong", TOO_LOW),
+        (MASS, "17.2 g", "wrong", TOO_LOW),
+        # 5 g let pass, a thousand times as much: 490 000 g.
+        (MASS, "490000 g", "wrong", f"Your answer is 1000 times too large. {PREFIXES}"),
+        (MASS, "491000 g", "wrong", TOO_HIGH),
         (MASS, "485000 g", "wrong", f"Your answer is 1000 times too large. {PREFIXES}"),
         (MASS, "485 mg", "unit", f"The number is right, the unit is not: you wrote mg. {WHICH}"),
         (MASS, "485", "unit", "Your answer has no unit: 485 of what? Write it like this: 12.5 g."),
@@ -105,6 +120,14 @@ LETTERS = "Needed: one of the letters A, B, C. Example: A."
         (TIME, "1.1 h", "right", "Right: 65.6 min."),
         (TIME, "1 h", "wrong", ROUNDED),
         (TIME, "65.6 s", "unit", f"The number is right, the unit is not: you wrote s. {WHICH}"),
+        # 0.5 min let pass: 65.6 to 66.1, a thousand times 66 100; half the last digit typed is far less.
+        (TIME, "66050 min", "wrong", f"Your answer is 1000 times too large. {PREFIXES}"),
+        (TIME, "66200 min", "wrong", TOO_HIGH),
+        # 20.19 oz and 20.21 oz: to the ounce 20, which is 0.19 and 0.21 off; a hundredth of it is 0.2. 20.46 with a
+        # tenth of an ounce: 20.5 is 0.04 off, half a tenth 0.05.
+        (exercise(Q("20.19 oz"), "quantity", "g", 5), "20 g", "unit", OUNCES),
+        (exercise(Q("20.21 oz"), "quantity", "g", 5), "20 g", "wrong", TOO_LOW),
+        (exercise(Q("20.46 oz"), "quantity", "g", 5), "20.5 g", "unit", OUNCES),
         # 96 / 4.184 = 22.94 kcal.
         (HEAT, "22.94 kcal", "right", "Right, 96 kJ."),
         (HEAT, "96000 J", "right", "Right, 96 kJ."),
@@ -155,6 +178,7 @@ LETTERS = "Needed: one of the letters A, B, C. Example: A."
             "Your answer is 100 times too large. As a percentage, a share is a hundred times as large.",
         ),
         (SHARE, "22.8", "unit", "Your answer has no unit: 22.8 of what? Write it like this: 25 %."),
+        (SHARE, "1.5", "unit", "Your answer has no unit: 1.5 of what? Write it like this: 25 %."),
         (SHARE, "-0.2", "unit", "Your answer has no unit: -0.2 of what? Write it like this: 25 %."),
         (
             SHARE,
@@ -189,6 +213,15 @@ LETTERS = "Needed: one of the letters A, B, C. Example: A."
             "unit",
             "The number fits, the unit does not. EUR is another currency; asked is money, like this: $4.50.",
         ),
+        # The most a kitchen can have, the project's own: a thousand million.
+        (MONEY, "1000000000", "wrong", TOO_HIGH),
+        (
+            MONEY,
+            "1000000001",
+            "unreadable",
+            "You gave 1000000001.00. Needed: an amount a kitchen can have. Example: $4.50.",
+        ),
+        (exercise(Money(Decimal("4.50"), "EUR"), "money", resolution=0.005), "$4.50", "unit", EUROS),
         (MONEY, "3 kg", "unit", "kg measures a mass; asked is money, like this: $4.50."),
         # 11.1428 goes up to 11.15; 11.14 is below the cent it is asked at, 11.16 a cent too many.
         (PRICE, "11.15", "right", "Right, $11.15."),
@@ -366,3 +399,12 @@ def test_every_kind_is_tried_here():
     tried = {which.kind for which in (MASS, READING, FALL, SHARE, NUMBER, MONEY, CHOICE)}
     assert tried == set(KINDS)
     assert all(issubclass(kind, Measured) for word, kind in KINDS.items() if word != "choice")
+
+
+def test_an_exercise_that_names_no_tolerance_and_no_bounds_has_none():
+    plain = Exercise("99.x", "t", "p", answer=lambda g: 0.0, hint="h", steps=(), kind="number")
+    assert plain.how.tolerance(0.0) == 0 and grade(plain, "0").right and not grade(plain, "0.05").right
+    # Half the last digit is a hundredth of the answer at most: nothing for nought.
+    assert [plain.how.absurd(number) for number in (0.0, 0.05, 1e12)] == ["", "", ""]
+    assert plain.how.absurd(-0.01).startswith("-0.01 is absurd (sensible: 0 to ")
+    assert plain.how.show(0) == "0" and replace(plain, limit="high").how.show(0) == "0"

@@ -53,3 +53,23 @@ NAMES = [["the couverture"], ["gelatin", "the leaf"], ["honey"]]
 )
 def test_an_option_by_letter_or_words(text, place):
     assert chosen(NAMES, text) == place
+
+
+@pytest.mark.parametrize(
+    ("text", "words", "taken"),
+    # A plural counts like its singular, and a word in "ss" is no plural.
+    [
+        ("5 zork", "How many zorks?", True),
+        ("5 zorks", "How many in a zork?", True),
+        ("5 bless", "How many bles?", False),
+        ("5 bless", "How many bless?", True),
+        ("5 zork left", "How many zorks?", False),
+    ],
+)
+def test_what_is_counted_may_be_named_in_the_words_of_the_question(text, words, taken):
+    if taken:
+        typed = read_number(text, "", words)
+        assert (typed.number, typed.unit, typed.step) == (5, "", 1)
+    else:
+        with pytest.raises(StudentError):
+            read_number(text, "", words)

@@ -1,5 +1,6 @@
 """Reopened, a question shows the last right answer to these very numbers; another is named, never judged."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -215,3 +216,28 @@ def test_a_bench_shows_the_guess_in_the_units_in_force(own_workbook, guess, metr
     assert metric in page.guessed.value
     page.system.value = "US"
     assert us in page.guessed.value
+
+
+def test_the_answer_that_stands_is_the_last_of_its_sort_with_its_day(own_workbook):
+    from pastrylab.course.catalogue import EXERCISES
+    from pastrylab.school.engine import case
+    from pastrylab.school.standing import standing
+
+    asked = case(EXERCISES["05.highest-reading"])
+    given = [("2026-03-01", "0.1"), ("2026-03-02", "0.865"), ("2026-03-03", "0.864"), ("2026-03-04", "0.2")]
+    for place, stands in enumerate(("0.1", "0.865", "0.864", "0.864")):
+        day, text = given[place]
+        line = {"when": f"{day}T10:11:12+00:00", "student": "", "exercise": "05.highest-reading"}
+        path = answers.folder() / "05.jsonl"
+        path.parent.mkdir(exist_ok=True)
+        with path.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(line | {"answer": text, "values": asked.values.id}) + "\n")
+        found = standing(asked)
+        assert (found.answer, found.day) == (stands, dict(map(reversed, given))[stands])
+        assert found.verdict.right is (stands != "0.1")
+    # 0.018 in place of 0.015: older numbers, whatever was right then; the last of them is named.
+    moved = exercise_values.values().moved(
+        lambda e, n, g: 0.018 if (e, n) == ("05.highest-reading", "error") else g.value
+    )
+    found = standing(case(EXERCISES["05.highest-reading"], values=moved))
+    assert (found.answer, found.day, found.verdict) == ("0.2", "2026-03-04", None)
