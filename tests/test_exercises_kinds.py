@@ -403,7 +403,11 @@ def test_every_kind_is_tried_here():
 
 def test_an_exercise_that_names_no_tolerance_and_no_bounds_has_none():
     plain = Exercise("99.x", "t", "p", answer=lambda g: 0.0, hint="h", steps=(), kind="number")
-    assert plain.how.tolerance(0.0) == plain.how.tolerance(10.0) == 0 and grade(plain, "0").right and not grade(plain, "0.05").right
+    assert (
+        plain.how.tolerance(0.0) == plain.how.tolerance(10.0) == 0
+        and grade(plain, "0").right
+        and not grade(plain, "0.05").right
+    )
     # Half the last digit is a hundredth of the answer at most: nothing for nought.
     assert [plain.how.absurd(number) for number in (0.0, 0.05, 1e12)] == ["", "", ""]
     assert plain.how.absurd(-0.01).startswith("-0.01 is absurd (sensible: 0 to ")
