@@ -13,6 +13,7 @@ from pastrylab.page.formula.box import EXAMPLE, TABS, FormulaBox
 from pastrylab.page.formula.composition import CompositionTab
 from pastrylab.page.formula.percent import PercentTab
 
+_PRESSED = {"Scale", "Mend it", "Swap it", "Cost it", "Save a page to print", "Keep my packs", "Use this formula"}
 DARK, CREAM, BUTTER = "dark couverture 64 %", "heavy cream 36 %", "butter unsalted"
 
 
@@ -23,6 +24,12 @@ def words(html):
 @pytest.fixture
 def box(own_workbook):
     return FormulaBox()
+
+
+def everything(widget):
+    yield widget
+    for child in getattr(widget, "children", ()):
+        yield from everything(child)
 
 
 def asked(box):
@@ -168,6 +175,24 @@ def test_every_step_keeps_what_the_box_gives_it(box):
         box.steps.value = kind.title
         assert "Something broke" not in words(box.place.children[0].said.value)
         assert box.place.children[0].formula == box.formula
+
+
+@pytest.mark.parametrize("before", ["", EXAMPLE])
+@pytest.mark.parametrize("kind", [kind for kind in TABS if kind is not CompositionTab])  # nothing to press there
+def test_nothing_works_a_step_without_a_formula(box, kind, before, caplog):
+    box.text.value, box.steps.value = before, kind.title
+    tab = box.place.children[0]
+    if before and hasattr(tab, "press"):
+        tab.press.click()
+    box.text.value = ""
+    buttons = [one for one in everything(tab) if getattr(one, "description", "") in _PRESSED]
+    for one in buttons:
+        one.click()
+        assert "No formula yet" in words(tab.said.value), one.description
+    if hasattr(tab, "boiled"):
+        tab.boiled.value = "400 g"
+        assert "No formula yet" in words(tab.said.value)
+    assert not caplog.records and box.text.value == "" and box.formula is None
 
 
 def test_a_changed_formula_becomes_the_one_in_force(box):

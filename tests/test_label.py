@@ -88,6 +88,22 @@ def printed(row, serving=None):
     return Label(kind, US, f"{serving} g", fat=us(fat * part, True), **figures, contents=contents)
 
 
+@pytest.mark.parametrize("serving", ["-100 g", "\N{MINUS SIGN}30 g", "1 piece (-30 g)"])
+def test_a_serving_below_nothing_is_refused(serving):
+    with pytest.raises(StudentError, match="from 1 to 1000 g"):
+        serving_grams(serving)
+    assert serving_grams("20-30 g") == serving_grams("1-2 pieces (30 g)") == (30.0, 30.0, 30.0)
+
+
+@pytest.mark.parametrize("contents", ["brown rice, water", "Oats, water", "rice syrup"])
+def test_a_syrup_of_a_grain_holds_no_table_sugar(contents):
+    # Starch is glucose alone, so what is cut from it is glucose, maltose and longer chains: no sucrose, no fructose.
+    made = made_of(Label("syrup", fat="0", carbohydrate="79", sugars="47", protein="0", salt="0", contents=contents))
+    assert made.ends["sucrose"][1] < 0.5 and made.ends["fructose"][1] < 0.5
+    assert made.ends["maltose"][1] > 40 and made.ends["glucose"][1] > 40
+    assert "Which sugars they are is not printed" in " ".join(made.says)
+
+
 @pytest.mark.parametrize("serving", [None, 30, 15])
 @pytest.mark.parametrize("row", ROWS, ids=[f"{row[0]}{', its list' * bool(row[-1])}" for row in ROWS])
 def test_the_analysis_lies_within_the_error_of_the_label(outside, row, serving):

@@ -145,6 +145,7 @@ ASKED = [
     ("juice of half a lemon", "ingredient", "lemon juice"),
     ("250 ml Sahne", "ingredient", ""),
     ("1e9 kg honey", "amount", ""),
+    ("cream \N{MINUS SIGN}200 g", "amount", ""),
 ]
 
 
@@ -213,6 +214,28 @@ def test_a_list_in_percent_needs_the_whole():
     assert on_it.formula.grams == pytest.approx({DARK: 1000, CREAM: 500})
     assert "not to 100" in read_list("dark couverture 64 %: 60 %\nhoney: 30 %").total_asked
     assert read_list("dark couverture 64 % 60 %\ncream 35 %\nhoney 5 %", total=100.0).formula.grams[DARK] == 60
+
+
+def test_a_share_is_an_answer_in_a_list_in_percent():
+    text = "white choc 55%\ncream 25 %\nglucose 8%\nraspberry puree 12 %"  # 55 + 25 + 8 + 12 = 100
+    answers = {
+        ("white choc 55%", "ingredient"): "white couverture 32 %",
+        ("glucose 8%", "ingredient"): "glucose syrup DE 42",
+        ("cream 25 %", "amount"): "25 %",
+        ("raspberry puree 12 %", "amount"): "12%",
+    }
+    assert read_list(text, answers).total_asked
+    made = read_list(text, answers, total=2000.0).formula
+    expected = {"white couverture 32 %": 1100, CREAM: 500, "glucose syrup DE 42": 160, "raspberry puree": 240}
+    assert made.grams == pytest.approx(expected)
+    alone = read_list("butter 50 g\na little honey", {("a little honey", "amount"): "5 %"})
+    assert "among masses" in alone.lines[1].asks.sentence and alone.formula is None
+
+
+@pytest.mark.parametrize("line", ["\u00bd c. whole milk + 1/4 cup cream", "honey 30 g, butter 20 g"])
+def test_two_ingredients_in_a_line_are_not_one_with_two_amounts(line):
+    assert "a line of its own" in read_list(line).lines[0].asks.sentence
+    assert "a line of its own" not in read_list("butter 20 g 30 g").lines[0].asks.sentence
 
 
 def test_a_percentage_among_masses_and_a_name_with_one_are_asked_about():

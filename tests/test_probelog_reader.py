@@ -108,6 +108,14 @@ def test_notes_stay_with_their_reading_and_a_note_alone_with_the_next():
     assert any("Row 3 without a temperature" in said for said in log.attrs["said"])
 
 
+def test_what_is_written_in_a_column_of_marks_is_a_note():
+    head = "No.,Time,T1 (F),T2 (F),Mark\n"
+    log = read_log(f"{head}1,8:14,114.9,71.2,\n2,8:16,108.2,71.3,seed\n3,8:18,100.8,71.2,\n", column="T1 (F)")
+    assert list(log["note"]) == ["", "seed", ""]
+    named = read_log("Time,Mark (F)\n8:14,114.9\n8:16,108.2\n")  # the probe of one whose name that is
+    assert list(named["degC"].round(1)) == [46.1, 42.3]  # (114.9 - 32) / 1.8 and (108.2 - 32) / 1.8
+
+
 def test_each_way_of_learning_the_unit_is_said():
     told = {
         "header": sheet(MINUTES, CURVE, head="min,degC\n"),

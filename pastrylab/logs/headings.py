@@ -8,7 +8,7 @@ _IS_C = re.compile(
 _IS_F = re.compile(r"(?i)℉|[°º˚]\s*f(?![a-z])|(deg|degrees|temp)\.?\s*f(?![a-z])|fahrenheit|(?<![a-z])f(?![a-z])")
 _SURE = r"\btemp(eratur(e|es|en)?|s|[cf])?\b|\bdeg|°|º|˚|℃|℉|celsius|fahrenheit"
 ROLES = (
-    ("note", r"note|remark|comment|event|action|observ|what|\bstep"),
+    ("note", r"note|remark|comment|event|action|observ|what|\bstep|^\s*mark(er|s)?\s*$"),
     (
         "other",
         r"\bair\b|room|ambient|humid|\brh\b|%|batt|\bset\b|set ?point|\bsv\b|target|serial|\bwater\b|\bbath\b|fridge"

@@ -3,7 +3,7 @@
 import ipywidgets as widgets
 
 from pastrylab.ground.units import StudentError, read_text
-from pastrylab.page.bench import Bench, Control, guarded
+from pastrylab.page.bench import Bench, Control
 from pastrylab.page.boxes import WIDE, TypedBox, field, on_enter
 from pastrylab.page.formula.tab import FormulaTab, table_html
 from pastrylab.page.growth_bars import GrowthBars
@@ -54,7 +54,7 @@ class ActivityTab(FormulaTab):
         )
         self.table = widgets.HTML(layout=WIDE)
         super().__init__([self.boiled], [self.bench, self.table], keep)
-        said = guarded(self.said)
+        said = self.with_formula
         self.boiled.observe(said(lambda _change: self.look()), "value")
         on_enter(self.boiled, said(self.look))
 

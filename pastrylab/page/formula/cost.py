@@ -76,12 +76,12 @@ class CostTab(FormulaTab):
 
     def _connect(self, typed):
         said = guarded(self.said)
-        self.press.on_click(lambda _button: once_in([*typed, *self.packs.values()], said(self.cost)))
+        self.press.on_click(lambda _button: once_in([*typed, *self.packs.values()], self.with_formula(self.cost)))
         named = [*typed, self.keeper.name]
-        self.save.on_click(lambda _button: once_in([*named, *self.packs.values()], said(self.write_page)))
-        self.mine.on_click(lambda _button: once_in(list(self.packs.values()), said(self.keep_packs)))
+        self.save.on_click(lambda _button: once_in([*named, *self.packs.values()], self.with_formula(self.write_page)))
+        self.mine.on_click(lambda _button: once_in(list(self.packs.values()), self.with_formula(self.keep_packs)))
         for box in self.blanks.values():
-            on_enter(box, said(self.cost))
+            on_enter(box, self.with_formula(self.cost))
         self.currency.observe(said(lambda _change: self._price_boxes()), "value")
 
     def renew(self, formula):
@@ -113,7 +113,7 @@ class CostTab(FormulaTab):
         listed = f"{_held(pack)} for {pack.price}" if pack else f"no price yet: {PACK}"
         label = name if pack else f"{name} (?)"
         box = TypedBox(description=label, placeholder=listed, value=self._typed.get(name, ""), **field("330px"))
-        on_enter(box, guarded(self.said)(self.cost))
+        on_enter(box, self.with_formula(self.cost))
         return box
 
     def _bought(self):

@@ -53,7 +53,7 @@ class MendTab(FormulaTab):
         self.use.observe(said(lambda _change: self._bands()), "value")
         on_press(self.add, self.more, said(self.let_in))
         on_enter(self.more, said(self.let_in))
-        on_press(self.press, boxes, said(self.mend))
+        on_press(self.press, boxes, self.with_formula(self.mend))
         self.take.on_click(said(lambda _button: self.hand_over("mended")))
 
     def _bands(self):

@@ -27,7 +27,6 @@ class PercentTab(FormulaTab):
     title = "Percent and scale"
 
     def __init__(self, keep=None):
-        self._scaled = None
         self.base = widgets.Dropdown(options=[("the total", "")], description="In percent of", **field("330px"))
         self.shares = widgets.HTML(layout=WIDE)
         self.way = widgets.Dropdown(options=_WAYS, description="Scale it", **field("330px"))
@@ -50,15 +49,15 @@ class PercentTab(FormulaTab):
         self._connect()
 
     def _connect(self):
-        said = guarded(self.said)
+        said = self.with_formula
         typed = [box for boxes in self._of.values() for box in boxes]
         self.base.observe(said(lambda _change: self._write_shares()), "value")
-        self.way.observe(said(lambda _change: self._ask()), "value")
+        self.way.observe(guarded(self.said)(lambda _change: self._ask()), "value")
         on_press(self.press, typed, said(self.scale))
         for box in typed:
             if isinstance(box, TypedBox):
                 on_enter(box, said(self.scale))
-        self.take.on_click(said(lambda _button: self.keep("scaled", self._scaled)))
+        self.take.on_click(said(lambda _button: self.hand_over("scaled")))
         self._ask()
 
     def _ask(self):
@@ -71,13 +70,11 @@ class PercentTab(FormulaTab):
         before = self.base.value
         self.base.options = options
         self.base.value = before if before in dict(options).values() else ""
-        self._scaled, self.found.value = None, ""
+        self.made, self.found.value = None, ""
         self.take.layout.display = "none"
         self._write_shares()
 
     def _write_shares(self):
-        if self.formula is None:
-            return
         shares = self.formula.percents(self.base.value or None)
         rows = [(name, weight(self.formula.grams[name]), percent(share)) for name, share in shares.items()]
         rows.append(("together", weight(self.formula.total_grams), percent(sum(shares.values()))))
@@ -87,7 +84,7 @@ class PercentTab(FormulaTab):
     def scale(self):
         """The formula at the size that is asked for."""
         self.say("")
-        self.found.value, self.take.layout.display = "", "none"
+        self.made, self.found.value, self.take.layout.display = None, "", "none"
         made, sentences = self._sized()
         step = _STEPS[self.step.value]
         shown = as_shown(made, step)
@@ -104,7 +101,7 @@ class PercentTab(FormulaTab):
         self.say(sentences, "mend" if small else "say")
         heads = ("ingredient", "reckoned", f"on a scale with steps of {self.step.value}")
         self.found.value = table_html("At the new size", heads, rows)
-        self._scaled = made
+        self.made = made
         self.take.layout.display = "" if self.keep else "none"
 
     def _sized(self):

@@ -38,7 +38,7 @@ class SwapTab(FormulaTab):
         note = widgets.HTML(part("legend", text=_NOTE + keeping.CAUTION), layout=WIDE)
         panel = row(self.goes, self.amount, self.comes, self.hold)
         super().__init__([panel, row(self.press)], [self.found, row(self.take), note], keep)
-        said, act = guarded(self.said), guarded(self.said)(self.swap)
+        said, act = guarded(self.said), self.with_formula(self.swap)
         on_press(self.press, [self.amount, self.comes], act)
         for box in (self.amount, self.comes):
             on_enter(box, act)

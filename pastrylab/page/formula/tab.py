@@ -1,5 +1,7 @@
 """What the tabs of the formula box share: a place for a formula in force, a table, and a list to search a name in."""
 
+import functools
+
 import ipywidgets as widgets
 
 from pastrylab.ground.units import Quantity, both
@@ -33,7 +35,7 @@ class FormulaTab(widgets.VBox):
             guarded(self.said)(self._take)(formula)
 
     def _take(self, formula):
-        self.formula = formula
+        self.formula, self.made = formula, None
         for half in self._parts:
             half.layout.display = "none" if formula is None else ""
         self.say("" if formula is not None else _NONE, "note")
@@ -43,6 +45,15 @@ class FormulaTab(widgets.VBox):
     def renew(self, formula):
         """Show what depends on the formula; each step has its own."""
         raise NotImplementedError
+
+    def with_formula(self, callback):
+        """A callback of this step, guarded: without a formula in force it says that, and nothing is worked out."""
+
+        @functools.wraps(callback)
+        def call(*args):
+            return self.say(_NONE, "note") if self.formula is None else callback(*args)
+
+        return guarded(self.said)(call)
 
     def hand_over(self, name):
         """Give the formula that was made here, if there still is one: a second press finds none."""

@@ -118,7 +118,7 @@ def serving_grams(text, label=EU, kind="", density=None):
         if label == EU:
             return 100.0, 100.0, 100.0
         raise StudentError("a US label without its serving", "the serving in grams, as it is printed", "30 g")
-    found = re.findall(r"([\d.,]+)\s*(ml|mls|g|gr|grams?|millilit\w*)\b", text, re.I)
+    found = re.findall(r"((?:(?<!\d)[-−])?[\d.,]+)\s*(ml|mls|g|gr|grams?|millilit\w*)\b", text, re.I)
     if not found:
         raise StudentError(f"'{text.strip()[:40]}' as what the figures stand for", "its grams", "30 g")
     digits, unit = next((pair for pair in found if pair[1].lower().startswith("g")), found[0])

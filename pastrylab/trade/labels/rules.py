@@ -199,6 +199,8 @@ def _sugars_listed(kind, contents):
     named = only & contents.groups
     if not contents.given or contents.unknown:
         return [] if kind != "sugar" else none("lactose")
+    if kind == "syrup" and not named:  # of rice or oats: what enzymes cut from starch is glucose and maltose
+        return none("sucrose", "fructose") if contents.holds("starch") else []
     if kind == "syrup" and named == {"honey"}:
         return _shares(fructose=(0.42, 0.50, 0.58), glucose=(0.34, 0.43, 0.50), sucrose=(0, 0.01, 0.07))
     if kind == "syrup" and named == {"maple"}:

@@ -11,7 +11,7 @@ from pastrylab.ground.units import StudentError, Typed, read_text
 
 _DIGIT = "0-9" + "".join(VULGAR)
 # A number begins where none goes on, and where no word does: the 64 of "E64" and the 5 of "12,5" begin nothing.
-_BEGINS = re.compile(rf"(?<![\w{_DIGIT}])(?<![{_DIGIT}][.,/'-])-?(?=[{_DIGIT}]|[.,][0-9])")
+_BEGINS = re.compile(rf"(?<![\w{_DIGIT}])(?<![{_DIGIT}][.,/'-])[-−]?(?=[{_DIGIT}]|[.,][0-9])")
 _TIMES = re.compile(rf"(?P<count>[0-9]{{1,3}})\s*[x×]\s*(?=[{_DIGIT}])", re.I)
 _NUMBER_WORD = re.compile(rf"-?[{_DIGIT}.,/' ]*[{_DIGIT}]")
 # "200-250 g", "200 to 250 g", "1 or 2 tbsp"; the "45-59 %" of a chocolate's name is none, nor is "1-1/2 cups".

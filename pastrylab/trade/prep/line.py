@@ -180,7 +180,9 @@ class Reading:
         texts = [one.text for one in (*here, *beside)]
         if len(texts) == 1 or one_amount(texts):
             return list(here), None
-        return list(here), self._how_much(f"'{self.key}' has several amounts: which is it", tuple(texts))
+        apart = len(self._without(here).split(" ; ")) > 1
+        more = "; a second ingredient belongs on a line of its own. Which is it" if apart else ": which is it"
+        return list(here), self._how_much(f"'{self.key}' has several amounts{more}", tuple(texts))
 
     def _weighed(self, line, amounts):
         """The line with its grams, or with the question that leads to them."""

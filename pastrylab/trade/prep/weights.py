@@ -15,6 +15,7 @@ STICKS = re.compile(r"\bsticks?\b(?: of\b)?", re.I)
 LEAVES = re.compile(r"\b(?:sheet|lea(?:f|ve)|tub|can|tin|bag|bottle|jar|pack(?:et)?|box|bar)(?:e?s)?\b(?: of\b)?", re.I)
 _MOST = 1e6  # g, a tonne
 _WHOLE = ("mass", "volume")
+_ANSWERS = (*_WHOLE, "percent")  # a list in percent may be answered in percent
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,7 @@ def from_text(line, text):
     '1 tbsp by its density, US cup, fluid'
     """
     amounts = amounts_in(text)
-    if len(amounts) != 1 or amounts[0].text.strip() != text.strip().rstrip(".") or amounts[0].kind not in _WHOLE:
+    if len(amounts) != 1 or amounts[0].text.strip() != text.strip().rstrip(".") or amounts[0].kind not in _ANSWERS:
         sentence = f"'{text[:40]}' is no amount to weigh: how much {line.ingredient} is '{line.typed}'"
         return how_much(line, sentence, amounts[0].choices if amounts else ())
     return weighed(line, amounts[0])
