@@ -1,6 +1,7 @@
 """Shared by all tests: the table of outside checks, and a workbook folder of one's own."""
 
 import math
+import sys
 
 import pytest
 from hypothesis import settings
@@ -60,6 +61,19 @@ def own_workbook(tmp_path, monkeypatch):
     (tmp_path / "lessons").mkdir()
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
     return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def pages_are_closed():
+    """ipywidgets holds every widget ever made, and the figures with it: two gigabytes at the end of a run."""
+    held = sys.modules.get("ipywidgets.widgets.widget")
+    before = set(held._instances) if held else set()
+    yield
+    held = sys.modules.get("ipywidgets.widgets.widget")
+    for name in set(held._instances) - before if held else ():
+        one = held._instances.get(name)
+        if hasattr(one, "layout"):  # layouts and styles are shared by the pages to come
+            one.close()
 
 
 def pytest_terminal_summary(terminalreporter):
