@@ -2,6 +2,7 @@
 
 import math
 from decimal import Decimal
+from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -249,3 +250,72 @@ def test_a_bare_share_above_the_whole_is_asked_about(given_share, said):
 )
 def test_a_share_above_the_whole_is_read_where_it_is_clear(given_share, exact):
     assert share(given_share, "the markup", at_most=None) == Decimal(exact)
+
+
+def test_sixty_signs_are_the_longest_price():
+    assert money("0" * 56 + "4.50") == Decimal("4.50")
+    with pytest.raises(StudentError, match="one amount with its currency"):
+        money("0" * 57 + "4.50")
+
+
+def test_limits_of_an_amount_on_both_sides():
+    assert money("3", at_least=3) == 3 and money("3.01", above=3) == Decimal("3.01") and money(0) == 0
+    for typed, limits, needed in (
+        ("2.99", {"at_least": 3}, "an amount of at least 3"),
+        ("3", {"above": 3}, "an amount above 3"),
+        (-0.01, {}, "an amount of at least 0"),
+    ):
+        with pytest.raises(StudentError) as error:
+            money(typed, **limits)
+        assert error.value.needed == needed
+    assert money(10**12) == 10**12 and money(-5, at_least=None) == -5
+    with pytest.raises(StudentError, match=r"1\.00e\+12 for the price"):
+        money(10**12 + 1)
+
+
+@pytest.mark.parametrize("typed", ["$2/lb", "2 per lb", "$2 per lb", "eur 2 per lb"])
+def test_a_price_of_something_else_is_asked_for_alone(typed):
+    with pytest.raises(StudentError, match="the price alone"):
+        money(typed)
+
+
+def test_comparing_at_the_same_amount():
+    two = money("$2")
+    for same in (two, 2, Decimal(2), 2.0):
+        assert two <= same and two >= same and not two < same and not two > same
+        assert same <= two and same >= two
+    assert two < 3 and two > 1 and not two <= 1 and not two >= 3
+    assert not bool(money(0)) and bool(money("0.01")) and int(money("2.90")) == 2
+    assert round(Money(Decimal("2.5"))) == 3 and round(Money(Decimal("2.45")), 1) == Decimal("2.5")
+    assert 5 - two == 3 and two - 5 == -3 and abs(two - 5) == 3 and (two + 1) * 2 == 6 and two / 4 == Decimal("0.5")
+    with pytest.raises(TypeError):
+        two + True
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "text"),
+    [
+        ("10.83333", "USD", "$10.8333"),
+        ("10.8300", "USD", "$10.83"),
+        ("10.83004", "USD", "$10.83"),
+        ("10.83005", "USD", "$10.8301"),
+        ("1.5", "JPY", "1.50 JPY"),
+        ("2", "JPY", "2 JPY"),
+        ("1.23456", "KWD", "1.23456 KWD"),
+        ("-0.005", "GBP", "-£0.0050"),
+    ],
+)
+def test_as_it_stands_in_a_sum(amount, currency, text):
+    """Two decimals more than the currency has, where there is an odd part of its smallest unit."""
+    assert Money(Decimal(amount), currency).in_full() == text
+
+
+def test_a_fraction_and_an_odd_cent():
+    assert Money(Fraction(1, 4)) == Decimal("0.25")
+    # 0.5, 0.3 and 0.2 of a cent are a cent: the largest remainder has it. Of three equal ones, the first.
+    lines = share_out(
+        {name: Money(Decimal(part), "USD") for name, part in (("a", "0.003"), ("b", "0.005"), ("c", "0.002"))}
+    )
+    assert [str(line) for line in lines.values()] == ["$0.00", "$0.01", "$0.00"]
+    lines = share_out({name: Money(Decimal("1.005"), "USD") for name in "abcd"})
+    assert [str(line) for line in lines.values()] == ["$1.01", "$1.01", "$1.00", "$1.00"]

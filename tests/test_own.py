@@ -284,3 +284,56 @@ def test_nobody_above_asks_for_the_shipped_ingredients_alone():
                 if isinstance(node.value, ast.Name) and node.value.id == "datasets":
                     asking.add(name)
     assert asking <= allowed
+
+
+CERTAIN = {"pack_unit": "kg", "pack_size": 2.5, "yield_share": 1, "yield_low": 1, "yield_high": 1}
+
+
+@pytest.mark.parametrize(
+    ("price", "example"), [(2, None), (3, None), (1.5, "price_low 1.5, price_high 3"), (4, "price_low 2, price_high 4")]
+)
+def test_a_price_lies_from_its_low_to_its_high(price, example):
+    found = list(own.price_faults(CERTAIN | {"price": price, "price_low": 2, "price_high": 3}))
+    assert [(column, error.example) for column, error in found] == ([] if example is None else [("price", example)])
+    assert all("price_low, 2, to price_high, 3" in error.needed for _, error in found)
+
+
+def test_pieces_are_counted_and_a_yield_lies_within_its_ends():
+    row = CERTAIN | {"price": 1, "price_low": 1, "price_high": 1}
+    assert list(own.price_faults(row | {"pack_unit": "piece", "pack_size": 12})) == []
+    ((column, error),) = own.price_faults(row | {"pack_unit": "piece"})
+    assert (column, error.given, error.example) == ("pack_size", "2.5 pieces", "2")
+    ((column, error),) = own.price_faults(row | {"yield_share": 0.5, "yield_low": 0.6})
+    assert (column, error.example) == ("yield_share", "yield_low 0.5, yield_high 1")
+
+
+def test_what_a_price_does_not_say_is_filled_in(own_workbook):
+    own.add("prices", LEMONS | {"yield_share": "0.9", "price_low": "4", "currency": " usd "})
+    ((row,), faults) = own.price_rows("USD")
+    assert faults == () and (row["currency"], row["ingredient"], row["source"]) == ("USD", "lemons", "my own price")
+    assert [row[f"yield_{end}"] for end in ("share", "low", "high")] == [0.9, 0.9, 0.9]
+    assert (row["price"], row["price_low"], row["price_high"]) == (4.2, 4, 4.2)
+    own.add("prices", LEMONS | {"source": "the receipt", "ingredient": "lemon juice"})
+    ((row,), _) = own.price_rows("USD")
+    assert (row["yield_share"], row["yield_low"], row["price_high"]) == (1, 1, 4.2)
+    assert (row["source"], row["ingredient"]) == ("the receipt", "lemon juice")
+
+
+def test_short_and_odd_rows_of_the_file_are_kept(own_workbook):
+    """A row of one cell has no price, and one of another thing stays as it stands; only the row of the name goes."""
+    kitchen.put("", "prices", "note,item,pack_size,pack_unit,price\nmine\n;;\nbest,Lemons,1,kg,4\nx,limes,1,kg,3\n")
+    own.remove("prices", "none of these")
+    assert "mine\n;;\n" in kitchen.get("", "prices")
+    own.remove("prices", "lemons")
+    assert kitchen.get("", "prices") == "note,item,pack_size,pack_unit,price\nmine\nx,limes,1,kg,3\n"
+    own.add("prices", LEMONS)
+    assert kitchen.get("", "prices").splitlines()[1:3] == ["mine", "x,limes,1,kg,3"]
+    own.remove("prices", "limes")
+    assert [row.name for row in own.rows("prices").rows] == ["lemons"]
+
+
+def test_a_class_without_prices_has_no_currency(own_workbook):
+    own.add("prices", LEMONS)
+    nobodys = datasets.load("prices.csv", datasets.PRICES)
+    assert len(own.with_own_prices(nobodys[:0])) == 0
+    assert list(own.with_own_prices(nobodys)["item"])[0] == "lemons"
