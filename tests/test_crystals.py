@@ -43,6 +43,7 @@ def test_within_its_error_a_form_is_at_its_edge():
     assert fates(45, 27.6, 27.6)["IV"] == crystals.EDGE
     assert fates(45, 27.9, 27.9)["IV"] == crystals.NONE
     assert fates(45, 27.1, 27.1)["IV"] == crystals.FORMS
+    assert fates(45, 27, 27.6)["IV"] == crystals.EDGE, "grown in the cold, and warmed to its edge"
     # IV: 27.5 with an error of 0.3. At the warm end of its error it is melted out, and grows anew in the cold.
     assert fates(27.8, 22, 22)["IV"] == crystals.FORMS and fates(27.7, 22, 22)["IV"] == crystals.EDGE
 
@@ -125,3 +126,10 @@ def test_chocolate_shrinks_less_than_its_fat_and_pure_fat_as_much():
     assert crystals.chocolate_contraction(0.35, 0.5)[1] == pytest.approx(middle / 2)
     with pytest.raises(StudentError, match="denser"):
         crystals.contraction("0.975 g/mL", "0.89 g/mL")
+
+
+def test_nothing_a_kitchen_melts_is_denser_than_25():
+    # From memory: the densest metal has 22.6 g/mL. (25 - 24) / 25 = 4 %.
+    assert crystals.contraction("24 g/mL", "25 g/mL") == pytest.approx(0.04)
+    with pytest.raises(StudentError, match="25"):
+        crystals.contraction("24 g/mL", "25.5 g/mL")

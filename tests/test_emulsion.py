@@ -413,3 +413,52 @@ def test_volume_of_alcohol(outside):
         tolerance=0.4,
         source="CRC Handbook, density of ethanol 0.789 g/mL (from memory): 33.4 / 0.789",
     )
+
+
+def test_longer_chains_are_dissolved_and_no_particles():
+    # Syrup of DE 42 by its row: 20 % of water, 27.1 % of sugars, 52.6 % of longer chains, 0.3 % of ash. Beside 100 g of water
+    # 120 / 0.992 + 79.7 x 0.62 = 170.38 mL of watery phase, 0.3 / 1.45 = 0.207 mL of particles, 52.9 g of other dry matter.
+    found = phases(Formula({"water": "100 g", "glucose syrup DE 42": "100 g"}))
+    assert found.watery_ml == pytest.approx(170.38, abs=0.01) and found.solids_ml == pytest.approx(0.207, abs=0.001)
+    assert found.other_solids_g == pytest.approx(52.9)
+
+
+def test_sugar_the_water_holds_leaves_nothing_solid_and_crystals_have_their_own_density():
+    # 100 g of water hold 236 g of sucrose at 40 degC (70.2 %, Charles 1960, from memory). Ash and other: 0.19 g at 1.45.
+    held = phases(Formula({"water": "100 g", "granulated sugar": "100 g"}))
+    assert held.undissolved_g == 0 and held.solids_ml == pytest.approx(0.19 / 1.45)
+    over = phases(Formula({"water": "100 g", "granulated sugar": "300 g"}))
+    assert over.undissolved_g == pytest.approx(299.4 - 236, abs=4)
+    assert over.solids_ml == pytest.approx(over.undissolved_g / 1.58 + 3 * 0.19 / 1.45)
+
+
+def test_a_spoonful_has_the_phases_of_a_batch():
+    batch = Formula({"water": "100 g", "dextrose anhydrous": "60 g", "granulated sugar": "300 g"})
+    whole, spoonful = phases(batch), phases(batch.scaled(factor=0.005))
+    assert spoonful.volume_shares == pytest.approx(whole.volume_shares, rel=1e-9)
+    assert emulsion.kind_in(Formula({"milk couverture 38 %": "0.5 g", "whole milk": "2 g"})) == "milk"
+    assert emulsion.boil_off("0.9 g", "0.8 g").lost.m_as("g") == pytest.approx(0.1)
+
+
+def test_outside_its_card_in_numbers():
+    """ganache_targets.csv, to fill: water 17 to 25, fat 28 to 40, sugars 22 to 38 %; the table's sugar is 99.8 % sucrose."""
+    found = emulsion.card_finding(Formula({"water": "90 g", "granulated sugar": "10 g"}), "fill")
+    assert found.sentence == (
+        "Outside the card to fill: water 90.0 % against 17 to 25 %, fat 0.0 % against 28 to 40 %, "
+        "sugars 10.0 % against 22 to 38 %."
+    )
+
+
+@pytest.mark.parametrize(("ratio", "off"), [(1.45, 0), (1.7, 1), (1.2, 1), (1.6, 0.6), (2.2, 3)])
+def test_how_far_a_ratio_lies_from_its_habit_by_hand(ratio, off):
+    # 1.2 to 1.7: the middle is 1.45, half the width 0.25.
+    found = emulsion.RatioFinding(ratio, 1.2, 1.7, "", "")
+    assert emulsion._off(found) == pytest.approx(off)
+
+
+def test_what_boiled_off_is_said_to_three_digits():
+    # Heavy cream holds 57.81 % of water: 289 g of 500.
+    assert emulsion.boil_off("500 g", "376.54 g").sentence.endswith("Top up with 123 g of water.")
+    assert emulsion.boil_off("500 g", "499.5 g").lost.m_as("g") == pytest.approx(0.5)
+    with pytest.raises(StudentError, match="350 g lost from 500 g of heavy cream.*at most its water, 289 g"):
+        emulsion.boil_off("500 g", "150 g")

@@ -48,7 +48,8 @@ def test_a_load_adds_up_and_its_seed_brings_its_melt_to_the_target(total, hot, s
 
 
 def test_leftovers_beyond_the_melt_are_kept_for_the_next():
-    with pytest.raises(StudentError, match="next melt"):
+    # 2 kg / 1.35964 = 1.47098 kg are melted out (seed to melt as below): 1470 g of leftovers fit in.
+    with pytest.raises(StudentError, match="next melt.*1470 g of leftovers"):
         holding.load("2 kg", "45 degC", "20 degC", "31.5 degC", leftovers="1.9 kg")
     assert "800 g" in str(holding.load("4 kg", "45 degC", "20 degC", "31.5 degC", leftovers="800 g"))
     assert "leftovers" not in str(holding.load("4 kg", "45 degC", "20 degC", "31.5 degC"))
@@ -71,6 +72,8 @@ def test_melting_takes_longer_in_a_cooler_cupboard_and_in_a_slower_vessel():
     assert hours == sorted(hours, reverse=True)
     twice = holding.melting_time("18 degC", "45 degC", "50 degC", "120 min").m_as("h")
     assert twice == pytest.approx(2 * hours[1])
+    quick = holding.melting_time("18 degC", "45 degC", "50 degC", "0.5 min").m_as("h")
+    assert quick == pytest.approx(hours[1] / 120)
 
 
 @pytest.mark.parametrize(
@@ -152,3 +155,9 @@ def test_the_error_it_states_is_the_error_it_makes():
 def test_logs_that_tell_no_halving_time_are_refused(degrees, room, says):
     with pytest.raises(StudentError, match=says):
         cooling.fit_halving(log_of(range(len(degrees)), degrees), room)
+
+
+def test_an_error_of_more_than_five_degrees_is_no_probes():
+    assert holding.next_step("dark", "45 degC", "5 delta_degC").name == "seed again"
+    with pytest.raises(StudentError, match="5"):
+        holding.next_step("dark", "45 degC", "5.5 delta_degC")

@@ -10,6 +10,7 @@ from pastrylab.ground import datasets
 from pastrylab.ground.units import StudentError
 from pastrylab.trade import emulsion, mending
 from pastrylab.trade.formula import Formula
+from pastrylab.trade.mending_activity import activity
 from pastrylab.trade.water_activity import estimate
 
 NAMES = (
@@ -136,6 +137,7 @@ def test_a_band_whose_edge_alone_can_be_reached_is_reached(edge):
     formula = Formula({"milk couverture 38 %": "300 g", "heavy cream": "300 g"})
     mended = mending.mend(formula, {"fat": band}, ["heavy cream", "milk couverture 38 %"])
     assert list(mended.formula.grams) == ["milk couverture 38 %"] and "take away all 300 g" in mended.sentence.lower()
+    assert mended.changes["heavy cream 36 %"].m_as("g") == -300
 
 
 def test_a_hair_outside_a_band_is_outside():
@@ -203,6 +205,7 @@ def test_at_most_means_the_careful_end_of_the_estimate():
     mended = mending.mend(formula, {"water activity": (None, 0.88)}, ["invert syrup", "heavy cream"])
     found = estimate(mended.formula.composition())
     assert 0.8795 <= found.high <= 0.88 and found.value < 0.86 and found.sentence in mended.sentence
+    assert activity(mended.formula) == found.value
     grown = sum(change.m_as("g") ** 2 for change in mended.changes.values())
     syrup_only = mending.mend(formula, {"water activity": (None, 0.88)}, "invert syrup")
     assert grown <= sum(change.m_as("g") ** 2 for change in syrup_only.changes.values()) + 1e-6
@@ -260,6 +263,7 @@ def test_clashing_bands_are_named():
     mended = mending.mend(formula, {"water": (0.18, 0.25), "fat": (None, 0.40), "sugars": (None, 0.9)}, ["heavy cream"])
     assert not mended
     assert mended.clashes == ("water at most 25 %", "fat at most 40 %")
+    assert mended.sentence.startswith("By moving heavy cream 36 % alone these cannot all hold: water at most 25 %; fat")
 
 
 @pytest.mark.parametrize(
@@ -268,6 +272,7 @@ def test_clashing_bands_are_named():
         ({}, ["butter"], "at least one band"),
         ({"water": (0.3, 0.2)}, ["butter"], "low first"),
         ({"water": (20, 30)}, ["butter"], "from 0 to 1"),
+        ({"water": (0.3, 1.5)}, ["butter"], "from 0 to 1"),
         ({"water": (math.nan, 0.3)}, ["butter"], "from 0 to 1"),
         ({"water": (None, None)}, ["butter"], "from 0 to 1"),
         ({"water": 0.3}, ["butter"], "two shares"),
@@ -307,3 +312,52 @@ def test_mend_takes(targets, move):
 def test_what_is_no_formula_cannot_be_mended():
     with pytest.raises(StudentError, match="a formula"):
         mending.mend({"butter": 3}, {"fat": (0, 1)}, "butter")
+
+
+# --- weighed out ------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("fat", "exact", "weighed"),
+    [
+        # Water into 100 g of cocoa butter: 100 / 0.70 - 100 = 42.857 g; tenths of a gram below 50 g, whole grams above.
+        ((None, 0.70), 42.857, 42.9),
+        ((None, 0.6645), 50.489, 51),
+        # Between 50.06 and 50.15 g there is no whole gram.
+        ((0.6660, 0.6664), 50.060, 50.1),
+    ],
+)
+def test_what_is_weighed_out_is_rounded_so_that_the_band_still_holds(fat, exact, weighed):
+    butter = Formula({"cocoa butter": "100 g"})
+    mended = mending.mend(butter, {"fat": fat}, "water")
+    assert mended.formula.grams["water"] == pytest.approx(exact, abs=0.001)
+    assert mended.changes["water"].m_as("g") == pytest.approx(exact, abs=0.001)
+    assert mending.mend(butter, {"fat": fat}, "water", to_weigh=True).formula.grams["water"] == weighed
+
+
+def test_a_batch_that_must_weigh_the_same_does_so_when_weighed_out():
+    # 60 % of 200 g is fat, all of the cocoa butter's.
+    half = Formula({"cocoa butter": "100 g", "water": "100 g"})
+    mended = mending.mend(half, {"fat": (0.60, None)}, ["cocoa butter", "water"], keep_total=True, to_weigh=True)
+    assert mended.formula.grams == {"cocoa butter": 120.0, "water": 80.0}
+
+
+def test_the_nearest_rounding_is_tried_first():
+    # By squares: 0.01 + 0.04, 0.01 + 0.64, 0.81 + 0.04 and 0.81 + 0.64.
+    ways = mending._ways({"water": 80.1, "honey": 65.8}, {"water": 1.0, "honey": 1.0})
+    assert [tuple(way.values()) for way in ways] == [(80, 66), (80, 65), (81, 66), (81, 65)]
+
+
+@pytest.mark.parametrize(
+    ("grams", "named"),
+    [
+        # What moves by less than 0.05 g is left out beside what moves by more, and named where nothing moves further.
+        ({"water": 110.0, "honey": 100.048}, ["water"]),
+        ({"water": 100.052, "honey": 100.04}, ["water"]),
+        ({"water": 110.0, "honey": 100.052}, ["water", "honey"]),
+        ({"water": 100.04, "honey": 100.03}, ["water", "honey"]),
+    ],
+)
+def test_a_hair_is_not_weighed_beside_a_change(grams, named):
+    before, after = Formula.of_grams({"water": 100.0, "honey": 100.0}), Formula.of_grams(grams)
+    assert list(mending._mended(before, after, {}, ["water", "honey"]).changes) == named

@@ -146,3 +146,76 @@ def test_specific_heat_of_salt_is_that_of_ash(outside):
         tolerance=0.006,
         source="Choi & Okos 1986, coefficients from memory, the sum by hand",
     )
+
+
+# Choi & Okos 1986, coefficients from memory, a + 140 b + 19600 c by hand; alcohol one figure of the CRC Handbook.
+@pytest.mark.parametrize(
+    ("component", "expected"),
+    [
+        ("water", 4.1762 - 0.0127210 + 0.1072728),
+        ("protein", 2.0082 + 0.1692460 - 0.0257328),
+        ("fat", 1.9842 + 0.2062620 - 0.0940957),
+        ("sucrose", 1.5488 + 0.2747500 - 0.1164220),
+        ("fibre", 1.8459 + 0.2562840 - 0.0911576),
+        ("ash", 1.0926 + 0.2645440 - 0.0721613),
+        ("alcohol", 2.44),
+    ],
+)
+def test_specific_heat_of_each_component(component, expected):
+    assert mixing._specific_heat({component: 0.5}, 140.0) == pytest.approx(expected, abs=1e-6)
+
+
+def test_what_is_asked_of_lies_from_0_to_150_and_is_poured_up_to_110():
+    assert mixing.specific_heat("water", "0.5 degC") > mixing.specific_heat("water", "0.6 degC")
+    assert mixing.mixed("1 kg", "20 degC", "1 kg", "0.5 degC").melted_share == 0
+    for ask in (
+        lambda: mixing.specific_heat("water", "150.5 degC"),
+        lambda: mixing.mixed("300 g", "20 degC", "200 g", "110.5 degC"),
+    ):
+        with pytest.raises(StudentError):
+            ask()
+
+
+def test_drops_in_hot_water_by_hand():
+    """c of water at (85 + 34) / 2: 4.1762 - 9.0864e-5 x 59.5 + 5.4731e-6 x 3540.25 = 4.190170. Held: 0.2 x 4.190170 x 85 and
+    0.3 x 1.59 x 20, 80.77289 kJ, less 0.3 x 46 to melt, over 0.2 x 4.190170 + 0.477."""
+    end = mixing.mixed("300 g", "20 degC", "200 g", "85 degC", of="water")
+    assert end.temperature.m_as("degC") == pytest.approx(66.97289 / 1.315034, abs=1e-3) and end.melted_share == 1
+    # At 57 degC: c(45.5) 4.183396, 47.69071 + 9.54 kJ held, 44.66509 of it at 34 degC: 12.56562 of 13.8 kJ.
+    partly = mixing.mixed("300 g", "20 degC", "200 g", "57 degC", of="water")
+    assert partly.temperature.m_as("degC") == 34 and partly.melted_share == pytest.approx(12.5656 / 13.8, abs=1e-3)
+    tempered = mixing.mixed("300 g", "31 degC", "200 g", "35 degC", state="tempered")
+    assert tempered.melted_share == 1
+
+
+def test_a_little_spare_heat_melts_a_little():
+    # c(40) of water 4.181322: 0.4 x 4.181322 x 46 + 9.54 = 86.47633; at 34 degC (1.672529 + 0.477) x 34 = 73.08399. Lost 13 kJ,
+    # 0.392 kJ are left of the 13.8 that 300 g of drops take.
+    end = mixing.mixed("300 g", "20 degC", "400 g", "46 degC", of="water", loss="13 kJ")
+    assert end.melted_share == pytest.approx(0.3923 / 13.8, abs=1e-3)
+
+
+def test_liquid_all_but_boiling_or_frozen_is_no_error():
+    """Water at 29 degC holds 4.178168 kJ/(kg K): 14.95 kg of chocolate from 34 to 29 give 118.85 kJ, a kilogram of water takes
+    28.446 degC. At 40 degC, 4.181322: 0.3 (31.8 + 46) = 23.34 kJ, 90 g of it 62.02 degC above, 94 g 59.38."""
+    cold = mixing.liquid_temperature("14.95 kg", "34 degC", "1 kg", "29 degC", of="water")
+    assert cold.m_as("degC") == pytest.approx(29 - 28.446, abs=0.002)
+    hot = mixing.liquid_temperature("300 g", "20 degC", "94 g", "40 degC", of="water", state="drops")
+    assert hot.m_as("degC") == pytest.approx(99.38, abs=0.02)
+    with pytest.raises(StudentError, match="above boiling"):
+        mixing.liquid_temperature("300 g", "20 degC", "90 g", "40 degC", of="water", state="drops")
+
+
+@pytest.mark.parametrize(
+    ("kind", "aim"),
+    # The widest working bands, 31 to 32.4, 29 to 31 and 27 to 30: their middle to half a degree.
+    [("dark", "31.5 °C (88.7 °F)"), ("milk", "30 °C (86 °F)"), ("white", "28.5 °C (83.3 °F)")],
+)
+def test_the_aim_is_the_middle_of_the_working_band(kind, aim):
+    assert f"Aim at {aim}." in mixing.advice(36, 36, kind=kind)
+
+
+def test_a_probe_is_off_by_half_a_degree_and_a_liquid_hot_from_six_above_34():
+    # Common practice and our own judgement: 33.28 + 0.5 lies under 33.8; 34 + 6 = 40.
+    assert "survive:" in mixing.advice(33.28, 34) and "cannot tell" in mixing.advice(33.32, 34)
+    assert "pour it in slowly" in mixing.advice(31.5, 40.5) and "survive:" in mixing.advice(31.5, 39.9)

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from pastrylab.ground import datasets
+from pastrylab.ground import datasets, own
 from pastrylab.ground.units import StudentError
-from pastrylab.trade import chocolate, emulsion, mixing
+from pastrylab.trade import chocolate, couvertures, emulsion, mixing
 from pastrylab.trade.dissolved import chocolate_sugar
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.pantry import facts
@@ -112,3 +112,65 @@ def test_what_is_no_chocolate_is_no_kind(name):
         chocolate.kind_named(name)
     with pytest.raises(StudentError):
         chocolate.kind_of(name)
+
+
+# --- a supplier's sheet ---------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("typed", "band"),
+    [
+        ("45 to 50", (45, 50)),
+        ("60", (60, 60)),
+        ("60.5", (15.83, 15.83)),  # (60.5 - 32) / 1.8: above 60 it can only be degF
+        ("58 to 62", (58, 62)),
+        ("88 F", (31.11, 31.11)),  # 56 / 1.8
+        ("113-122 °F", (45, 50)),
+    ],
+)
+def test_a_band_as_a_sheet_prints_it(typed, band):
+    assert couvertures.read_band(typed) == band
+
+
+@pytest.mark.parametrize("typed", ["", "45 to 50 to 55", "45 °C to 122 °F", "45 kg", "warm"])
+def test_what_is_no_band(typed):
+    with pytest.raises(StudentError, match="for the band.*45 to 50 °C"):
+        couvertures.read_band(typed)
+
+
+SHEET = {"couverture": "my dark 66", "kind": "dark", "source": ""}
+SHEET |= {"melt_low": 45, "melt_high": 50, "cool_low": 27, "cool_high": 28, "work_low": 31, "work_high": 32}
+
+
+@pytest.mark.parametrize(
+    ("cells", "said"),
+    [
+        ({"couverture": "a" * 60}, None),
+        ({"couverture": "a" * 61}, "at most 60"),
+        ({"couverture": "honey"}, "taken"),
+        ({"cool_low": 20}, None),  # below 20 degC it sets, our own judgement
+        ({"cool_low": 19.9}, "20 °C or more"),
+        ({"cool_high": 33}, "cooling below the working band"),
+        ({"cool_low": 31.5, "cool_high": 31.8}, "cooling below the working band"),
+        ({"work_high": 34}, None),
+        ({"work_high": 34.1}, "at most 34 °C"),
+        ({"melt_low": 36.3}, None),  # form VI, Wille & Lutton 1966
+        ({"melt_low": 36.2}, "above 36.3 °C"),
+    ],
+)
+def test_the_edges_of_a_sheet(cells, said):
+    if said is None:
+        assert couvertures.checked_couverture(SHEET | cells).kind == "dark"
+        return
+    with pytest.raises(StudentError, match=said):
+        couvertures.checked_couverture(SHEET | cells)
+
+
+def test_a_sheet_is_read_again_once_its_label_is_known(own_workbook):
+    label = {"ingredient": "my dark 66", "kind": "dark chocolate", "cocoa": "66", "fat": "41", "carbohydrate": "37"}
+    own.add("couvertures", {name: str(cell) for name, cell in SHEET.items()} | {"kind": "milk", "work_high": "32"})
+    assert list(couvertures.own_couvertures()[0]) == ["my dark 66"] and chocolate.products()[3:] == ["my dark 66"]
+    assert couvertures.own_couverture("My dark 66").kind == "milk"
+    own.add("ingredients", label | {"sugars": "33", "protein": "6.5"})
+    assert couvertures.own_couverture("my dark 66") is None
+    assert couvertures.own_couvertures()[0] == {} and "as milk chocolate" in str(couvertures.own_couvertures()[1][0])

@@ -217,6 +217,9 @@ def test_bands_rise_and_white_is_coldest():
         (2, 41, 0.50, 30.0, "milk", 0.9, []),
         (2, 45, 0.87, 31.5, "dark", 0.5, ["more crystals"]),
         (2, 45, 0.53, 31.5, "dark", 1.0, ["too few crystals"]),
+        # Crystals of the fat, 0.6 of 2.6 kg being seed: 0.6 x 0.182 / 2.6 = 4.2 % and 0.6 x 0.0455 / 2.6 = 1.05 %, of 1 to 4 %.
+        (2, 45, 0.60, 31.5, "dark", 0.818, ["more crystals"]),
+        (2, 45, 0.60, 31.5, "dark", 0.9545, []),
         # On the edges nothing is said: the dark bands at their widest melt out at 44.4 to 55 and work at 31 to 32.4.
         (2, 44.4, 0.60, 32.4, "dark", 0.9, []),
         (2, 55, 1.00, 31.0, "dark", 0.9, []),
@@ -233,3 +236,51 @@ def test_heat_to_melt_begins_with_set_chocolate():
     assert tempering.heat_to_melt("1 kg", "30 degC", "45 degC").m_as("kJ") == pytest.approx(69.85, abs=0.01)
     with pytest.raises(StudentError, match="set chocolate at the start"):
         tempering.heat_to_melt("1 kg", "30.2 degC", "45 degC")
+
+
+def test_the_habit_and_the_need_as_lessons_state_them():
+    # Common practice, no source: a fifth to a third of the melt; from memory: 1 to 4 % of the fat.
+    assert tempering.SEED_OF_MELT == (0.20, 0.33) and tempering.CRYSTALS_OF_FAT == (0.01, 0.04)
+    # 1 % of 4 kg with a tenth unmelted: 0.01 x 4 / (0.1 - 0.01) = 0.444 kg, without being asked.
+    assert tempering.seed_for_crystals("4 kg").m_as("kg") == pytest.approx(0.4444, abs=1e-4)
+
+
+def test_a_quarter_of_the_seed_may_melt_in_the_cold():
+    # From memory: of what was set at 20 degC about a quarter has melted in the cooling band.
+    assert tempering.seed_mass("2 kg", "45 degC", "20 degC", "27 degC", melted_share=0.25).m_as("kg") > 0
+    with pytest.raises(StudentError, match="26 % of the seed melting in a bowl that ends at 27.0"):
+        tempering.seed_mass("2 kg", "45 degC", "20 degC", "27 degC", melted_share=0.26)
+
+
+def test_a_bowl_that_all_but_cools_by_itself_needs_a_pinch():
+    # 1.59 x 13 = 20.67 kJ given up, 20.5 lost: 0.17 / (1.59 x 12 + 0.9 x 46) = 2.8 g.
+    seed = tempering.seed_mass("1 kg", "45 degC", "20 degC", "32 degC", bowl_loss="20.5 kJ")
+    assert seed.m_as("g") == pytest.approx(2.81, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("call", "example"),
+    [
+        (lambda: tempering.mixture_temperature("1 kg", "20 degC", "1 kg", "30 degC"), "seed at 20 °C, melt at 45 °C"),
+        (
+            lambda: tempering.seed_mass("1 kg", "45 degC", "33 degC", "32 degC"),
+            "seed at 20 °C, target 31.5 °C, melt at 45 °C",
+        ),
+    ],
+)
+def test_the_example_has_as_many_temperatures_as_were_asked_for(call, example):
+    with pytest.raises(StudentError) as refused:
+        call()
+    assert refused.value.example == example
+
+
+def test_some_seed_always_stays_unmelted():
+    # All but a thousandth may melt: 0.0005 x 2 / (0.001 - 0.0005) = 2 kg.
+    assert tempering.seed_for_crystals("2 kg", 0.0005, 0.999).m_as("kg") == pytest.approx(2)
+    with pytest.raises(StudentError, match="0.999"):
+        tempering.seed_for_crystals("2 kg", 0.0001, 0.9995)
+
+
+def test_white_couverture_melts_with_the_heat_of_milk():
+    """No figure for white was found: Beckett's 44 kJ/kg of milk stands for it."""
+    assert chocolate.latent_heat("white") == 44
