@@ -177,3 +177,31 @@ def test_less_than_a_gram_may_be_swapped():
     made = swapped(Formula(GANACHE), "honey", "invert syrup", amount="0.5 g")
     assert made.formula.grams["honey"] == 39.5
     assert made.formula.grams["invert syrup"] == pytest.approx(0.5 * 82.12 / 76.90, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("grams", "said"),
+    # A gram of honey, 0.8212 of sugars and 0.171 of water, becomes 1.0679 g of invert syrup with 0.2456 of water: 0.0746 more.
+    # Of 6.6 g that is 0.49 g, no scale of a kitchen tells it; of 6.8 g 0.51 g.
+    [("6.6 g", False), ("6.8 g", True)],
+)
+def test_half_a_gram_of_water_is_said(grams, said):
+    made = swapped(Formula(GANACHE), "honey", "invert syrup", amount=grams)
+    assert ("Water is not held: 0.5 g more in the batch." in made.not_held) is said
+
+
+@pytest.mark.parametrize(
+    ("grams", "said"),
+    # Glucose 70 in the middle of 60 to 80: of 100 g of sucrose 6 g less 30 % are 1.8 % of all, 7 g 2.1 %.
+    [("6 g", False), ("7 g", True)],
+)
+def test_a_fiftieth_of_the_sweetness_is_said(grams, said):
+    made = swapped(Formula({"granulated sugar": "100 g"}), "granulated sugar", "dextrose anhydrous", amount=grams)
+    assert any("Sweetness is not held: about 2 % less" in one for one in made.not_held) is said
+
+
+def test_less_than_a_gram_of_all_is_still_a_formula():
+    made = swapped(Formula({"granulated sugar": "0.5 g"}), "granulated sugar", "fructose")
+    assert any("about 45 % more" in one for one in made.not_held)
+    # 0.5 g of sorbitol at 50 to 60 of 100
+    assert formula_sweetness(Formula({"sorbitol powder": "0.5 g"})) == pytest.approx((0.25, 0.30), rel=0.01)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from pastrylab.ground.units import Q
+from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade import sugars
 from pastrylab.trade.sugars.solubility import sucrose_dissolved, sucrose_per_water
 
@@ -79,3 +79,39 @@ def test_what_dissolves_is_all_of_it_or_what_the_water_holds(celsius, others):
     for sucrose in (0.0, 1.0, 0.5 * holds, 0.999 * holds, 1.001 * holds, 2 * holds):
         found = sucrose_dissolved(celsius, sucrose, others)
         assert found == pytest.approx(min(sucrose, holds), rel=1e-6)
+
+
+def test_the_figures_of_a_water_phase_by_hand():
+    # Charles 1960 at 20 degC: 66.598 g in 100 g, 199.4 g to 100 g of water. Half of that: 0.50, give or take a twentieth.
+    found = sugars.graining_risk("0.5 g", {"sucrose": Q(0.5 * 0.5 * 66.598 / 33.402, "g")}, "20 degC")
+    assert (found.supersaturation, found.low, found.high) == pytest.approx((0.5, 0.475, 0.525), abs=1e-4)
+    assert found.glucose_to_water == 0
+    # Invert sugar is half fructose: 800 g to 100 g of water are 4.00 g to a gram; 78.9 / 21.1 = 3.74 are held at 20 degC.
+    rich = sugars.graining_risk("100 g", {"invert sugar": "800 g"}, "20 degC")
+    assert rich.stays is False and "Fructose, 4.00 g per g of water, can crystallise as well" in rich.sentence
+    assert rich.glucose_to_water == pytest.approx(4)
+
+
+@pytest.mark.parametrize(
+    ("water", "room", "taken"),
+    [("0.5 g", "0 degC", True), ("1 g", "40 degC", True), ("0 g", "20 degC", False)]
+    + [("1 g", "-0.1 degC", False), ("1 g", "40.1 degC", False)],
+)
+def test_a_store_and_its_water_have_two_sides(water, room, taken):
+    if taken:
+        assert sugars.graining_risk(water, {"sucrose": "0.5 g"}, room).supersaturation > 0
+    else:
+        with pytest.raises(StudentError):
+            sugars.graining_risk(water, {"sucrose": "0.5 g"}, room)
+
+
+@pytest.mark.parametrize(
+    ("glucose", "water", "taken"),
+    [(0.6, 0.3, True), (0.0, 0.1, True), (0.61, 0.3, False), (0.3, 0.301, False), (0.3, 0.099, False)],
+)
+def test_the_shares_of_a_honey_have_two_sides(glucose, water, taken):
+    if taken:
+        assert sugars.honey_granulation(glucose, water).glucose_to_water == pytest.approx(glucose / water)
+    else:
+        with pytest.raises(StudentError):
+            sugars.honey_granulation(glucose, water)

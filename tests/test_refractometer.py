@@ -44,3 +44,49 @@ def test_a_third_of_a_point_is_told_where_the_errors_are_small():
     ]
     assert ["agree" in s for s in said] == [True, False, True, False]
     assert "is higher than" in said[1] and "is lower than" in said[3]
+
+
+def test_the_sentence_by_hand_with_what_is_taken_for_granted():
+    # 700 g in 1 kg, all inverted (above): 73.684 % solids, all invert, 72.210 expected. A tenth less inverted: 70 x 0.1 x
+    # (0.05263 - 0.02105) = 0.221; 2 g of 1000 g: 0.147; 0.003 x 73.684 = 0.221: together 0.346.
+    seen = compare_with_scale("700 g", "1 kg", 72.0)
+    assert seen.expected_error == pytest.approx(0.3457, abs=5e-4) and seen.reading_error == 0.5
+    assert seen.sentence == (
+        "By weight the syrup holds 73.7 % solids. With 100 % of its sugar inverted, 74 g in every 100 g of syrup are invert "
+        "sugar, so the instrument should show 72.2 ± 0.3 Brix; it shows 72.0 ± 0.5. They agree within their errors."
+    )
+
+
+def test_a_syrup_as_heavy_as_its_sugars_within_the_scale():
+    # 700 g all inverted are 736.84 g; the scale is good to 2 g.
+    assert compare_with_scale("700 g", "735 g", 95.0).solids == 1
+    with pytest.raises(StudentError, match="at least its sugars, 737 g"):
+        compare_with_scale("700 g", "734.7 g", 95.0)
+
+
+@pytest.mark.parametrize(
+    ("more", "taken"),
+    [
+        ({"reading": 0.0}, True),
+        ({"reading": 95.0}, True),
+        ({"reading": 95.1}, False),
+        ({"reading": -0.1}, False),
+        ({"reading_error": 0.0}, True),
+        ({"reading_error": 5.0}, True),
+        ({"reading_error": 5.1}, False),
+        ({"reading_error": -0.1}, False),
+        ({"inverted_error": 0.5}, True),
+        ({"inverted_error": 0.51}, False),
+        ({"scale_error": "-1 g"}, False),
+        ({"sucrose": "0.5 g", "syrup": "0.9 g"}, True),
+        ({"sucrose": "0 g"}, False),
+        ({"syrup": "0 g"}, False),
+    ],
+)
+def test_what_is_compared_has_two_sides(more, taken):
+    asked = {"sucrose": "700 g", "syrup": "1 kg", "reading": 72.0, **more}
+    if taken:
+        assert compare_with_scale(**asked).sentence
+    else:
+        with pytest.raises(StudentError):
+            compare_with_scale(**asked)
