@@ -85,6 +85,7 @@ LETTERS = "Needed: one of the letters A, B, C. Example: A."
         (MASS, "491 g", "wrong", TOO_HIGH),
         (MASS, "479 g", "wrong", TOO_LOW),
         (MASS, "500 g", "wrong", ROUNDED),  # to the next hundred
+        (MASS, "0.5 kg", "wrong", ROUNDED),  # the same, to a tenth of a kilogram
         (MASS, "970 g", "wrong", "Once is enough."),
         (MASS, "965 g", "wrong", "Once is enough."),
         (MASS, "974 g", "wrong", "No spoon."),  # 4 g from one slip, 2 g from the other
