@@ -154,7 +154,8 @@ def _unclear(text, start, doubt):
         )
     else:
         choices = tuple(
-            f"{figure} {unit}".strip() for figure in re.findall(r"[\d.]+", doubt.needed.replace(",", "."))[:2]
+            f"{float(figure):.12g} {unit}".strip()  # "1.250" as a choice would be asked about again
+            for figure in re.findall(r"\d[\d.]*\d|\d", doubt.needed.replace(",", "."))[:2]
         )
     if unit in ("T", "t"):
         choices = (f"{number} tbsp", f"{number} tsp")
