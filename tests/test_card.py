@@ -10,7 +10,7 @@ from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.money import Money
 from pastrylab.ground.units import StudentError
 from pastrylab.trade.card import cost_card
-from pastrylab.trade.purchasing import read_receipt
+from pastrylab.trade.purchasing import Pack, read_receipt
 
 # A gram in each unit and a piece, and the places of a currency (ISO 4217), by hand.
 GRAMS = {"g": Fraction(1), "kg": Fraction(1000), "oz": Fraction(45359237, 1600000), "lb": Fraction(45359237, 100000)}
@@ -193,3 +193,21 @@ def test_a_first_line_of_headings_and_empty_lines_are_passed_over():
     assert list(used) == ["lemons", "sugar"] == list(packs)
     with pytest.raises(StudentError, match="line 2"):
         read_receipt("lemons; 1 kg; 4.00; 120 g; 40 %\nitem; pack; price; used")
+
+
+def test_a_card_of_what_is_not_told():
+    """100 g of honey at $8 for 500 g: $1.60, on 12 pieces; a box of 6 holds $0.80, its price is 0.80 / 0.3 = 2.67."""
+    honey = {"honey": "100 g"}, {"honey": Pack.of("500 g", "$8")}
+    found = cost_card(*honey, 12)
+    assert [str(x) for x in (found.full, found.price, found.tax, found.left)] == ["$0.80", "$2.67", "$0.00", "$1.87"]
+    assert found.margin == pytest.approx(1.87 / 2.67) and found.batch.good_pieces == 12
+    assert str(cost_card(*honey, 12, wage="$12").kinds["labour"]) == "$0.00"
+    assert str(cost_card(*honey, 12, minutes=60).kinds["labour"]) == "$0.00"
+    assert str(cost_card(*honey, 12, wage="$12", minutes=60).kinds["labour"]) == "$12.00"
+    one = cost_card(*honey, 12, box=1)  # 0.1333 a piece, price 0.1333 / 0.3 = 0.444, up to 0.45; left 0.45 - 0.13
+    assert (str(one.price), str(one.left), one.verdict) == ("$0.45", "$0.32", "earns")
+    assert one.margin == pytest.approx(0.32 / 0.45)
+    assert cost_card(honey[0], {"honey": Pack.of("500 g", 0)}, 12).margin is None
+    assert str(cost_card(*honey, 12, tax=2).tax) == "$5.34"
+    with pytest.raises(StudentError):
+        cost_card(*honey, 12, tax="201 %")

@@ -239,3 +239,58 @@ def test_a_little_is_started_with_as_well():
     assert grams(infusion.start_with("0.5 g", "0.5 %", kept=0.5).liquid) == pytest.approx(0.5 / 0.9975)
     assert grams(infusion.start_with("100 g", "5 %", kept=0).liquid) == 100
     assert grams(infusion.start_with("100 g", "5 %", kept=10).liquid) == pytest.approx(200)
+
+
+# --- both sides of every edge -----------------------------------------------------------------------
+
+
+def test_masses_are_said_to_three_figures():
+    """321.7 - 4.6 = 317.1 g; 10.63 g at 3 keep 31.89 g: 285.21 g left, 274.58 g at 4 and 295.84 g at 2; 285.21 g is
+    10.06 oz. Water 285.21 x 4.6 / 317.1 = 4.137 g, cream 31.89 x 321.7 / 317.1 = 32.35 g."""
+    said = infusion.infused("321.7 g", "10.63 g", evaporated="4.6 g").sentence
+    assert (
+        "Left: 285 g (10.1 oz), from 275 g to 296 g (reckoned: weigh it). The leaves kept 31.9 g, 3 g a gram;" in said
+    )
+    assert "Top up with 4.14 g of water and 32.4 g of heavy cream 36 %." in said
+
+
+def test_half_a_gram_of_steam_is_topped_up_with_water():
+    """499.5 - 60 = 439.5 g left; 439.5 x 0.5 / 499.5 = 0.44 g of water."""
+    said = infusion.infused("500 g", "20 g", evaporated="0.5 g").sentence
+    assert "Top up with 0.44 g of water and" in said and "; with heavy cream 36 % alone 36.1 %." in said
+    assert grams(infusion.infused("1 g", "0.05 g").left) == pytest.approx(0.85)
+    # A fat of half a per cent is worth a word: mango puree has 0.38 % (USDA SR28), by a third of steam 0.38 / 0.7 = 0.54 %.
+    assert "Fat of the strained 0.5 %" in infusion.infused("100 g", "1 g", of="mango puree", evaporated="30 g").sentence
+    assert "Fat" not in infusion.infused("100 g", "1 g", of="mango puree", evaporated="20 g").sentence  # 0.48 %
+
+
+@pytest.mark.parametrize(
+    ("told", "rest"),
+    [
+        ({"leaves": "30 %"}, "leaves of 30 % and 0 % of steam, which leave 0 % of"),  # 1 - 0.3 x 4 is less than nothing
+        ({"leaves": "22 %"}, "leave 12 % of"),  # 1 - 0.22 x 4, though by the middle of the band it were 34 %
+        ({"leaves": "20 %", "kept": 4.03}, "leave 19 % of"),  # 19.4 %
+    ],
+)
+def test_what_would_be_left_is_said(told, rest):
+    with pytest.raises(StudentError) as error:
+        infusion.start_with("400 g", **told)
+    assert rest in error.value.given and "a start of which 20 % is left at least" in error.value.needed
+
+
+@pytest.mark.parametrize(
+    ("call", "needed", "example"),
+    [
+        (
+            lambda: infusion.infused("500 g", "20 g", kind="coffee"),
+            "one of ground coffee, whole coffee beans",
+            "ground coffee",
+        ),
+        (lambda: infusion.start_with("100 g", "5 %", kept=10.5), "a plain number at least 0 and at most 10", "3"),
+        (lambda: infusion.infused("500 g", "20 g", kept=10.5), "a plain number at least 0 and at most 10", "3"),
+    ],
+)
+def test_a_refusal_names_what_there_is(call, needed, example):
+    with pytest.raises(StudentError) as error:
+        call()
+    assert (error.value.needed, error.value.example) == (needed, example)

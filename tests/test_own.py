@@ -12,6 +12,8 @@ from pastrylab.ground.units import StudentError
 from pastrylab.school import sheets
 from pastrylab.trade import chocolate, couvertures, emulsion, pantry
 from pastrylab.trade.costing.kitchen import kitchen_currency
+from pastrylab.trade.purchasing.own_price import pack_and_price, price_row, row_of_pack
+from pastrylab.trade.purchasing.typed_pack import read_pack
 
 CREAM = {"ingredient": "oat cream", "kind": "other", "fat": "13", "carbohydrate": "6", "sugars": "3", "protein": "1"}
 DARK = {"ingredient": "my dark 66", "kind": "dark chocolate", "cocoa": "66", "fat": "41", "carbohydrate": "37"}
@@ -337,3 +339,81 @@ def test_a_class_without_prices_has_no_currency(own_workbook):
     nobodys = datasets.load("prices.csv", datasets.PRICES)
     assert len(own.with_own_prices(nobodys[:0])) == 0
     assert list(own.with_own_prices(nobodys)["item"])[0] == "lemons"
+
+
+def test_an_own_ingredient_keeps_its_name_when_it_is_written_again(own_workbook):
+    own.add("ingredients", DARK)
+    for taken, but in (("my dark 66", ()), ("My Dark 66", ("honey",)), ("honey", ("honey",))):
+        with pytest.raises(StudentError, match="a name that"):
+            pantry.check_own_name(taken, but=but)
+    pantry.check_own_name("my dark 66", but=("my dark 66",))
+    pantry.check_own_name("a" * 60)
+    with pytest.raises(StudentError, match="at most 60"):
+        pantry.check_own_name("a" * 61)
+
+
+def test_a_row_says_where_it_comes_from(own_workbook):
+    own.add("ingredients", CREAM)
+    own.add("ingredients", DARK | {"source": "its pack"})
+    assert pantry.facts()["source"][["oat cream", "my dark 66"]].tolist() == [
+        "derived from its label, an ingredient of one's own",
+        "its pack",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "size", "unit"),
+    [
+        ("0.00105 kg for 1", 0.00105, "kg"),
+        ("0.001 kg for 0.50", 0.001, "kg"),
+        ("10000 kg for 999999999", 10_000, "kg"),
+        ("2 dozen for 3", 24, "piece"),
+        ("9999 pieces for 3", 9999, "piece"),
+        ("1 tsp for 4", 4.928922, "mL"),  # 236.5882365 mL a cup, 48 teaspoons in it: 4.92892159..., to the millionth
+    ],
+)
+def test_a_pack_of_any_size_a_kitchen_buys(typed, size, unit):
+    assert pack_and_price(typed)[:2] == (size, unit)
+
+
+@pytest.mark.parametrize(
+    ("typed", "needed"),
+    [
+        ("0.0009 kg for 1", "the size of a pack"),
+        ("10000.5 kg for 1", "the size of a pack"),
+        ("2.5 pieces for 3", "the size of a pack"),
+        ("50 % for 3", "a mass, a volume or pieces"),
+        ("5 minutes for 3", "a mass, a volume or pieces"),
+        ("1 kg for 0", "a price above zero"),
+        ("1 kg for 1000000000", "below 1000000000"),
+    ],
+)
+def test_a_pack_nobody_buys_is_refused(typed, needed):
+    with pytest.raises(StudentError) as error:
+        pack_and_price(typed)
+    assert needed in error.value.needed
+
+
+def test_what_is_bought_has_a_name_of_letters():
+    assert price_row("a" * 60, "1 kg for 4")["item"] == "a" * 60
+    for name in ("a" * 61, "300", ""):
+        with pytest.raises(StudentError, match="at most 60 letters"):
+            price_row(name, "1 kg for 4")
+
+
+@pytest.mark.parametrize(
+    ("typed", "ingredient", "row"),
+    [
+        ("105 g for 8", "honey", ("0.105", "kg", "8", "")),
+        ("99 g for 0.50; 80 %", "honey", ("99", "g", "0.5", "0.8")),
+        ("90 mL for 2", "heavy cream 36 %", ("90", "mL", "2", "")),
+        ("1 L for 2", "heavy cream 36 %", ("1", "L", "2", "")),
+        ("1 L for 2; 0.9 g/mL", "heavy cream 36 %", ("0.9", "kg", "2", "")),  # another density than the table's
+        ("100 mL for 2; 0.9 g/mL", "heavy cream 36 %", ("90", "g", "2", "")),
+    ],
+)
+def test_a_pack_is_written_as_one_would_read_it_off(typed, ingredient, row):
+    made = row_of_pack(read_pack(typed, ingredient), ingredient, "mine")
+    assert tuple(made[column] for column in ("pack_size", "pack_unit", "price", "yield_share")) == row
+    with pytest.raises(StudentError, match="above zero"):
+        row_of_pack(read_pack("1 kg for 0", "honey"), "honey", "mine")

@@ -94,3 +94,22 @@ def test_what_is_said_of_pods_holds_every_figure():
 
 def test_a_scale_for_jewels_tells_of_one_pod():
     assert purchasing.pods_dry("0.9 g", "0.7 g", "0.7 g", "0.002 g").verdict is True
+
+
+def test_what_is_weighed_is_said_to_two_figures():
+    """Four times 0.123 g by 2 % is 24.6 g, said as 25 g; 25 g - 24.13 g is 0.87 g."""
+    assert "weigh 25 g of pods or more" in purchasing.pods_dry("3 g", "2.4 g", "2.4 g", "0.123 g").sentence
+    assert "Not dry: 0.87 g lost" in purchasing.pods_dry("30 g", "25 g", "24.13 g").sentence
+    assert "Not dry: 1.1 g lost" in purchasing.pods_dry("30 g", "25 g", "23.88 g").sentence  # 1.12 g
+
+
+def test_a_pack_pays_up_to_its_last_good_pod():
+    """25 pods, 92 % of them good: 23. $46 is 23 pods at $2; at $1.99 it is 23.1, one more than there are."""
+    assert purchasing.pods_until_bulk_pays("$2", "$46", 25, "92 %") == 23
+    with pytest.raises(StudentError, match="a pack of 25 at .46.00 beside single pods at .1.99, which never pays"):
+        purchasing.pods_until_bulk_pays("$1.99", "$46", 25, "92 %")
+    assert (
+        purchasing.pods_until_bulk_pays("$2", "$45", 25) == 23 and purchasing.pods_until_bulk_pays("$0.50", 1, 2) == 2
+    )
+    assert [float(purchasing.pod_cost("$3", used=used)) for used in (0, 0.5)] == [0, 1.5]
+    assert purchasing.pod_cost("$3", credit="$3") == 0  # a credit may be all of it

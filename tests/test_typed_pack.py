@@ -167,3 +167,46 @@ def test_packaging_that_is_not_clear_is_refused(typed):
 
 def test_no_packaging_may_be_said():
     assert read_packaging("none") == {} == read_packaging("None.")
+
+
+@pytest.mark.parametrize(
+    ("typed", "item", "kilograms", "price"),
+    [
+        ("2 x 0.5 kg for 8", "honey", 1, "8.00"),
+        ("12 for 3.00; 0.5 g each", "pods", 0.006, "3.00"),
+        ("12 eggs for 3.00; 50 g each", "eggs", 0.6, "3.00"),
+        ("12 of 250 g for 30", "honey", 3, "30.00"),
+        ("4.99 for 12; 20 g each", "honey", 0.24, "4.99"),
+        ("12 for 4.99; 20 g each", "honey", 0.24, "4.99"),
+        ("12 for 5; 20 g each", "honey", 0.24, "5.00"),
+        ("12 for $3; 20 g each", "honey", 0.24, "$3.00"),
+        ("0.50 a piece; 20 g each", "egg", 0.02, "0.50"),
+        ("500 g for 8", "thing of mine", 0.5, "8.00"),  # by weight no density is asked for
+    ],
+)
+def test_a_pack_of_pieces_and_what_one_weighs(typed, item, kilograms, price):
+    pack = read_pack(typed, item)
+    assert (pack.kind, str(pack.price)) == ("mass", price) and pack.density is None and pack.yield_share == 1
+    assert float(pack.size) == pytest.approx(kilograms, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("typed", "given"),
+    [
+        ("box; 0.8\n\nbox; 0.9", "line 2, 'box' again"),
+        ("label; 0.05\nbox; x", "'x' for box (line 2)"),
+        ("a; b; c; d", "line 1, 'a; b; c; d'"),
+        ("cups; 10 g for 3", "'10 g' for cups (line 1)"),
+        ("cups; 3 for 4 for 5", "'3 for 4 for 5' for cups (line 1)"),
+        ("cups; 0 for 3", "'0' for cups (line 1)"),
+    ],
+)
+def test_a_line_of_packaging_is_refused_by_its_number(typed, given):
+    with pytest.raises(StudentError) as error:
+        read_packaging(typed)
+    assert error.value.given == given
+
+
+def test_a_pack_of_one_is_a_pack():
+    assert read_packaging("ribbon; 1 for 0.30")["ribbon"].amount == Decimal("0.3")
+    assert read_packaging("2 seals; 2 dozen for 6")["2 seals"].amount == Decimal("0.5")  # 24 for 6, two of them

@@ -106,3 +106,26 @@ def test_what_a_scale_shows_of_a_formula():
     assert [shown[name] for name in formula.grams] == [140, 85, None]
     assert all(grams % 1 == 0 for grams in as_shown(formula, 1.0).values())
     assert list(as_shown(Formula({"salt": "1 g"}), 5.0).values()) == [None]
+
+
+@pytest.mark.parametrize(
+    ("parts", "step", "shown"),
+    [
+        # 0.45 g is less than half a gram; 1.15 g shows as 1 g.
+        ({"butter": "1.15 g", "salt": "0.45 g"}, 1.0, [1, None]),
+        # Of 10.4 g a scale shows 10 g: 0.5 g of salt would be 0.48 of a gram and shows nothing, the butter shows its 10 g.
+        ({"butter": "9.9 g", "salt": "0.5 g"}, 1.0, [10, None]),
+        ({"butter": "10 g", "salt": "0.5 g"}, 0.5, [10, 0.5]),
+    ],
+)
+def test_a_part_below_half_a_step_shows_nothing(parts, step, shown):
+    assert list(as_shown(Formula(parts), step).values()) == shown
+
+
+def test_small_masses_and_what_a_third_of_a_cup_weighs():
+    assert error_share("0.1 g", "0.5 g") == pytest.approx(0.2)
+    # 0.996 oz is 1.00 oz at two decimals: "1 oz", never "1.00 oz"; 0.99 oz is less.
+    assert us_mass(0.996 * 28.349523125) == "1 oz" and us_mass(0.99 * 28.349523125) == "0.99 oz"
+    # 238 g a cup (USDA SR28): a third of it is 79.33 g, said to three figures.
+    with pytest.raises(StudentError, match=r"79\.3 g, about what that measure weighs"):
+        Formula({"heavy cream": "1/3 cup"})

@@ -21,7 +21,7 @@ def pack_and_price(text, item="the pack"):
     """
     size, price = size_and_price(text, item)
     if not 0 < price.amount < 10**9:
-        raise StudentError(f"{price} for {item}", "a price above zero", PACK)
+        raise StudentError(f"{price} for {item}", "a price above zero and below 1000000000", PACK)
     return (*_pack(size, item), price)
 
 
