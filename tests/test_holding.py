@@ -161,3 +161,9 @@ def test_an_error_of_more_than_five_degrees_is_no_probes():
     assert holding.next_step("dark", "45 degC", "5 delta_degC").name == "seed again"
     with pytest.raises(StudentError, match="5"):
         holding.next_step("dark", "45 degC", "5.5 delta_degC")
+
+
+def test_a_small_load_is_said_to_three_digits():
+    """As above: 300 g / 1.35964 = 220.65 g to melt out and 79.35 g of seed, 7.783 and 2.799 oz; 97.14 g are 3.427 oz."""
+    said = str(holding.load("300 g", "45 degC", "20 degC", "31.5 degC", leftovers="97.14 g"))
+    assert said == "Melt out 221 g (7.78 oz), 97.1 g (3.43 oz) of it leftovers; hold back 79.4 g (2.8 oz) as seed."
