@@ -84,3 +84,9 @@ def test_a_number_and_what_its_last_digit_is_worth(text, number, step, tail):
 def test_a_number_beyond_a_thousand_million_is_refused():
     with pytest.raises(StudentError, match="fits a kitchen"):
         read_number("1000000001 g", "much")
+
+
+def test_the_last_digit_of_a_sum_is_that_of_its_last_part():
+    """A tenth of an ounce is 0.1 / 16 lb."""
+    typed = read_text("1 lb 4.5 oz")
+    assert (typed.number, typed.step) == (pytest.approx(1.28125), pytest.approx(0.00625))

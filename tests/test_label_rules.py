@@ -231,6 +231,8 @@ def test_what_is_known_of_a_kind(kind, contents, wanted):
         ("syrup", "maltitol syrup", ["polyols"]),
         ("syrup", "", ["higher_saccharides", "sucrose", "glucose"]),
         ("other", "flour", ["higher_saccharides"]),
+        ("other", "", ["glucose", "sucrose"]),
+        ("other", "flour, zorks", ["glucose", "maltose"]),
         ("sugar", "dried glucose syrup", ["higher_saccharides", "glucose"]),
         ("sugar", "sugar, fructose", ["higher_saccharides", "sucrose", "glucose"]),
         ("sugar", "sugar, maltodextrin", ["higher_saccharides"]),
