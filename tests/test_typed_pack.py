@@ -175,6 +175,7 @@ def test_no_packaging_may_be_said():
         ("2 x 0.5 kg for 8", "honey", 1, "8.00"),
         ("12 for 3.00; 0.5 g each", "pods", 0.006, "3.00"),
         ("12 eggs for 3.00; 50 g each", "eggs", 0.6, "3.00"),
+        ("12 lemons for 3; 100 g each", "lemons", 1.2, "3.00"),
         ("12 of 250 g for 30", "honey", 3, "30.00"),
         ("4.99 for 12; 20 g each", "honey", 0.24, "4.99"),
         ("12 for 4.99; 20 g each", "honey", 0.24, "4.99"),
@@ -210,3 +211,9 @@ def test_a_line_of_packaging_is_refused_by_its_number(typed, given):
 def test_a_pack_of_one_is_a_pack():
     assert read_packaging("ribbon; 1 for 0.30")["ribbon"].amount == Decimal("0.3")
     assert read_packaging("2 seals; 2 dozen for 6")["2 seals"].amount == Decimal("0.5")  # 24 for 6, two of them
+
+
+def test_half_of_a_price_is_told_its_form():
+    for typed in ("for 8", "500 g for ", "500 g; 8; 9"):
+        with pytest.raises(StudentError, match="what a pack holds and what it costs"):
+            read_pack(typed, "honey")
