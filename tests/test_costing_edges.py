@@ -90,6 +90,7 @@ def test_a_receipt_line_of_four_to_six_cells(text, kept, density):
         (f"{LINE}\nitem; pack; price; used", "'pack' (line 2)"),
         ("lemons; 1 kg; abc; def", "'abc' for the price of lemons (line 1)"),
         (f"{LINE}; 40 %; 50 %", "40 % and 50 % for lemons (line 1)"),
+        (f"{LINE}; /", "'/' for the yield of lemons (line 1)"),
     ],
 )
 def test_a_receipt_line_is_refused_by_its_number(text, given):
