@@ -115,3 +115,14 @@ def test_the_shares_of_a_honey_have_two_sides(glucose, water, taken):
     else:
         with pytest.raises(StudentError):
             sugars.honey_granulation(glucose, water)
+
+
+@pytest.mark.parametrize(
+    ("lactose", "fructose", "stays"),
+    # 17.8 g of lactose in 100 g hold at 25 degC: 0.2165 g to a gram of water; half of that at the least beside 2 g of other
+    # sugar, three quarters, 0.162, beside 1 g (Nickerson & Moore 1972, from memory). The lactose itself is no other sugar.
+    [(18, 200, None), (16, 100, True), (17, 100, None)],
+)
+def test_lactose_is_crowded_by_any_other_sugar_and_not_by_itself(lactose, fructose, stays):
+    sugar = {"lactose": Q(lactose, "g"), "fructose": Q(fructose, "g")}
+    assert sugars.graining_risk("100 g", sugar, "25 degC").stays is stays

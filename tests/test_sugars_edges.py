@@ -17,7 +17,7 @@ RANGES = [
     (lambda x: sugars.sucrose_water_activity(x, "20 degC"), [0.0, 0.98], [-0.01, 0.981]),
     (lambda x: sugars.mixed_syrup_boiling_point(x, {"sucrose": "0.5 g"}), ["0.9 g"], ["0 g", "-1 g"]),
     (sugars.syrup_density, [0.0, 0.85], [-0.01, 0.851]),
-    (sugars.sucrose_solubility, ["0 degC", "100 degC"], ["-0.1 degC", "100.1 degC"]),
+    (sugars.sucrose_solubility, Q([0.0, 100.0], "degC"), ["-0.1 degC", "100.1 degC"]),
     (lambda x: sugars.sucrose_per_water("20 degC", {"glucose": x}), [0.0, 0.5, 2000], [-0.1, 2001]),
     (lambda x: sugars.inversion_rate(x, "100 degC"), [1.0, 8.0], [0.99, 8.01]),
     (lambda x: sugars.inversion_rate(3, x), ["0 degC", "125 degC"], ["-0.1 degC", "125.1 degC"]),
@@ -197,3 +197,18 @@ def test_a_little_water_and_no_glucose_is_not_warned_of():
     assert not any(
         "crystallise" in note for note in sugars.swap("100 g", {"sucrose": 1.0}, {"water": 0.05, "sucrose": 0.95}).notes
     )
+
+
+@pytest.mark.parametrize(
+    ("asked", "rows"),
+    # Each figure by hand above or in test_printed_tables: density, IAPWS-IF97 (100 kPa: 372.756 K), Charles 1960;
+    # Vavrinecz 1962 at 100 degC: 64.447 + 8.222 + 16.169 - 1.558 - 4.63.
+    [
+        (lambda: sugars.syrup_density([0.0, 0.5]).m, (0.998203, 1.229527)),
+        (lambda: sugars.water_boiling_point(pressure=Q([100.0, 101.325], "kPa")).m, (99.6059, 99.974)),
+        (lambda: sugars.sucrose_solubility(Q([0.0, 50.0], "degC")), (64.397, 72.0354)),
+        (lambda: sugars.sucrose_solubility_band(Q([0.0, 100.0], "degC"))[0], (64.18, 82.65)),
+    ],
+)
+def test_a_row_of_values_is_answered_with_a_row(asked, rows):
+    assert list(asked()) == pytest.approx(rows, abs=5e-4)
