@@ -358,3 +358,15 @@ def test_the_sentence_has_the_numbers(by_hand):
     assert label_error.said(formula) == (
         "Of my syrup only the label is known: of the whole, water 49.0 to 52.0 % and fat 9.8 to 10.6 %."
     )
+
+
+def test_ends_far_apart_and_half_a_gram_are_counted_to_the_full(by_hand):
+    """All of 200 g: water 20 %, from 0 to 95. And sucrose that may reach 40.5 takes half a gram of glucose."""
+    by_hand.ends |= {"water": (0, 95), "fat": (0, 0)}
+    formula = SimpleNamespace(
+        grams={"my syrup": 200.0}, total_grams=200.0, composition=lambda: {"water": 0.2, "fat": 0.0}
+    )
+    assert "water 0.0 to 95.0 %" in label_error.said(formula)
+    by_hand.ends |= {"water": (20, 20), "sucrose": (30, 40.5)}
+    most, _least = label_error.ends({"my syrup": 100.0})
+    assert most["sucrose"] == pytest.approx(0.5) and most["glucose"] == pytest.approx(-0.5)
