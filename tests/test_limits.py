@@ -117,3 +117,12 @@ def test_a_thousand_million_is_the_most():
     for beyond in ("1050000000", "-1050000000"):
         with pytest.raises(StudentError, match="a number that fits a kitchen"):
             Number().floats("it", beyond)
+
+
+@pytest.mark.parametrize(
+    ("typed", "needed"), [("6", "a plain number above 0 and at most 5"), ("5 kg", "a plain number")]
+)
+def test_a_number_refused_is_told_what_it_may_be(typed, needed):
+    with pytest.raises(StudentError) as error:
+        Number(above=0, at_most=5).floats("it", typed)
+    assert error.value.needed == needed
