@@ -170,17 +170,27 @@ class Desk:
                     cell => cell.model.type !== 'code' || cell.model.executionCount > 0)""",  # folded, it shows no number
             timeout=60_000,
         )
-        assert not self.page.locator('[data-lesson] [data-mime-type="application/vnd.jupyter.stderr"]').count()
+        loud = self.page.locator('[data-lesson] [data-mime-type="application/vnd.jupyter.stderr"]').all_inner_texts()
+        if loud:
+            self.close()
+        assert loud == []
 
     def close(self):
-        """Close the lesson unsaved, and leave the kernel as if it had just been started."""
+        """Close the lesson unsaved, and leave the kernel as if it had just been started.
+
+        The page goes first: a picture still on it tells its width to a widget that is gone, and the kernel says so in
+        the lesson that comes next.
+        """
         self.page.evaluate(
-            """async code => {
-                await panel.sessionContext.session.kernel.requestExecute({code, silent: true}).done;
+            """async ([code, id]) => {
                 panel.context.model.dirty = false;
                 panel.close();
+                const kernel = jupyterapp.serviceManager.kernels.connectTo({model: {id, name: 'python3'}});
+                await kernel.info;
+                await kernel.requestExecute({code, silent: true}).done;
+                kernel.dispose();
             }""",
-            _FRESH,
+            [_FRESH, self.kernel],
         )
 
 
