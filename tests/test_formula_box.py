@@ -317,3 +317,8 @@ def test_card_ratio_and_crowding_of_a_ganache():
     assert "Chocolate to liquid 1.50 : 1" in text and "Inside the card to fill" in text  # 300 / 200
     tab.use.value = "pour"
     assert "firmer than the habit" in words(tab.said.value)
+
+
+def test_a_note_is_no_sum_to_a_spreadsheet():
+    text = formula_file.as_csv(Formula({"honey": "40 g"}), {"honey": "=1+1"})
+    assert text == "ingredient,amount,unit,note\nhoney,40,g,1+1\n"

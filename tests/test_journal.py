@@ -25,6 +25,7 @@ def said(text):
 @pytest.fixture
 def bench(own_workbook):
     made = benches.reading_bench()
+    made.boxes["reading"].value = "0.912"
     made.keeper.name.value = "batch 3"
     return made
 
@@ -191,3 +192,13 @@ def test_the_pictures_of_what_is_kept_are_drawn_again_for_a_narrow_page(bench, m
     wide = bench.picture.value
     bench.picture.told.value = "narrow"
     assert "<img" in bench.picture.value and bench.picture.value != wide and "One reading" in bench.journal.alt
+
+
+def test_the_figures_the_page_opens_with_are_nobody_s_reading(own_workbook):
+    made = benches.reading_bench()
+    made.keeper.name.value = "batch 3"
+    made.keeper.keep.click()
+    assert "opens with" in made.keeper.said.value and kitchen.kept("readings") == {}
+    made.boxes["reading"].value = "0.921"
+    made.keeper.keep.click()
+    assert list(kitchen.kept("readings")) == ["batch 3"]

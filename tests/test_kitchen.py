@@ -20,7 +20,25 @@ def test_what_is_kept_is_found_again_under_any_capitals(own_workbook):
 
 
 @pytest.mark.parametrize(
-    "name", ["", "   ", "a/b", "..", "../up", "a\\b", "CON", "nul.txt", "what?", "x" * 61, "a\x00b", ".hidden", "dot."]
+    "name",
+    [
+        "",
+        "   ",
+        "a/b",
+        "..",
+        "../up",
+        "a\\b",
+        "CON",
+        "nul.txt",
+        "what?",
+        "x" * 61,
+        "a\x00b",
+        ".hidden",
+        "dot.",
+        "=1+1",
+        "@sum",
+        "-5",
+    ],
 )
 def test_a_name_no_file_can_bear_is_refused(own_workbook, name):
     with pytest.raises(StudentError):

@@ -417,3 +417,16 @@ def test_a_pack_is_written_as_one_would_read_it_off(typed, ingredient, row):
     assert tuple(made[column] for column in ("pack_size", "pack_unit", "price", "yield_share")) == row
     with pytest.raises(StudentError, match="above zero"):
         row_of_pack(read_pack("1 kg for 0", "honey"), "honey", "mine")
+
+
+@pytest.mark.parametrize("word", ["=cmd|' /C calc'!A0", "+1+1", "@SUM(A1)", "-2+3"])
+def test_a_word_a_spreadsheet_would_work_out_is_refused(own_workbook, word):
+    with pytest.raises(StudentError, match="sum"):
+        own.add("prices", {"item": word, "pack_size": "1", "pack_unit": "kg", "price": "4.20"})
+    assert not (own_workbook / "lessons" / "my-kitchen" / "prices.csv").exists()
+
+
+@pytest.mark.parametrize("word", ["cream - 36 %", "2% milk", "64=dark", "Ana's + mine"])
+def test_a_sign_inside_a_name_is_a_name(own_workbook, word):
+    own.add("prices", {"item": word, "pack_size": "1", "pack_unit": "kg", "price": "4.20"})
+    assert word in (own_workbook / "lessons" / "my-kitchen" / "prices.csv").read_text(encoding="utf-8")

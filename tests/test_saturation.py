@@ -84,3 +84,19 @@ def test_a_drop_of_alcohol_is_named():
     notes = wa.estimate({"water": "100 g", "sucrose": "150 g", "alcohol": "0.5 g"}).notes
     assert any("Alcohol is volatile" in note for note in notes)
     assert not any("Alcohol" in note for note in wa.estimate({"water": "100 g", "sucrose": "150 g"}).notes)
+
+
+def test_sucrose_that_settles_in_a_cool_store_is_told(outside):
+    """206 g in 100 g of water stay dissolved at 25 degC; at 20 degC it holds 200.4 g (66.72 % of the solution), and the
+    high end counts on the rest crystallising."""
+    found = wa.estimate({"water": "100 g", "sucrose": "206 g"})
+    (note,) = (note for note in found.notes if "sucrose" in note)
+    assert "may crystallise in time" in note
+    outside(
+        quantity="sucrose that settles at 20 degC of 206 g in 100 g of water, g",
+        expected=5.6,
+        got=float(note.split(" g")[0]),
+        tolerance=1.5,
+        source="ICUMSA (Vavrinecz 1962): 66.72 % at 20 degC (from memory): 206 - 200.4",
+    )
+    assert not any("sucrose" in note for note in wa.estimate({"water": "100 g", "sucrose": "190 g"}).notes)

@@ -14,6 +14,8 @@ from pastrylab.ground.units import StudentError
 
 FOLDER_NAME = "my-kitchen"
 LONGEST_NAME = 60
+BEGINS_A_SUM = ("=", "+", "-", "@")  # to a spreadsheet
+_FIRST = (".", *BEGINS_A_SUM)
 _LARGEST = 2_000_000
 # What a file may not be called on one system or another, so that a folder can be carried.
 _NOT_IN_A_NAME = re.compile(r'[<>:"/\\|?*\x00-\x1f\x7f]')
@@ -38,7 +40,14 @@ def thing_named(name):
     """
     known = " ".join(str(name).split())
     odd = sorted(set(_NOT_IN_A_NAME.findall(known)))
-    if not known or len(known) > LONGEST_NAME or odd or known[0] == "." or known[-1] == "." or _TAKEN.fullmatch(known):
+    if (
+        not known
+        or len(known) > LONGEST_NAME
+        or odd
+        or known[0] in _FIRST
+        or known[-1] == "."
+        or _TAKEN.fullmatch(known)
+    ):
         given = f"'{known[:LONGEST_NAME]}' as a name" if known else "no name"
         wanted = f"a name of letters, digits and spaces, at most {LONGEST_NAME}"
         raise StudentError(given, wanted, "dark truffle")

@@ -161,6 +161,7 @@ def add(which, cells):
     """
     table = TABLES[which]
     names = [column.name for column in table.columns]
+    _no_sums(table, cells)
     read_table(_text([names, [cells.get(name, "") for name in names]]), table, f"{kitchen.FOLDER_NAME}/{which}.csv")
     header, kept = _own_rows(which)
     header = header + [name for name in names if name not in header]
@@ -168,6 +169,15 @@ def add(which, cells):
     at = header.index(names[0])
     kept = [row for row in kept if plain_name(row[at] if at < len(row) else "") != name]
     kitchen.put("", which, _text([header, *kept, [cells.get(column, "") for column in header]]))
+
+
+def _no_sums(table, cells):
+    """Raises StudentError for a word that a spreadsheet, where this file may be opened, would work out."""
+    for column in table.columns:
+        word = str(cells.get(column.name, "")).strip()
+        if column.kind == "text" and len(word) > 1 and word[0] in kitchen.BEGINS_A_SUM:
+            needed = "words that begin with a letter or a figure: a spreadsheet takes these for a sum"
+            raise StudentError(f"'{word[:40]}' for {column.name.replace('_', ' ')}", needed, "cream 36 %")
 
 
 def remove(which, name):

@@ -138,7 +138,7 @@ def _notes(undissolved, kept, in_the_end):
     said += [
         f"{kept[name] - m:.0f} g of {name} may crystallise in time; the high end counts on it."
         for name, m in in_the_end.items()
-        if name in HOLDS and name not in undissolved and kept[name] - m >= 0.5
+        if name not in undissolved and kept[name] - m >= 0.5
     ]
     return tuple(said)
 

@@ -185,8 +185,7 @@ class ReadingBench(Form):
         """Check the meter, correct the reading, compare, and say it all."""
         formula = read_formula(self.formula.value) if self.filling.value == _OWN else self.fillings[self.filling.value]
         typed, salt = self._typed(), self.salt.value
-        offset = water_activity.meter_offset(typed["over_salt"], salt, typed["room"])
-        offset = offset if abs(offset) >= 0.0005 else 0.0  # less than the meter shows
+        offset = journal.offset(typed["over_salt"], salt, typed["room"])
         standard = water_activity.salt_standard(salt, typed["room"])
         estimate = estimated(formula, typed["dissolved"])
         found = keeping.against_meter(estimate, typed["reading"] - offset, typed["error"])
@@ -214,6 +213,8 @@ class ReadingBench(Form):
     def _longer(self):
         """The Thing to keep: what was kept under this name, and the reading in the boxes. StudentError for one twice."""
         typed, own = self._typed(), self.filling.value == _OWN
+        if all(self.boxes[name].value.strip() == start for name, _, start in self._BOXES):
+            raise StudentError("the figures this page opens with", "your own readings", "over the slurry 0.757")
         rows, now = self._rows(), datetime.now().replace(second=0, microsecond=0)
         what = self.keeper.name.value.strip() if own else self.filling.value
         taken = [typed[name] for name in ("over_salt", "reading", "error")]

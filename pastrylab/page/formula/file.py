@@ -3,6 +3,7 @@
 import csv
 import io
 
+from pastrylab.ground.kitchen import BEGINS_A_SUM
 from pastrylab.ground.tables import Column, Table, read_table
 from pastrylab.ground.units import StudentError
 
@@ -29,7 +30,8 @@ def as_csv(formula, notes=None):
     write = csv.writer(out, lineterminator="\n").writerow
     write([column.name for column in FORMULA_FILE.columns])
     for name, grams in formula.grams.items():
-        write([name, f"{grams:.7g}", "g", (notes or {}).get(name, "")])
+        note = (notes or {}).get(name, "").lstrip("".join(BEGINS_A_SUM) + " \t")
+        write([name, f"{grams:.7g}", "g", note])
     return out.getvalue()
 
 
