@@ -31,7 +31,7 @@ class ExerciseCard(widgets.VBox):
     def __init__(self, exercise):
         self.exercise = exercise
         self.case = None
-        self.tries, self._opened = 0, False
+        self.tries, self._wrong, self._opened = 0, "", False
         self.box = answer_box(exercise.how.label, exercise.how.example())
         self.check = button("Check", "Look at my answer")
         self.hint = button("Hint", "Show one hint")
@@ -84,7 +84,8 @@ class ExerciseCard(widgets.VBox):
         verdict = worked.verdict(typed)
         not_kept = answers.keep(self.exercise.lesson, self.exercise.id, typed, worked.student, worked.values)
         self._say(verdict, after=not_kept)
-        if verdict.status == "wrong":
+        if verdict.status == "wrong" and typed.strip() != self._wrong:  # Enter and then Check is one try
+            self._wrong = typed.strip()
             self.tries += 1
             if self.tries >= _TRIES:
                 self.show_solution()

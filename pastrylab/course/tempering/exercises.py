@@ -20,7 +20,7 @@ MELT_OUT = Exercise(
     title="Heat to melt out",
     prompt="""The class melts {batch} of {couverture}. It lies in the store at {start} and must
         reach {end}, melted out.
-        Its heat capacity is {heat_capacity}; its latent heat of melting is {latent}.
+        A kilogram of it takes {heat_capacity:n} kJ for every degree Celsius it is warmed, and {latent:n} kJ more to melt.
         How much heat must the bain-marie put into the chocolate?""",
     answer=lambda g: tempering.heat_to_melt(g.batch, g.start, g.end, CHOCOLATE),
     unit="kJ",
@@ -54,7 +54,7 @@ MELT_OUT = Exercise(
         Slip(
             "Fahrenheit steps",
             lambda g: g.batch * g.heat_capacity * Q(1.8 * g.rise.m_as("delta_degC"), "delta_degC") + g.melting,
-            "The rise went in as steps of Fahrenheit, but {heat_capacity} counts steps of Celsius.",
+            "The rise went in as steps of Fahrenheit, but {heat_capacity:n} kJ is for a step of Celsius.",
         ),
     ),
     steps=(
@@ -132,7 +132,8 @@ SEED = Exercise(
     id="02.seed-for-a-bowl",
     title="Seed for a bowl",
     prompt="""A bowl holds {batch} of {couverture}, melted out at {melted_at}. The seed lies ready at {seed_at};
-        {melted_share} of it will melt in the bowl. Use {heat_capacity} for all of it and {latent} for what melts.
+        {melted_share} of it will melt in the bowl. Count
+        {heat_capacity:n} kJ for every kilogram and degree Celsius, and {latent:n} kJ for every kilogram that melts.
         How much seed brings the bowl to {target}?""",
     answer=_seed,
     unit="g",
@@ -186,7 +187,8 @@ MIXTURE = Exercise(
     id="02.mixture-temperature",
     title="Where the bowl ends up",
     prompt="""Somebody stirred {seed} of seed at {seed_at} into {batch} of {couverture}, melted out at {melted_at}, by eye.
-        Assume {melted_share} of the seed melts; {heat_capacity} and {latent} as before.
+        Assume {melted_share} of the seed melts; a kilogram takes
+        {heat_capacity:n} kJ for a degree Celsius and {latent:n} kJ to melt, as before.
         What will the thermometer read once it is stirred in?""",
     answer=lambda g: tempering.mixture_temperature(
         g.batch, g.melted_at, g.seed, g.seed_at, CHOCOLATE, melted_share=g.melted_share
