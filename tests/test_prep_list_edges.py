@@ -210,3 +210,24 @@ def test_an_amount_is_seven_words_at_most():
 def test_every_choice_of_an_amount_closes_the_question(line):
     for choice in read_list(line).lines[0].asks.choices:
         assert read_list(line, {(line, "amount"): choice}).open == 0, choice
+
+
+@pytest.mark.parametrize("line", ["2+3 g sugar", "9**9 g sugar", "9^2 g sugar", "5--3 g sugar", "sugar 1/2 + 1/3 cup"])
+def test_a_sum_is_asked_about_and_not_half_read(line):
+    (read,) = read_list(line).lines
+    assert read.grams is None and "sum" in read.asks.sentence
+
+
+@pytest.mark.parametrize(
+    ("line", "grams"),
+    [
+        ("3*200 g cream", 600),
+        ("3 x 200 g cream", 600),
+        ("* 300 g cream", 300),
+        ("cream - 40 g", 40),
+        ("- 40 g cream", 40),
+    ],
+)
+def test_how_many_times_and_what_leads_a_line_is_no_sum(line, grams):
+    (read,) = read_list(line).lines
+    assert read.grams == grams and not read.asks

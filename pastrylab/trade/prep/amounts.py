@@ -12,7 +12,8 @@ from pastrylab.ground.units import StudentError, Typed, read_text
 _DIGIT = "0-9" + "".join(VULGAR)
 # A number begins where none goes on, and where no word does: the 64 of "E64" and the 5 of "12,5" begin nothing.
 _BEGINS = re.compile(rf"(?<![\w{_DIGIT}])(?<![{_DIGIT}][.,/'-])[-−]?(?=[{_DIGIT}]|[.,][0-9])")
-_TIMES = re.compile(rf"(?P<count>[0-9]{{1,3}})\s*[x×]\s*(?=[{_DIGIT}])", re.I)
+_TIMES = re.compile(rf"(?P<count>[0-9]{{1,3}})\s*[x×*]\s*(?=[{_DIGIT}])", re.I)
+_SUM = re.compile(rf"[{_DIGIT}]\s*(?:\*\s*\*|\^|\+|--)[\s*]*[{_DIGIT}]")
 _NUMBER_WORD = re.compile(rf"-?[{_DIGIT}.,/' ]*[{_DIGIT}]")
 # "200-250 g", "200 to 250 g", "1 or 2 tbsp"; the "45-59 %" of a chocolate's name is none, nor is "1-1/2 cups".
 _RANGE = re.compile(
@@ -74,6 +75,15 @@ def range_in(text):
         if unit or not found["unit"]:
             return tuple(f"{found[end].rstrip('.,')} {unit}".strip() for end in ("low", "high"))
     return ()
+
+
+def sum_in(text):
+    """Whether figures of a text are to be added, or worse: "2+3 g", "9**9 g". "2 x 200 g" is no sum, it says how many.
+
+    >>> sum_in("2+3 g sugar"), sum_in("1 cup + 2 tbsp cream")
+    (True, False)
+    """
+    return bool(_SUM.search(text))
 
 
 def without_range(text):

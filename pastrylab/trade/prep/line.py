@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from pastrylab.trade.prep.amounts import amounts_in, one_amount, range_in, without_range
+from pastrylab.trade.prep.amounts import amounts_in, one_amount, range_in, sum_in, without_range
 from pastrylab.trade.prep.cells import cells_of, heads_of
 from pastrylab.trade.prep.names import VAGUE
 from pastrylab.trade.prep.weights import LEAVES, STICKS, Line, Question, from_text, how_much, weighed
@@ -122,6 +122,8 @@ class Reading:
         ends = range_in(self.text)
         if ends:
             return [], self._how_much(f"'{self.key}' gives a range: how much do you weigh", ends)
+        if sum_in(self.text):
+            return [], self._how_much(f"'{self.key}' holds a sum, which is yours to do: how much is it", ())
         if self.doubt:
             return [one for _, one in self.found if one.kind in (*_WHOLE, "bare")][-1:], self.doubt
         self._fluid()
