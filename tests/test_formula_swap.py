@@ -205,3 +205,9 @@ def test_less_than_a_gram_of_all_is_still_a_formula():
     assert any("about 45 % more" in one for one in made.not_held)
     # 0.5 g of sorbitol at 50 to 60 of 100
     assert formula_sweetness(Formula({"sorbitol powder": "0.5 g"})) == pytest.approx((0.25, 0.30), rel=0.01)
+
+
+@pytest.mark.parametrize(("same", "other"), [("invert syrup", "honey"), ("honey", "invert syrup")])
+def test_a_sweetener_in_place_of_itself_is_told_another(same, other):
+    with pytest.raises(StudentError, match=f"Example: {other}"):
+        swapped(Formula({same: "40 g", "heavy cream": "200 g"}), same, same)

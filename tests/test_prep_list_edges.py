@@ -7,6 +7,7 @@ import pytest
 
 from pastrylab.ground.units import StudentError
 from pastrylab.trade.prep.amounts import amounts_in
+from pastrylab.trade.prep.cells import heads_of
 from pastrylab.trade.prep.names import Names
 from pastrylab.trade.prep.prep_list import PrepList, read_formula, read_list
 
@@ -231,3 +232,7 @@ def test_a_sum_is_asked_about_and_not_half_read(line):
 def test_how_many_times_and_what_leads_a_line_is_no_sum(line, grams):
     (read,) = read_list(line).lines
     assert read.grams == grams and not read.asks
+
+
+def test_one_word_of_a_head_beside_an_ingredient_is_no_head():
+    assert heads_of(["Ingredient", "butter"]) is None and heads_of(["Ingredient", "Grams"]) is not None
