@@ -29,6 +29,7 @@ _TOPICS = {
     "mixing": "trade.mixing",
     "probelog": "logs",
     "purchasing": "trade.purchasing",
+    "storage": "trade.storage",
     "sugars": "trade.sugars",
     "tempering": "trade.tempering",
     "water_activity": "trade.water_activity",
