@@ -92,7 +92,7 @@ def saturation_table(low=0, high=30, step=1):
     Source: ASHRAE Fundamentals 2017, chapter 1, equations 5 and 6, by psychrolib. Raises StudentError.
 
     >>> [(degrees, f"{hpa:.2f}") for degrees, hpa in saturation_table(10, 20, 5)]
-    [(10, '12.28'), (15, '17.06'), (20, '23.39')]
+    [(10, '12.28'), (15, '17.05'), (20, '23.39')]
     """
     return tuple(
         (degrees, vapour_pressure.floats(AIR.limited("low", degrees))) for degrees in range(low, high + 1, step)
