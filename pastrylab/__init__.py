@@ -27,6 +27,7 @@ _TOPICS = {
     "keeping": "trade.keeping",
     "mending": "trade.mending",
     "mixing": "trade.mixing",
+    "moulds": "trade.moulds",
     "probelog": "logs",
     "purchasing": "trade.purchasing",
     "storage": "trade.storage",
