@@ -102,3 +102,37 @@ def test_a_file_is_read_again_only_when_it_has_changed(tmp_path):
     path.write_text("three")
     os.utime(path, ns=(10**18 + 1000, 10**18 + 1000))
     assert text(path) == "three" and text(path, "other") == "three" and asked[-1] == ("other",)
+
+
+def test_within_one_look_the_disk_is_asked_once_and_after_it_again(tmp_path, monkeypatch):
+    (tmp_path / "datasets").mkdir()
+    table = tmp_path / "datasets" / "cocoa_butter.csv"
+    monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
+    packaged = files.data_path(table.name)
+    assert packaged != table
+    with files.one_look():
+        assert files.data_path(table.name) == packaged
+        table.write_text("form\n")
+        assert files.data_path(table.name) == packaged
+        with files.one_look():
+            assert files.data_path(table.name) == table
+        assert files.data_path(table.name) == packaged
+    assert files.data_path(table.name) == table
+
+
+def test_what_one_look_could_not_find_is_raised_each_time():
+    asked = []
+
+    @files.looked_up
+    def missing(name):
+        asked.append(name)
+        raise StudentError("nothing", "a file", "a name")
+
+    with files.one_look():
+        for _ in range(2):
+            with pytest.raises(StudentError):
+                missing("no.csv")
+    assert asked == ["no.csv"] * 2
+    with pytest.raises(ValueError), files.one_look():  # left by an error, it is left
+        raise ValueError
+    assert files._looked.get() is None

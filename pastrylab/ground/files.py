@@ -1,5 +1,7 @@
 """Where the workbook and its datasets lie, and one CSV of them read again only when it has changed."""
 
+import contextlib
+import contextvars
 import functools
 import os
 import tomllib
@@ -12,6 +14,46 @@ FOLDER_NAME = "pastrylab-workbook"
 MANIFEST = ".pastrylab-manifest.json"
 SHIPPED = ("lessons", "datasets")
 _PACKAGE = Path(__file__).resolve().parent.parent
+_looked = contextvars.ContextVar("what was found in this look", default=None)
+
+
+@contextlib.contextmanager
+def one_look():
+    """Within it the disk is asked once for each thing: for work that reads tables many times and writes none.
+
+    >>> with one_look():
+    ...     data_path("prices.csv") is data_path("prices.csv")
+    True
+    """
+    token = _looked.set({})
+    try:
+        yield
+    finally:
+        _looked.reset(token)
+
+
+def looked_up(find):
+    """Decorator for a function that asks the disk: within `one_look` it is called once for the same arguments.
+
+    >>> @looked_up
+    ... def asked():
+    ...     return object()
+    >>> with one_look():
+    ...     asked() is asked()
+    True
+    """
+
+    @functools.wraps(find)
+    def found(*given):
+        seen = _looked.get()
+        if seen is None:
+            return find(*given)
+        key = (find, *given)
+        if key not in seen:
+            seen[key] = find(*given)
+        return seen[key]
+
+    return found
 
 
 def is_checkout(folder):
@@ -56,6 +98,7 @@ def locate(start):
     return start / FOLDER_NAME if is_working_copy(start / FOLDER_NAME) else None
 
 
+@looked_up
 def workbook():
     """The workbook in force, as a Path: the one JupyterLab was opened on, else that of the current folder, or None.
 
@@ -79,6 +122,7 @@ def folder():
     return packed if packed.is_dir() else _PACKAGE.parent / "datasets"
 
 
+@looked_up
 def data_path(name):
     """Path of a dataset (a file, or a folder of them) in force: the workbook folder's file, else the packaged one.
 
@@ -123,6 +167,7 @@ def _is_ours(project):
 _read_table = read_once(read_table)
 
 
+@looked_up
 def load(name, table):
     """A dataset in force by name, read again when its file has changed. The frame is shared: do not write to it.
 

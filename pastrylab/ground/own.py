@@ -95,6 +95,7 @@ class Rows:
     faults: tuple[StudentError, ...]
 
 
+@files.looked_up
 def rows(which):
     """The Rows of "ingredients", "couvertures" or "prices"; read again only when a file has changed. Raises nothing.
 
@@ -102,8 +103,7 @@ def rows(which):
     True
     """
     places = [(kitchen.folder() / f"{which}.csv", f"{kitchen.FOLDER_NAME}/{which}.csv", True)]
-    if which in _OF_THE_CLASS:
-        name = _OF_THE_CLASS[which]
+    if name := _OF_THE_CLASS.get(which):
         places.insert(0, (files.data_path(name), name, False))
     stamped = []
     for path, shown, mine in places:

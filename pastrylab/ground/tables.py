@@ -38,6 +38,13 @@ class Table:
     key: tuple[str, ...] = ()
 
 
+class _Numbers(tuple):
+    """Rows' numbers. A frame copies its attrs, deep, whenever it is looked into: what nobody can change needs no copy."""
+
+    def __deepcopy__(self, memo):
+        return self
+
+
 def read_table(source, table, name=None, faults=None):
     r"""Read and check a CSV. source: a Path, text, or bytes; name: what messages call it.
 
@@ -73,7 +80,7 @@ def read_table(source, table, name=None, faults=None):
     import pandas as pd  # half the time of an import, and not every call reads a table
 
     frame = pd.DataFrame(records, columns=[c.name for c in table.columns])
-    frame.attrs["rows"] = numbers
+    frame.attrs["rows"] = _Numbers(numbers)
     return frame
 
 

@@ -6,6 +6,7 @@ import logging
 import ipywidgets as widgets
 import traitlets
 
+from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.page.boxes import WIDE, row
 from pastrylab.page.controls import Control, Plain
@@ -189,7 +190,8 @@ class Bench(widgets.VBox):
     def refresh(self):
         """Draw the picture again and write its sentence; a StudentError takes the sentence's place."""
         try:
-            sentence = self.figure.update(**self.values)
+            with one_look():
+                sentence = self.figure.update(**self.values)
         except StudentError as error:
             self.sentence.value, self.picture.value = text_html(str(error), "mend"), ""  # no picture of other values
             return

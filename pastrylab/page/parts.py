@@ -54,7 +54,7 @@ def picture_html(picture):
             "picture",
             alt=picture.alt,
             narrow=getattr(picture, "narrow", False),
-            data=base64.b64encode(picture.png()).decode("ascii"),
+            data=Markup(base64.b64encode(picture.png()).decode("ascii")),
         )
     )
 

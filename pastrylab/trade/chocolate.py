@@ -10,6 +10,7 @@ mostly melted already at room temperature, is left out.
 
 from pastrylab.ground import datasets
 from pastrylab.ground.constants import STAND_TO
+from pastrylab.ground.files import looked_up
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.trade.couvertures import own_couverture, own_couvertures
@@ -125,6 +126,7 @@ def latent_heat(kind):
     return COCOA_BUTTER_LATENT * _couverture(kind)[1]
 
 
+@looked_up
 def _couverture(kind):
     """(kind, share of cocoa butter) of an ingredient of the family chocolate. Raises StudentError."""
     families = facts()["family"]  # asked first: a table at fault is not the fault of a name

@@ -5,7 +5,7 @@ import math
 
 from pastrylab.ground import datasets, own
 from pastrylab.ground.datasets import INGREDIENTS
-from pastrylab.ground.files import data_path, load, read_once
+from pastrylab.ground.files import data_path, load, looked_up, read_once
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import In, StudentError, takes
 from pastrylab.trade.labels.label import label_of, made_of
@@ -158,6 +158,7 @@ def own_ingredients():
     return _pantry()[3:]
 
 
+@looked_up
 def _pantry():
     return _with_own(_pantry_at(data_path("ingredients.csv")), own.rows("ingredients"))
 
