@@ -112,8 +112,8 @@ class Need:
     decides: str
 
     def __str__(self):
-        in_bowl, back = math.ceil(self.in_bowl - _ROUNDING), round(self.comes_back)
-        return f"{in_bowl} g must be in the bowl; {in_bowl - back} g leaves it, and {back} g comes back."
+        in_bowl, leaves = math.ceil(self.in_bowl - _ROUNDING), round(self.leaves)
+        return f"{in_bowl} g must be in the bowl; {leaves} g leaves it, and {in_bowl - leaves} g comes back."
 
 
 @takes(fills=_COUNT, rest=_GRAMS)
@@ -125,7 +125,7 @@ def need(one, fills, rest="0 g", caps=True):
     is spread over the last mould + rest: the larger counts. Raises StudentError for part of a fill.
 
     >>> print(need(mould("7.07 mL", "2.43 g", "1.44 g", 28), 14, "150 g"))
-    1668 g must be in the bowl; 1518 g leaves it, and 150 g comes back.
+    1668 g must be in the bowl; 1517 g leaves it, and 151 g comes back.
     """
     fills = whole(fills, "fills")
     to_cast = (fills - 1) * one.stays + one.full + rest
