@@ -31,6 +31,7 @@ _TOPICS = {
     "probelog": "logs",
     "purchasing": "trade.purchasing",
     "storage": "trade.storage",
+    "storelog": "logs.store",
     "sugars": "trade.sugars",
     "tempering": "trade.tempering",
     "water_activity": "trade.water_activity",

@@ -45,8 +45,7 @@ def find(sheet, job, asked=None):
     >>> find(cut("minutes, bowl C, room C\\n0, 45.5, 21\\n5, 41.0, 21"), CHOCOLATE).taken
     'bowl C'
     """
-    first = _first_reading(sheet)
-    head, above, about_head = _header(sheet, first)
+    first, head, above, about_head = header_of(sheet)
     readings = [(first + i + 1, row) for i, row in enumerate(sheet.cells[first : first + SAMPLE]) if score(row)]
     told = tuple(sheet.lines[i].replace("_", " ") for i in above)
     over = head if len(head) > 1 else ()
@@ -55,7 +54,7 @@ def find(sheet, job, asked=None):
         names, roles = ["column 1", "column 2"], Roles(time=0, notes=(2,), date=None, able=(1,))
         temperature, why = 1, ""
     else:
-        names = _names(over, max(len(row) for _, row in readings))
+        names = names_of(over, max(len(row) for _, row in readings))
         roles = by_header(over, readings) if over else by_content(readings)
         temperature, why = choose(roles.able, names, head, readings, job, asked)
     whole = told[-1] if head else ""
@@ -64,6 +63,17 @@ def find(sheet, job, asked=None):
     said = (*about_head, *_told(roles, temperature, names, why))
     columns = roles.time, temperature, roles.date, roles.notes
     return Columns(first, *columns, over_time, over_degrees, told, offered, names[temperature], said)
+
+
+def header_of(sheet):
+    """(index of the first row that holds a reading, cells of the header, indices of the lines above, sentences).
+
+    >>> from pastrylab.logs.cut import cut
+    >>> header_of(cut("Larkmoor\\nminutes, degC\\n0, 45.5\\n5, 41.0"))[:2]
+    (2, ('minutes', 'degC'))
+    """
+    first = _first_reading(sheet)
+    return first, *_header(sheet, first)
 
 
 def _first_reading(sheet):
@@ -94,8 +104,12 @@ def _header(sheet, first):
     return head, above, (f"{rows_named([i + 1 for i in above])}, before the first reading: {what}.",)
 
 
-def _names(head, width):
-    """A name for each column: from the header, else its number; no two alike."""
+def names_of(head, width):
+    """A name for each column: from the header, else its number; no two alike.
+
+    >>> names_of(("time", "°C", "°C"), 4)
+    ['time', '°C (column 2)', '°C (column 3)', 'column 4']
+    """
     names = [cell[:40] for cell in head] + [""] * (width - len(head))
     alike = {name for name in names if names.count(name) > 1}
     return [

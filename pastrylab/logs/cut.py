@@ -48,12 +48,12 @@ def cut(text):
         number, line = next((n, line) for n, line in enumerate(lines, start=1) if len(line) > LONGEST_LINE)
         raise StudentError(f"row {number}, with {len(line)} characters", "one reading in each row", "0, 45.2")
     separator, name = _separator(lines)
-    return Sheet(lines, _cells(lines, separator), separator, (f"The columns are set apart by {name}.",))
+    return Sheet(lines, cells_of(lines, separator), separator, (f"The columns are set apart by {name}.",))
 
 
 def _separator(lines):
     sample = [line for line in lines[: 10 * SAMPLE] if line.strip()][:SAMPLE]
-    scores = [sum(map(score, _cells(sample, separator))) for separator, _ in SEPARATORS]
+    scores = [sum(map(score, cells_of(sample, separator))) for separator, _ in SEPARATORS]
     if max(scores, default=0) == 0:
         shown = f"text that begins '{sample[0].strip()[:40]}', and" if sample else "an empty text:"
         given = f"{shown} no row holds a time and a temperature"
@@ -61,7 +61,12 @@ def _separator(lines):
     return SEPARATORS[scores.index(max(scores))]
 
 
-def _cells(lines, separator):
+def cells_of(lines, separator):
+    """The cells of each line, without blanks round them; separator: the first of a pair in SEPARATORS.
+
+    >>> cells_of(['9:05; 45,5; "seed; in"'], ";")
+    [('9:05', '45,5', 'seed; in')]
+    """
     if separator == " ":
         return [_by_spaces(_BULLET.sub("", line.strip(" \ufeff"), count=1)) for line in lines]
     return [

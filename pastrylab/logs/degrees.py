@@ -96,10 +96,11 @@ def _by_range(values, line, job):
     """(the unit of numbers without one, why)."""
     sane = values[(values >= FAULT_BELOW) & (values <= FAULT_ABOVE * 1.8 + 32)]
     ends = np.quantile(sane if sane.size else values, [0.05, 0.95])
+    least, most = job.unsaid or job.span
     inside = {
         unit: high
         for unit, (low, high) in (("degC", ends), ("degF", (ends - 32) / 1.8))
-        if job.span[0] <= low and high <= job.span[1]
+        if least <= low and high <= most
     }
     warm = [unit for unit, high in inside.items() if high >= job.warm or unit == "degC" and "degF" not in inside]
     # A first reading far above the rest is no spike: in that unit the log would begin hotter than its job can be.

@@ -14,7 +14,7 @@ class Job:
     words: pattern of the words by which a header names its vessel. span: where its readings lie by and large. warm: every
     log of it comes to that. never: readings beyond it are no readings of it. around: what it cools towards at the
     coldest; halving: least and most minutes in which its excess over that halves. longest_step: the usual step between
-    two readings is no longer. shortest, longest: how long a log runs.
+    two readings is no longer. shortest, longest: how long a log runs. unsaid: as span, for a log that names no unit.
     """
 
     name: str
@@ -28,6 +28,7 @@ class Job:
     longest_step: float
     shortest: float
     longest: float
+    unsaid: tuple[float, float] | None = None
 
 
 CHOCOLATE = Job(
@@ -55,4 +56,19 @@ CREAM = Job(
     longest_step=240.0,
     shortest=3.0,
     longest=2880.0,
+)
+# A number from 0 to 32 is a store room's in °C alone, one from 32 to 90 in °F alone. A log of less than an hour is none.
+STORE = Job(
+    name="a store room",
+    vessel="store room",
+    words=r"store|room|\bair\b|ambient|cellar|cupboard|cabinet|fridge|refrigerator",
+    span=(-30.0, 35.0),
+    warm=0.0,
+    never=(-40.0, 60.0),
+    around=-30.0,
+    halving=(0.0, 1e9),
+    longest_step=2 * 1440.0,
+    shortest=60.0,
+    longest=3 * 366 * 1440.0,
+    unsaid=(0.0, 32.0),
 )

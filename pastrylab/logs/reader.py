@@ -35,8 +35,8 @@ def read_log(path_or_text, unit=None, times=None, column=None, job=CHOCOLATE):
     >>> log["minutes"].tolist(), log["degC"].tolist()
     ([0.0, 10.0], [45.0, 35.0])
     """
-    unit, times = _unit(unit), _form(times)
-    text, about_file = _text(path_or_text)
+    unit, times = asked_unit(unit), asked_form(times)
+    text, about_file = text_of(path_or_text)
     sheet = cut(text)
     columns = find(sheet, job, column)
     rows, about_rows = readings(sheet, columns)
@@ -51,7 +51,12 @@ def read_log(path_or_text, unit=None, times=None, column=None, job=CHOCOLATE):
     return frame
 
 
-def _unit(given):
+def asked_unit(given):
+    """ "degC", "degF" or None, from what a caller says of a log. StudentError for any other unit.
+
+    >>> asked_unit("°F")
+    'degF'
+    """
     if given is None:
         return None
     word = re.sub(r"[°º\s._]|deg(rees?)?", "", str(given).lower())
@@ -61,14 +66,23 @@ def _unit(given):
     return found
 
 
-def _form(given):
+def asked_form(given):
+    """One of FORMS or None, from what a caller says of a log's times. StudentError for anything else.
+
+    >>> asked_form("mm:ss")
+    'mm:ss'
+    """
     if given is not None and given not in FORMS:
         raise StudentError(f"'{str(given)[:20]}' for the times", "one of " + ", ".join(FORMS), "mm:ss")
     return given
 
 
-def _text(given):
-    """(text of a log, sentences)."""
+def text_of(given):
+    """(text of a log, sentences). given: a path, bytes, or text with a line break. StudentError for anything else.
+
+    >>> text_of("9:05, 45 C\\n9:15, 36 C")
+    ('9:05, 45 C\\n9:15, 36 C', ())
+    """
     if isinstance(given, str) and ("\n" in given or "\r" in given):
         return given.replace("\0", "").lstrip("\ufeff"), ()
     if isinstance(given, bytes | bytearray | memoryview):

@@ -26,12 +26,12 @@ def choose(able, names, head, readings, job, asked):
     (1, ' Its name says bowl.')
     """
     if asked:
-        return _asked(asked, names), " You chose it."
+        return asked_for(asked, names), " You chose it."
     if len(able) == 1:
         return able[0], ""
     if not able:
         raise _several(others(head), names, job, f"columns of temperatures of which none names the {job.vessel}")
-    rest = _one_unit(able, head, readings)
+    rest = one_unit(able, head, readings)
     if len(rest) == 1:
         return rest[0], " The other one says the same in °F."
     own = [k for k in rest if k < len(head) and re.search(job.words, head[k].replace("_", " "), re.IGNORECASE)]
@@ -61,7 +61,13 @@ def _several(able, names, job, what):
     return SeveralColumns(f"{what}: {shown}", needed, example, [names[k] for k in able])
 
 
-def _asked(asked, names):
+def asked_for(asked, names):
+    """Index of the column somebody chose, by its name or as "column 3". StudentError where there is none such.
+
+    >>> asked_for("column 2", ["time", "bowl"])
+    1
+    """
+
     def plain(name):
         return " ".join(str(name).replace("_", " ").casefold().split())
 
@@ -72,8 +78,12 @@ def _asked(asked, names):
     raise StudentError(f"no column '{str(asked)[:40]}'", "one that stands in the log", shown)
 
 
-def _one_unit(able, head, readings):
-    """Columns without those in degF that say what another says in degC."""
+def one_unit(able, head, readings):
+    """Columns without those in degF that say what another says in degC.
+
+    >>> one_unit((1, 2), ("time", "°C", "°F"), [(2, ("0", "45.0", "113.0")), (3, ("5", "41.0", "105.8"))])
+    [1]
+    """
     read = {k: degrees_in(k, head, readings) for k in able}
     celsius = [numbers for numbers, unit in read.values() if unit == "degC"]
 
