@@ -5,7 +5,7 @@ The limits are those of a kitchen: common practice, no source.
 
 import pytest
 
-from pastrylab.ground import datasets, own, reference
+from pastrylab.ground import datasets, own, reference, storage_limits
 from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT, composition_faults
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
@@ -22,6 +22,7 @@ TABLES = {
     "fillings": datasets.FILLINGS,
     "cream logs": datasets.CREAM_LOGS,
     "infusions": datasets.INFUSIONS,
+    "storage": storage_limits.STORAGE_LIMITS,
     **{f"own {name}": table for name, table in own.TABLES.items()},
     **reference.TABLES,
 }
@@ -30,6 +31,7 @@ FIGURES = "cocoa fat saturates carbohydrate sugars added_sugars polyols fibre pr
 MAY_BE_LEFT_OUT = {
     "ingredients": "density_g_per_ml also density_form allergens_us allergens_eu closes_reason note",
     "prices": "ingredient",
+    "storage": "high",
     "probe logs": "seeded_at",
     "fillings": "note",
     "own ingredients": f"also label serving {FIGURES} source",
@@ -57,6 +59,7 @@ LIMITS = {
     "bonbons": [("grams", "0.1", "100000", "0.09", "100000.5"), ("pieces", "1", "10000", "0", "10001")],
     "ratios": [(name, "0.1", "10", "0.09", "10.1") for name in ("low", "high")],
     "targets": [(name, "0", "100", "-0.1", "100.1") for name in ("low", "high")],
+    "storage": [(name, "0", "100", "-0.1", "100.1") for name in ("low", "high")],  # % or degC
     "fillings": [("grams", "0.1", "100000", "0.09", "100000.5")],
     "infusions": [(name, "0", "20", "-0.1", "20.1") for name in ("low", "high")],
     "robinson_stokes_sucrose": [

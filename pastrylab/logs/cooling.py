@@ -1,12 +1,12 @@
 """Newton's law of cooling: how long a vessel takes, and the law fitted to its log."""
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from pastrylab.ground.units import In, Quantity, Reading, StudentError, takes
 from pastrylab.logs.series import known
+from pastrylab.trade.newton import halvings
 
 
 @takes(
@@ -30,7 +30,7 @@ def time_to_cool(start, end, around, halving):
     if start < end or end <= around:
         given = f"{start:g} °C to {end:g} °C in surroundings of {around:g} °C"
         raise StudentError(given, "an end between the start and the surroundings", "from 57 °C to 21 °C")
-    return halving * math.log2((start - around) / (end - around))
+    return halving * halvings(start, end, around)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """Are the workbook's other CSVs sound? Every fault of every row, before a class meets it."""
 
-from pastrylab.ground import datasets, files, own, reference
+from pastrylab.ground import datasets, files, own, reference, storage_limits
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 from pastrylab.trade import couvertures, pantry
@@ -20,6 +20,7 @@ _TABLES = {
     "ganache_targets.csv": datasets.GANACHE_TARGETS,
     "fillings.csv": datasets.FILLINGS,
     "cream_logs.csv": datasets.CREAM_LOGS,
+    "storage_limits.csv": storage_limits.STORAGE_LIMITS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},
 }
 _NAMING = ("bonbons.csv", "fillings.csv", "prices.csv")  # whose rows name ingredients

@@ -8,5 +8,18 @@ from pastrylab.trade.storage.air import (
     surface_humidity,
     vapour_pressure,
 )
+from pastrylab.trade.storage.limits import store_band, surface_limit
+from pastrylab.trade.storage.tray import how_long_wrapped, may_come_out
 
-__all__ = ["carried", "coldest_surface", "dew_point", "saturation_table", "surface_humidity", "vapour_pressure"]
+__all__ = [
+    "carried",
+    "coldest_surface",
+    "dew_point",
+    "how_long_wrapped",
+    "may_come_out",
+    "saturation_table",
+    "store_band",
+    "surface_humidity",
+    "surface_limit",
+    "vapour_pressure",
+]
