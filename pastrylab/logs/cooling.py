@@ -107,7 +107,7 @@ def newton(minutes, excess):
     minutes, excess: arrays, excess in degC and above 0; the rate is 1 / min. Raises nothing for two readings or more.
 
     >>> start, rate = newton(np.array([0.0, 10.0, 20.0]), np.array([20.0, 10.0, 5.0]))
-    >>> round(start, 3), round(math.log(2) / rate, 3)
+    >>> round(start, 3), round(float(np.log(2) / rate), 3)
     (20.0, 10.0)
     """
     slope, level = np.polyfit(minutes, np.log(excess), 1)

@@ -186,21 +186,22 @@ def how_long_wrapped(
             "20 min, give or take 3 min",
         )
     limit = surface_limit(kind)
+    low, high = _ends_of_wait(start, air, humidity, halving, limit, (halving_error, probe_error, humidity_error))
+    at = unwrap_at(air, humidity, limit.low, probe_error, humidity_error)
+    verdict, sentence = _said_of(low, high, at, air, _draws(kind, limit))
     read = _wait(start, air, humidity, halving, limit.low)
+    return Wrapped(verdict, (low, read, high), Quantity(at, "degC"), sentence)
+
+
+def _ends_of_wait(start, air, humidity, halving, limit, errors):
+    """The shortest wait, to the upper end of the limit, and the longest, to its lower: at the corners of all errors."""
+    clock, probe, meter = errors
     corners = [
-        (
-            start + a * probe_error,
-            air + b * probe_error,
-            _share(humidity, c * humidity_error),
-            halving + d * halving_error,
-        )
+        (start + a * probe, air + b * probe, _share(humidity, c * meter), halving + d * clock)
         for a, b, c, d in itertools.product((-1, 1), repeat=4)
     ]
     low = min(_wait(*corner, min(limit.high, 1.0)) for corner in corners)
-    high = max(_wait(*corner, limit.low) for corner in corners)
-    at = unwrap_at(air, humidity, limit.low, probe_error, humidity_error)
-    verdict, sentence = _said_of(low, high, at, air, _draws(kind, limit))
-    return Wrapped(verdict, (low, read, high), Quantity(at, "degC"), sentence)
+    return low, max(_wait(*corner, limit.low) for corner in corners)
 
 
 def _wait(start, air, humidity, halving, limit):
