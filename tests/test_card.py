@@ -161,8 +161,8 @@ def test_clear_receipts_are_costed(line, cost):
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("labels; 10.000; $60; 100", "10000 or 10 pieces"),
-        ("couverture; 1,250 g; 30; 100 g", "1250 or 1.250"),
+        ("labels; 10.000; $60; 100", "10000 pieces or 10 pieces"),
+        ("couverture; 1,250 g; 30; 100 g", "1250 g or 1.25 g"),
         ("couverture; 1 kg; 1.200; 100 g", "1200 or 1.20"),
         ("pods; 1 box; 45; 2 pods", "a number of pieces"),
         ("pods; 1 bag; 45; 2 pods", "no unit known"),

@@ -172,7 +172,7 @@ REFUSED = [
     ("batch", "-20", "from 0.5 to 10 kg"),
     ("batch", "0.49", "from 0.5 to 10 kg"),
     ("batch", "10.01", "from 0.5 to 10 kg"),
-    ("batch", "1,250", "1250 or 1.250"),
+    ("batch", "1,250", "1250 kg or 1.25 kg"),
     ("batch", "2 L", "L measures a volume"),
     ("batch", "2 °C", "measures a temperature"),
     ("batch", "x", "a number first"),

@@ -184,10 +184,10 @@ roughly 437 g | 437 g
 
 REFUSED = """
 1.250 g | 1250 g or 1.25 g
-12.345 mL | 12345 mL or 12.345 mL
+12.345 mL | 12345 mL or 12.3450 mL
 125.000 g | 125000 g or 125 g
-1,250 g | 1250 or 1.250
-1,250 kg | 1250 or 1.250
+1,250 g | 1250 g or 1.25 g
+1,250 kg | 1250 kg or 1.25 kg
 1 lb -4 oz | one number with one unit
 -1 lb -4 oz | one number with one unit
 5 kg - 2 kg | one number with one unit
@@ -263,7 +263,7 @@ def test_what_can_be_read_two_ways_or_not_at_all_is_asked_about(text, says):
 
 
 def test_thousands_of_feet_are_asked_about_like_any_other():
-    with pytest.raises(StudentError, match="5280 or 5.280"):
+    with pytest.raises(StudentError, match="5280 feet or 5.28 feet"):
         read_text("5,280 feet")
 
 

@@ -213,7 +213,7 @@ def test_a_list_in_percent_needs_the_whole():
     on_it = read_list("dark couverture 64 %: 100 %\ncream: 50 %\nTotal 1500 g")
     assert on_it.formula.grams == pytest.approx({DARK: 1000, CREAM: 500})
     assert "not to 100" in read_list("dark couverture 64 %: 60 %\nhoney: 30 %").total_asked
-    assert read_list("dark couverture 64 % 60 %\ncream 35 %\nhoney 5 %", total=100.0).formula.grams[DARK] == 60
+    assert read_list("dark couverture 64 % 60 %\ncream 36 %: 35 %\nhoney 5 %", total=100.0).formula.grams[DARK] == 60
 
 
 def test_a_share_is_an_answer_in_a_list_in_percent():

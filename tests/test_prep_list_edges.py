@@ -111,8 +111,8 @@ def test_the_one_that_is_named_is_offered_once_and_first():
     [
         # 300 x 0.5 / 0.75 and 300 x 0.25 / 0.75: a sum below one is a sum.
         ("honey: 0.5 %\nbutter: 0.25 %", 300.0, {"honey": 200, BUTTER: 100}),
-        # A name's figure beside a share: 150 x 35 / 75 and 150 x 40 / 75.
-        ("cream 35 %\nhoney: 40 %", 150.0, {"cream 35 %": 70, "honey": 80}),
+        # Shares of their sum: 150 x 35 / 75 and 150 x 40 / 75.
+        ("cream 36 %: 35 %\nhoney: 40 %", 150.0, {CREAM: 70, "honey": 80}),
         # A count of pieces is no mass of the whole: 1500 x 60 % and 1500 x 40 %.
         ("Yield: 60 pieces\nhoney: 60 %\ncream: 40 %\nTotal 1500 g", None, {"honey": 900, CREAM: 600}),
         # What is told wins over what is written: 100 x 60 % and 100 x 40 %.

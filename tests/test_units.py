@@ -100,8 +100,8 @@ def test_understood(text, number, unit):
     ("text", "says"),
     [
         ("9**9**8 g", "no unit known"),
-        ("1,250 g", "1250 or 1.250"),
-        ("10.000 pieces", "10000 or 10 pieces"),
+        ("1,250 g", "1250 g or 1.25 g"),
+        ("10.000 pieces", "10000 pieces or 10 pieces"),
         ("nan g", "weigh or read"),
         ("inf kg", "weigh or read"),
         ("-inf kg", "weigh or read"),

@@ -34,4 +34,9 @@ SYMBOLS |= {
 }
 WORDS = {"dollar": "USD", "dollars": "USD", "us dollar": "USD", "us dollars": "USD", "euro": "EUR", "euros": "EUR"}
 WORDS |= {"pound sterling": "GBP", "pounds sterling": "GBP", "yen": "JPY", "cent": "¢", "cents": "¢"}
+# Codes people write small. No more of them: "3 cup", "2 all" and "4 pen" are no money.
+WORDS |= {
+    code.casefold(): code
+    for code in "USD EUR GBP CHF CAD AUD NZD JPY SEK NOK DKK PLN CZK HUF INR MXN BRL ZAR SGD HKD CNY".split()
+}
 SHOWN = {"USD": "$", "EUR": "€", "GBP": "£"}

@@ -18,7 +18,9 @@ def read_digits(digits, given, needed, exact):
     doubtful = like_thousands(digits, "," if exact else ".,")
     if doubtful:
         bare, fraction = "".join(doubtful), Decimal(".".join(doubtful))
-        raise StudentError(f"{given}, which can be read two ways", f"{bare} or {fraction:.2f}", bare)
+        # With three decimals it would be asked about again.
+        offered = f"{fraction:.4f}" if exact else f"{fraction:.2f}"
+        raise StudentError(f"{given}, which can be read two ways", f"{bare} or {offered}", bare)
     found = halves(digits)
     if not found:
         raise StudentError(given, f"{needed} with one decimal point or comma", "4.50 or 4,50")

@@ -12,7 +12,7 @@ import unicodedata
 from dataclasses import dataclass
 
 from pastrylab.ground.errors import StudentError
-from pastrylab.ground.numbers import VULGAR, read_number
+from pastrylab.ground.numbers import VULGAR, read_number, written_out
 from pastrylab.ground.spellings import (
     AMERICAN,
     COUNTS,
@@ -92,17 +92,18 @@ def _parts(rest, expect, bare, nouns, given):
         unit = _unit_or_noun(spelled.strip(" ;,"), expect, nouns, given)
         if parts and not unit and parts[-1].unit == "h" and number < 60:
             unit = "min"
-        if thousands and (unit or bare) in SMALL:
-            whole, part = thousands
-            word = unit or bare
-            raise StudentError(
-                f"{given}, which can be read two ways",
-                f"{whole}{part} {word} or {whole}.{part}".rstrip("0").rstrip(".") + f" {word}",
-                f"{whole}{part} {word}",
-            )
+        if thousands:
+            _ask_thousands(*thousands, (unit or bare) in SMALL, spelled.strip(" ;,") or bare, given)
         parts.append(Typed(number, unit, step))
         joints.append(joint)
     return parts, joints[:-1]
+
+
+def _ask_thousands(whole, part, mark, small, spelled, given):
+    """Refuse digits that may be thousands; behind a point three decimals of a large unit are clear."""
+    if mark == "," or small:
+        offers = written_out(whole, part, spelled, small)
+        raise StudentError(f"{given}, which can be read two ways", " or ".join(offers), offers[0])
 
 
 def _joint(spelled, given):
@@ -198,7 +199,9 @@ def _counted(rest, given):
     if "." in digits:
         whole = digits.replace(".", "")
         raise StudentError(
-            f"{given}, which can be read two ways", f"{whole} or {float(digits):g} {word}", f"{whole} {word}"
+            f"{given}, which can be read two ways",
+            " or ".join(written_out(*digits.split("."), word, small=True)),
+            f"{whole} {word}",
         )
     return f"{digits.replace(',', '')} {word}"
 

@@ -49,8 +49,8 @@ def like_thousands(digits, marks):
     >>> like_thousands("1,250", ","), like_thousands("1.250", ","), like_thousands("0,250", ",")
     (('1', '250'), None, None)
     """
-    found = re.fullmatch(rf"([1-9]\d{{0,2}})[{marks}](\d{{3}})", digits)
-    return found and found.groups()
+    found = marks and re.fullmatch(rf"([1-9]\d{{0,2}})[{marks}](\d{{3}})", digits)
+    return found.groups() if found else None
 
 
 def with_point(text):
@@ -65,11 +65,11 @@ def with_point(text):
 def read_number(rest, given):
     """The number a text begins with, tidied ("1 1/2 cups", "1 250,5 g", "½ cup"); given: what a refusal quotes.
 
-    Returns (the number, the value of its last digit, the text behind it, and where it may be thousands with a point the
-    digits on either side of that, else None). Raises StudentError for no number, a range, or more than HUGE.
+    Returns (the number, the value of its last digit, the text behind it, and where it may be thousands the digits before
+    its mark, those behind it and the mark, else None). Raises StudentError for no number, a range, or more than HUGE.
 
     >>> read_number("1 1/2 cups", "'1 1/2 cups'"), read_number("1.250 g", "'1.250 g'")
-    ((1.5, 0.5, 'cups', None), (1.25, 0.001, 'g', ('1', '250')))
+    ((1.5, 0.5, 'cups', None), (1.25, 0.001, 'g', ('1', '250', '.')))
     """
     if re.match(r"[+-]?(nan|inf)", rest, re.IGNORECASE):
         raise StudentError(given, "a number you can weigh or read", "250 g")
@@ -87,7 +87,7 @@ def read_number(rest, given):
         number, step = _decimal(m["groups"] or m["digits"].rstrip(".,"), given)
         scale = float("1" + m["power"]) if m["power"] else 1.0
         number, step = number * scale, step * scale
-        thousands = None if m["groups"] or m["power"] else like_thousands(m["digits"], ".")
+        thousands = None if m["groups"] else _doubtful(m["digits"], m["power"])
     if re.match(r"(-|to\b|–)\s*[0-9]", tail):
         raise StudentError(given, "one number, not a range", "31.5 °C")
     if number > HUGE:
@@ -95,13 +95,27 @@ def read_number(rest, given):
     return (-number if m["sign"] == "-" else number), step, tail, thousands
 
 
+def _doubtful(digits, power):
+    """Both halves and the mark of digits that may be thousands; with a power of ten a point is none."""
+    found = like_thousands(digits.rstrip(".,"), "," if power else ".,")
+    return found and (*found, "," if "," in digits else ".")
+
+
+def written_out(whole, part, word, small):
+    """The two ways to read "24,147 g", each as it can be typed and is asked about no more: "24147 g", "24.1470 g".
+
+    whole, part: the digits on either side of its mark; word: its unit, or ""; small: whether three decimals behind a point
+    are asked about. Returns two texts.
+
+    >>> written_out("24", "147", "g", True), written_out("1", "250", "kg", False)
+    (('24147 g', '24.1470 g'), ('1250 kg', '1.25 kg'))
+    """
+    fraction = f"{whole}.{part}".rstrip("0").rstrip(".")
+    fraction += "0" if small and len(fraction.partition(".")[2]) == 3 else ""
+    return f"{whole}{part} {word}".strip(), f"{fraction} {word}".strip()
+
+
 def _decimal(digits, given):
-    doubtful = like_thousands(digits, ",")
-    if doubtful:
-        whole, part = doubtful
-        raise StudentError(
-            f"{given}, which can be read two ways", f"{whole}{part} or {whole}.{part}", f"{whole}.{part} kg"
-        )
     found = halves(digits)
     if not found:
         raise StudentError(given, "one decimal point or comma", "3.5 g or 3,5 g")

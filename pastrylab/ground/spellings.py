@@ -72,7 +72,7 @@ SPELLINGS = {
     "delta_degF": "deltadegf deltaf delta°f δ°f δf δdegf degfdifference fahrenheitdegrees",
     "K": "k kelvin kelvins",
     "percent": "% percent percents pct °bx bx °brix brix degbx degbrix degreebrix degreesbrix",
-    "piece": "piece pieces pc pcs each ea pod pods egg eggs",
+    "piece": "piece pieces pc pcs each ea ct cts count pod pods egg eggs",
     "dozen": "dozen dozens doz",
     "box": "box boxes",
     "s": "s sec secs second seconds",

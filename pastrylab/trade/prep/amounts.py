@@ -5,8 +5,8 @@ import re
 from dataclasses import dataclass
 
 from pastrylab.ground.grammar import dimension
-from pastrylab.ground.numbers import VULGAR
-from pastrylab.ground.spellings import UNDECIDED, UNIT_OF
+from pastrylab.ground.numbers import VULGAR, like_thousands, written_out
+from pastrylab.ground.spellings import COUNTS, UNDECIDED, UNIT_OF
 from pastrylab.ground.units import StudentError, Typed, read_text
 
 _DIGIT = "0-9" + "".join(VULGAR)
@@ -19,6 +19,11 @@ _NUMBER_WORD = re.compile(rf"-?[{_DIGIT}.,/' ]*[{_DIGIT}]")
 _RANGE = re.compile(
     r"(?<![\d/.,])(?P<low>\d[\d.,]*)\s*(?P<unit>[a-zA-Z]{0,5})\s*(?:-|–|—|\bto\b|\bor\b)\s*(?P<high>\d[\d.,]*)(?![/\d])"
     r"\s*(?P<after>[a-zA-Z%]*)"
+)
+# "5 g/100 g sugar", "2 g per litre": so much for each of something else. "510 g / 18 oz" is one amount in two units.
+_FOR_EACH = re.compile(
+    r"(?<=[a-zA-Z. ])\s*(?:/|\bper\b|\b(?:for|to) (?:each|every)\b)\s*(?P<much>1000|100|10|1)?\s*(?P<unit>[a-zA-Z]+)\b",
+    re.I,
 )
 _LONGEST = 7  # words of an amount: "1 lb plus 2 1/2 oz"
 _MOST_CUPS = 20  # "85 C" is how warm, "2 C" how many cups
@@ -86,6 +91,19 @@ def sum_in(text):
     return bool(_SUM.search(text))
 
 
+def for_each(text):
+    """(what stands before, the rest) of a text that gives an amount for each of another; None where it does not.
+
+    >>> for_each("pectin 5 g/100 g sugar"), for_each("510 g / 18 oz cream")
+    (('pectin 5 g', '/100 g sugar'), None)
+    """
+    for found in _FOR_EACH.finditer(text):
+        weighed = UNIT_OF.get(found["unit"].casefold(), "piece")
+        if weighed not in COUNTS and amounts_in(text[: found.start()]):
+            return text[: found.start()].strip(), text[found.start() :].strip()
+    return None
+
+
 def without_range(text):
     """A text without its range of amounts.
 
@@ -124,7 +142,7 @@ def _amount_at(text, start):
         try:
             typed = _read(words)
         except StudentError as error:
-            doubt = error if "two ways" in error.given or "two units" in error.given else doubt
+            doubt = doubt or (error if "two ways" in error.given or "two units" in error.given else "")
             continue
         if doubt and not typed.unit:
             break  # the number alone is clear, with its unit it was not
@@ -162,11 +180,11 @@ def _unclear(text, start, doubt):
         choices = tuple(
             f"{number} {word}" for word in re.findall(r"'(\w+)'|or (°?\w+)", doubt.needed) for word in word if word
         )
+    elif not unit and like_thousands(number, ".,"):
+        halves = like_thousands(number, ".,")
+        choices = (*written_out(*halves, "g", small=True), *written_out(*halves, "oz", small=False))
     else:
-        choices = tuple(
-            f"{float(figure):.12g} {unit}".strip()  # "1.250" as a choice would be asked about again
-            for figure in re.findall(r"\d[\d.]*\d|\d", doubt.needed.replace(",", "."))[:2]
-        )
+        choices = tuple(f"{figure} {unit}".strip() for figure in re.findall(r"(?<![\w.])\d[\d.]*", doubt.needed)[:2])
     if unit in ("T", "t"):
         choices = (f"{number} tbsp", f"{number} tsp")
     return Amount(start, end, text[start:end], "unclear", None, choices)

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from pastrylab.trade.prep.amounts import amounts_in, one_amount, range_in, sum_in, without_range
+from pastrylab.trade.prep.amounts import amounts_in, for_each, one_amount, range_in, sum_in, without_range
 from pastrylab.trade.prep.cells import cells_of, heads_of
 from pastrylab.trade.prep.names import VAGUE
 from pastrylab.trade.prep.weights import LEAVES, STICKS, Line, Question, from_text, how_much, weighed
@@ -18,6 +18,8 @@ _NUMBER_WORD = re.compile(r"\b(?:half|quarter|third|one|two|three|four|juice|zes
 _APART = 0.65, 1.5  # of what a measure weighs by its density: a written weight beyond that is another amount
 _TOTAL = re.compile(r"\s*(?:sub-?total|total|sum|together|altogether|yields?|makes|serves|batch)\b", re.I)
 _HEADING = re.compile(r"(?:for the |step |method\b|ingredients?\b|prep list\b|recipe\b)", re.I)
+_DASH = re.compile(r"\s*[-−–—][\d½⅓⅔¼¾]")
+_BETWEEN = re.compile(r"(?<=[a-zA-Z.])\s*/\s*(?=\d)")  # "200 g/8 oz": two amounts
 _NOTE = "note:"  # a bracket that begins so holds no amount
 _WHOLE = ("mass", "volume")
 
@@ -37,7 +39,10 @@ class Reading:
         self.key = typed.strip()
         self.chosen = answers.get((self.key, "ingredient"), "").strip()
         self.given = answers.get((self.key, "amount"), "").strip()
-        self.text, self.cells, self.brackets = cells_of(typed)
+        typed = _BETWEEN.sub(" / ", typed)
+        parted = for_each(typed)
+        self.each = parted[1] if parted else ""
+        self.text, self.cells, self.brackets = cells_of(parted[0] if parted else typed)
         self.found = [(cell, one) for cell in self.cells for one in amounts_in(cell)]
         self.beside = [one for text in self.brackets if not text.startswith(_NOTE) for one in amounts_in(text)]
         self.doubt = None
@@ -65,10 +70,19 @@ class Reading:
         ingredient = self.names.find(self.chosen) if self.chosen else self._ingredient(name)
         line = Line(self.key, ingredient=ingredient, note=self._note(name, ingredient))
         if not ingredient:
-            return replace(line, asks=self._which(self.chosen or name))
+            share = next((one.typed.number for one in amount if one.kind == "percent"), self._share())
+            return replace(line, percent=share, asks=self._which(self.chosen or name))
         if self.given:
             return from_text(line, self.given)
-        return replace(line, asks=asks) if asks else self._beyond_doubt(self._weighed(line, amount), amount)
+        if asks:
+            return replace(line, asks=asks)
+        return self._dashed(self._beyond_doubt(self._weighed(line, amount), amount))
+
+    def _dashed(self, line):
+        """The line; a dash before its amount is a bullet, which is said: nobody weighs less than nothing."""
+        if line.asks or not _DASH.match(self.typed):
+            return line
+        return replace(line, said="; ".join(filter(None, (line.said, "the dash in front is read as a bullet"))))
 
     def _beyond_doubt(self, line, amount):
         """The line; with a question where a weight and a measure are written and lie far apart."""
@@ -119,11 +133,9 @@ class Reading:
 
     def _amount(self):
         """(the amounts that say how much, a Question or None)."""
-        ends = range_in(self.text)
-        if ends:
-            return [], self._how_much(f"'{self.key}' gives a range: how much do you weigh", ends)
-        if sum_in(self.text):
-            return [], self._how_much(f"'{self.key}' holds a sum, which is yours to do: how much is it", ())
+        asked = self._no_one_amount()
+        if asked:
+            return [one for _, one in self.found if self.each and one.kind in _WHOLE], asked
         if self.doubt:
             return [one for _, one in self.found if one.kind in (*_WHOLE, "bare")][-1:], self.doubt
         self._fluid()
@@ -145,6 +157,18 @@ class Reading:
             ):
                 return [one], None
         return self._counted()
+
+    def _no_one_amount(self):
+        """A Question for an amount for each of something else, a range or a sum; else None."""
+        if self.each:
+            sentence = f"'{self.key}' is so much for each of something else ({self.each}): how much do you weigh in all"
+            return self._how_much(sentence)
+        ends = range_in(self.text)
+        if ends:
+            return self._how_much(f"'{self.key}' gives a range: how much do you weigh", ends)
+        if sum_in(self.text):
+            return self._how_much(f"'{self.key}' holds a sum, which is yours to do: how much is it")
+        return None
 
     def _counted(self):
         counted = [one for _, one in self.found if one.kind in ("count", "bare")]
@@ -190,9 +214,14 @@ class Reading:
         """The line with its grams, or with the question that leads to them."""
         if amounts:
             return weighed(line, amounts[0], self.text, self.unit)
-        shares = [one.typed.number for _, one in self.found if one.kind == "percent"]
         asked = how_much(line, f"'{self.key}' says no amount: how much {line.ingredient} is it")
-        return replace(asked, percent=shares[-1] if shares else None)
+        return replace(asked, percent=self._share())
+
+    def _share(self):
+        """The last percentage of a line that says no other amount, or None."""
+        if any(one.kind != "percent" for _, one in self.found):
+            return None
+        return next((one.typed.number for _, one in reversed(self.found)), None)
 
     def _how_much(self, sentence, choices=()):
         return Question("amount", f"{sentence}?", tuple(choices))
@@ -207,7 +236,7 @@ class Reading:
             for where, one in reversed(self.found):
                 if where is whole and one in amounts:
                     cell = f"{cell[: one.start]} ; {cell[one.end :]}"
-            rest += [piece.strip(" ,.:~≈") for piece in cell.split(";")]
+            rest += [piece.strip(" ,.:~≈/") for piece in cell.split(";")]
         rest = [STICKS.sub(" ", piece).strip() for piece in rest]
         return " ; ".join(piece.removeprefix("of ") for piece in rest if re.search(r"\w", piece))
 

@@ -17,6 +17,7 @@ from pastrylab.trade.prep.weights import Line, Question, in_grams
 __all__ = ["LEAVE_OUT", "Line", "PrepList", "Question", "read_formula", "read_list"]
 
 MOST_LINES, LONGEST_LINE = 80, 200
+_FATS = 10, 50  # percent of fat that a cream may be called by
 _ROUNDED = 1.5  # percent: ten figures rounded to whole ones add up to 100 within that, nearly always
 
 
@@ -82,7 +83,7 @@ def read_list(text, answers=None, unit="", total=None):
     lines = [Reading(line, names, answers, unit, heads).line() for line in typed]
     asked = not unit and any(line.asks and line.asks.about == "unit" for line in lines)
     lines = [_ask_for_amount(line) if line.asks and line.asks.about == "unit" else line for line in lines]
-    lines, total_asked = _by_percent(lines, total)
+    lines, total_asked = _by_percent(lines, total, lambda line: _doubtful_cream(line, names, answers))
     return PrepList(tuple(_with_total(lines)), asked, total_asked)
 
 
@@ -109,13 +110,20 @@ def _ask_for_amount(line):
     return replace(line, asks=replace(line.asks, about="amount"))
 
 
-def _by_percent(lines, total):
-    """A list whose amounts are percentages, weighed by its total; (lines, why the total is asked or "")."""
+def _doubtful_cream(line, names, answers):
+    """Whether the one percentage of a line may be the fat of a cream as well as its share of the whole."""
+    cream = names.families.get(line.ingredient) == "cream" and line.asks and (line.typed, "ingredient") not in answers
+    return bool(cream) and _FATS[0] <= line.percent <= _FATS[1]
+
+
+def _by_percent(lines, total, doubtful):
+    """A list whose amounts are percentages, weighed by its total; (lines, why the total is asked or "").
+
+    doubtful: whether the percentage of a line may belong to its name.
+    """
     parts = [line for line in lines if line.kind == "part"]
-    if not parts or any(line.percent is None for line in parts if line.asks is None or line.asks.about == "amount"):
+    if not parts or any(line.percent is None for line in parts):
         return [_share_asked(line) for line in lines], ""
-    if any(line.asks and line.asks.about == "ingredient" for line in parts):
-        return lines, ""
     whole = math.fsum(line.percent for line in parts)
     full = abs(whole - 100) <= _ROUNDED or any(line.percent == 100 for line in parts)
     if not whole > 0 or not full and all(line.asks for line in parts):  # "cream 35 %" is a name
@@ -124,8 +132,10 @@ def _by_percent(lines, total):
     total = total or mine
     odd = "" if full else ", not to 100: each is taken as a share of that sum"
     said = f"The list is in percent and adds up to {whole:.4g} %{odd}. What is the whole to weigh?"
-    if not total:
-        return [replace(line, asks=None) if line in parts else line for line in lines], said
+    names = Names.in_force()
+    lines = [_of_a_share(line, doubtful(line), names) if line in parts else line for line in lines]
+    if not total or any(line.asks for line in lines):
+        return lines, "" if total or any(line.asks for line in lines) else said
     done = []
     for line in lines:
         if line.kind == "part":
@@ -134,6 +144,16 @@ def _by_percent(lines, total):
             line = replace(line, grams=grams, said=said, asks=None)
         done.append(line)
     return done, ""
+
+
+def _of_a_share(line, doubtful, names):
+    """A line whose percentage is its amount, without a question for that; which cream it is may be one."""
+    if line.asks and line.asks.about == "ingredient":
+        return line
+    if not doubtful:
+        return replace(line, asks=None)
+    sentence = f"In a list in percent the {line.percent:g} % of '{line.typed}' is its share. Which cream is it?"
+    return replace(line, asks=Question("ingredient", sentence, tuple(names.like(line.typed))))
 
 
 def _share_asked(line):

@@ -3,6 +3,8 @@
 import re
 from dataclasses import dataclass, replace
 
+from pastrylab.ground.numbers import like_thousands, written_out
+from pastrylab.ground.spellings import SMALL
 from pastrylab.ground.units import Quantity, StudentError, show
 from pastrylab.trade.pantry import facts, mass_of
 from pastrylab.trade.prep.amounts import amounts_in
@@ -117,6 +119,12 @@ def _by_density(line, one):
     return replace(line, grams=grams, said=f"{one.text}{how}")
 
 
+def _with_unit(number, unit):
+    """A number that had no unit, with one: as it stands, or both ways it can then be read."""
+    doubtful = like_thousands(number, "." if unit in SMALL else "")
+    return written_out(*doubtful, unit, small=True) if doubtful else (f"{number} {unit}",)
+
+
 def _by_piece(line, one, text, unit):
     number = one.typed.number * (12 if one.typed.unit == "dozen" else 1)
     sticks = "butter" in line.ingredient and STICKS.search(text)
@@ -129,6 +137,6 @@ def _by_piece(line, one, text, unit):
         return how_much(line, f"What do the {number:g} of {line.ingredient} weigh together")
     if unit:
         return from_text(line, f"{one.text} {unit}")
-    choices = tuple(f"{one.text} {unit}" for unit in ("g", "oz", "mL", "cup"))
+    choices = tuple(choice for unit in ("g", "oz", "mL", "cup") for choice in _with_unit(one.text, unit))
     asked = how_much(line, f"'{line.typed}' has no unit: how much {line.ingredient} is it", choices)
     return replace(asked, asks=replace(asked.asks, about="unit"))
