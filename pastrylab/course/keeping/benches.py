@@ -7,6 +7,7 @@ import ipywidgets as widgets
 from pastrylab.course.keeping import journal
 from pastrylab.course.keeping.figures import FoodCodeMap, FruitKeeping, GanacheKeeping, ModelAgainstMeasured
 from pastrylab.ground import careful, kitchen
+from pastrylab.ground.grammar import dimension
 from pastrylab.ground.units import StudentError, read_text
 from pastrylab.page.bench import Bench, Control, Plain, guarded
 from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field, on_press, row
@@ -174,6 +175,8 @@ class ReadingBench(Form):
                 raise StudentError(f"nothing for '{label}'", "a number in that box", start)
             typed = read_text(text, "[temperature]" if name == "room" else None)
             if name == "room":
+                if dimension(typed.unit) != "[temperature]":
+                    raise StudentError(f"'{text[:40]}' for '{label}'", "a temperature", start)
                 found[name] = typed.quantity
             elif typed.unit not in ("", "percent"):
                 raise StudentError(f"'{text[:40]}' for '{label}'", "a plain number or a percentage", start)
