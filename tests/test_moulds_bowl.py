@@ -42,6 +42,9 @@ def test_what_must_be_in_the_bowl_by_hand():
     assert capped.leaves == 750 + 420
     assert capped.in_bowl == 750 + 420 + 30 + 100
     assert capped.decides == "the caps"
+    in_turn = moulds.need(ONE, 10, "100 g", in_turn=True)
+    assert in_turn.in_bowl == pytest.approx(9 * (75 + 42) + 239.12 + 100)
+    assert in_turn.leaves == capped.leaves
     few = moulds.need(ONE, 2, "100 g")
     assert few.in_bowl == pytest.approx(75 + 239.12 + 100)  # more than 2 x (75 + 42) + 130 = 364
     assert str(few) == "415 g must be in the bowl; 234 g leaves it, and 181 g comes back."

@@ -14,6 +14,7 @@ FOLDERS = {
     "08": "costing",
     "05": "keeping",
     "04": "sugars",
+    "06": "moulds",
 }
 
 

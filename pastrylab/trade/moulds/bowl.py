@@ -117,19 +117,21 @@ class Need:
 
 
 @takes(fills=_COUNT, rest=_GRAMS)
-def need(one, fills, rest="0 g", caps=True):
+def need(one, fills, rest="0 g", caps=True, in_turn=False):
     """What must be in the bowl for so many `fills` of a Mould: a Need.
 
-    rest: the dead rest that no ladle takes up, weighed. caps: whether the caps come from the same bowl, after the shells.
-    Casting wants (fills - 1) x (shells + losses) + one full mould + rest; capping fills x (shells + losses + caps) + what
+    rest: the dead rest that no ladle takes up, weighed. caps: whether the caps come from the same bowl; in_turn: each
+    mould is capped before the next is cast (few moulds, used again), else all are capped after the last is cast.
+    Casting wants (fills - 1) x (shells + losses; in turn the caps too) + one full mould + rest; capping fills x (shells + losses + caps) + what
     is spread over the last mould + rest: the larger counts. Raises StudentError for part of a fill.
 
     >>> print(need(mould("7.07 mL", "2.43 g", "1.44 g", 28), 14, "150 g"))
     1668 g must be in the bowl; 1517 g leaves it, and 151 g comes back.
     """
     fills = whole(fills, "fills")
-    to_cast = (fills - 1) * one.stays + one.full + rest
-    leaves = fills * (one.stays + one.caps * bool(caps))
+    capped = one.caps * bool(caps)
+    to_cast = (fills - 1) * (one.stays + capped * bool(in_turn)) + one.full + rest
+    leaves = fills * (one.stays + capped)
     to_cap = leaves + (one.spread + rest) * bool(caps)
     in_bowl = max(to_cast, to_cap)
     decides = "the last mould: it is filled to the brim" if to_cast >= to_cap else "the caps"

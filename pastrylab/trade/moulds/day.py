@@ -80,7 +80,7 @@ def from_bowl(start, one, fills, rest="0 g"):
 
 def _closed(usable, one, cast):
     """How many of `cast` moulds the rest of a bowl closes."""
-    if usable - one.spread >= cast * one.caps - _SLACK:
+    if not one.caps or usable - one.spread >= cast * one.caps - _SLACK:
         return cast
     return max(math.floor((usable - one.spread) / one.caps + _SLACK), 0)
 
