@@ -1,0 +1,1 @@
+"""Lesson 07: store and serve."""

@@ -1,0 +1,125 @@
+"""Lesson 07's benches: what their sentences say, worked with a pencil from a printed table of what fills air."""
+
+import html
+import re
+
+import pytest
+
+from pastrylab.course.storage import benches
+from pastrylab.course.storage.room import hours
+from pastrylab.school import answers
+
+# Full at, hPa (ASHRAE Fundamentals 2017): 5 degC 8.72, 13 14.98, 15 17.05, 16 18.18, 19.76 23.04, 21 24.88, 22 26.45, 27 35.67.
+
+
+def said(bench):
+    return html.unescape(re.sub("<[^>]*>", "", bench.sentence.value))
+
+
+def moved(bench, **values):
+    for name, value in values.items():
+        if name in bench.choices:
+            bench.choices[name].value = value
+        else:
+            bench.numbers[name].box.value = str(value)
+    return said(bench)
+
+
+def test_the_tray_bench_says_what_lies_on_the_tray_and_when_it_may_be_unwrapped():
+    # 0.50 x 26.45 = 13.22 hPa: over 8.72 that is 152 %. Dew at 11.1 degC, where 13.2 fills air. With no error in the
+    # hygrometer and 0.2 degrees in the thermometers: 0.50 x 26.77 / 0.82 = 16.3 hPa is full at 14.3, read as 14.5.
+    text = moved(benches.tray_bench(), humidity_error=0, probe_error=0.2)
+    assert "152 %: drops settle" in text and "Dew ends at 11.1 °C" in text
+    (reads,) = re.findall(r"coldest piece reads (\d+\.\d) °C", text)
+    assert float(reads) == pytest.approx(14.5, abs=0.1)
+
+
+def test_dry_to_the_touch_and_still_over_the_limit():
+    # 0.60 x 26.45 = 15.87 over 18.18 is 87.3 %: no drop, and above 82 to 85 %.
+    text = moved(benches.tray_bench(), start=16, humidity=60, humidity_error=0, probe_error=0.2)
+    assert "88 %: no drop to be seen" in text and "Leave it wrapped" in text
+
+
+def test_the_tray_bench_at_the_ends_of_the_air():
+    wettest = moved(benches.tray_bench(), humidity=95)
+    assert "no wait will do" in wettest.casefold() and "Leave it wrapped for" not in wettest
+    warmer = moved(benches.tray_bench(), start=25, air=20, humidity=40)
+    assert "may be unwrapped" in warmer
+    frozen = moved(benches.tray_bench(), start=-18)
+    assert "drops settle" in frozen and "Leave it wrapped" in frozen
+
+
+def test_the_picture_marks_what_the_sentence_says():
+    bench = benches.tray_bench()
+    figure = bench.figure
+    (at,) = figure._out.get_xdata()
+    assert f"{at:.1f}"[:4] in said(bench) or f"{at + 0.05:.1f}" in said(bench)
+    assert figure._tray.get_xdata() == [5] and figure._indoors.get_xdata() == [22]
+    moved(bench, humidity=95)
+    assert len(figure._out.get_xdata()) == 0, "nothing is marked where no wait will do"
+
+
+def test_a_guess_meets_the_wait(own_workbook):
+    # 13.22 / 0.82 = 16.13 hPa is full at 14.1 degC: 17 degrees colder than the room become 7.9, log2(17 / 7.9) x 20 = 22.
+    card = benches.guess_wrapped()
+    card.box.value = "10 min"
+    card.keep.click()
+    bench = benches.tray_bench()
+    text = html.unescape(re.sub("<[^>]*>", "", bench.guessed.value))
+    # After 10 minutes: 22 - 17 x 0.5^0.5 = 9.98 degC, where air is full at 12.26: 13.22 / 12.26 = 108 %.
+    assert "You said 10 min, the estimate says 22 min" in text and "would read 9.98 °C, with 108 % on it" in text
+    assert answers.last("07", "07.guess.wrapped", "")["answer"] == "10 min"
+
+
+def test_the_film_comes_off_too_soon():
+    # 23 x 0.5^(25 / 15) = 7.24: 27 - 7.24 = 19.76 degC. 0.58 x 35.67 = 20.69 over 23.04 is 89.8 %.
+    text = said(benches.unwrapped_bench())
+    assert "after 25 minutes, at 19.8 °C: it looks dry" in text
+    assert "On it lie 90 %" in text and "too soon" in text
+    (careful,) = re.findall(r"stay wrapped for (\d+) minutes", text)
+    # 3 % and half a degree: 0.61 x full at 27.5 (36.73) / 0.78 = 28.7 hPa, full at 23.3; 4 degrees colder than 27.5 from 24,
+    # log2(24 / 4.2) x 15 = 38, and half a degree in the start.
+    assert 37 <= int(careful) <= 41
+    late = moved(benches.unwrapped_bench(), opened=careful)
+    assert "below the limit of milk chocolate, with every error" in late and "stay wrapped" not in late
+    early = moved(benches.unwrapped_bench(), opened=5)
+    assert "drops stand on it" in early
+
+
+def test_a_store_room_by_night():
+    # 0.58 x 24.88 = 14.43 hPa: 14.43 / 17.05 = 84.6 % at 15 degC, 14.43 / 14.98 = 96.3 % on the shelf at 13.
+    text = said(benches.room_bench())
+    assert "the 58 % of the warm hour are 85 % in the room" in text and "On the shelf it comes to 97 %" in text
+    assert "for at least" in text and "swings by 6 °C" in text
+    dry = moved(benches.room_bench(), humidity=35, colder_by=0.0)
+    assert "stays below the limit of dark chocolate all day" in dry
+    warm = moved(benches.room_bench(), warmest=28)
+    assert "warm enough by day for fat bloom" in warm
+    wet = moved(benches.room_bench(), humidity=80)
+    assert "water settles there" in wet and "at most 24 hours of the day" in wet
+
+
+def test_a_night_warmer_than_the_day_is_said():
+    bench = benches.room_bench()
+    assert "not warmer than the warmest" in moved(bench, warmest=14, coldest=20) and bench.picture.value == ""
+
+
+def test_both_systems():
+    bench = benches.room_bench()
+    bench.system.value = "US"
+    assert "swings by 11 °F" in said(bench)  # 6 x 1.8 = 10.8, a difference
+    film = benches.unwrapped_bench()
+    film.system.value = "US"
+    assert "at 67.6 °F" in said(film)  # 19.76 x 1.8 + 32
+
+
+def test_white_chocolate_has_no_published_limit():
+    text = moved(benches.tray_bench(), kind="white", start=14, humidity=45)
+    assert "no source" in text
+
+
+@pytest.mark.parametrize(
+    ("number", "words"), [(0.4, "half an hour"), (0.6, "1 hour"), (23.6, "24 hours"), (2.1, "2.5 hours")]
+)
+def test_hours_are_never_told_shorter(number, words):
+    assert hours(number) == words
