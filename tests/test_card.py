@@ -150,6 +150,19 @@ def test_below_cost_what_is_paid_on_top_and_tax():
         ("gold leaf; 1 piece; 85 cents; 2 pieces", "1.70"),
         # 1 quart is 946.353 mL (NIST SP 811) and heavy cream 1.006 g/mL (USDA SR28: 238 g a cup).
         ("heavy cream; 1 quart; 9.52; 238 g", "2.38"),
+        # Packs as a shelf writes them. 12 L at 48 are 4 a litre; 1.006 g/mL makes 1006 g of it.
+        ("heavy cream; 12 x 1 L; 48.00; 1006 g", "4.00"),
+        ("heavy cream; a quart; $9.52; 238 g", "$2.38"),
+        ("heavy cream; carton of 12 x 1 L for 48.00; 1006 g", "4.00"),
+        ("lemons; 1 kg for 4.00; 120 g; 40 %", "1.20"),
+        ("lemons\t$4.00 a kg\t120 g\t40 %", "$1.20"),
+        ("butter; 4.50/lb; 0.5 lb", "2.25"),
+        ("butter; 1/2 lb; 4.50; 4 oz", "2.25"),
+        ("honey; 12 oz jar; usd 10.40; 6 oz", "$5.20"),
+        ("honey; half a kilo @ 10 eur; 50 g", "€1.00"),
+        # 12 at 20 g each weigh 240 g: 60 g are a quarter of them.
+        ("lemons; 12; 4.80; 60 g; 20 g each", "1.20"),
+        ("vanilla pods; bundle of 10; 25.00; 1 pod", "2.50"),
     ],
 )
 def test_clear_receipts_are_costed(line, cost):
@@ -161,6 +174,14 @@ def test_clear_receipts_are_costed(line, cost):
 @pytest.mark.parametrize(
     ("line", "said"),
     [
+        ("a;b;c;d", "line 1"),
+        ("lemons; 1 kg; 4.00", "what you used of it"),
+        ("lemons; 1 kg", "its price and what you used"),
+        ("lemons", "what the pack holds and its price"),
+        ("lemons; 1 kg; ; 120 g", "Missing here: its price"),
+        ("lemons; a bag; 4.00; 120 g", "line 1"),
+        ("lemons; 12; 4.80; 60 g", "sold by the piece"),
+        ("lemons; 12; 4.80; 60 g; 20 mL each", "what it weighs"),
         ("labels; 10.000; $60; 100", "10000 pieces or 10 pieces"),
         ("couverture; 1,250 g; 30; 100 g", "1250 g or 1.25 g"),
         ("couverture; 1 kg; 1.200; 100 g", "1200 or 1.20"),

@@ -21,9 +21,10 @@ _VESSELS = (
     "pack package case carton bag box bundle sleeve roll jar bottle tub tin can block bar bucket pail sack container"
 )
 _VESSEL = re.compile(rf"\b(?:{'|'.join(_VESSELS.split())})(?:s|es)?\b", re.IGNORECASE)
-_EACH = re.compile(r"(.+?)\s*(?:each|apiece|a piece|per piece|/\s*piece)", re.IGNORECASE)
+EACH = re.compile(r"(.+?)\s*(?:each|apiece|a piece|per piece|/\s*piece)", re.IGNORECASE)
 _DENSITY = re.compile(r"(?:density\s*:?\s*)?(.*\S\s*/\s*(?:m?l|litres?|liters?|cups?|quarts?))", re.IGNORECASE)
 _USABLE = re.compile(r"(?:usable\s*:?\s*)?([\d.,]+\s*(?:%|per\s?cent))(?:\s*usable)?", re.IGNORECASE)
+_PRICED = re.compile(rf"\s(?:for|at)\s|[@=]|{_CASH}|\d[.,]\d\d\s*(?:/|per\b|an?\b)")
 _COUNTED = re.compile(r"(\d+)\s*([^\W\d_][\w\s-]*)?")
 
 
@@ -44,7 +45,7 @@ def read_pack(text, item):
     for cell in cells:
         if found := _USABLE.fullmatch(cell):
             usable = found[1]
-        elif main and (found := _EACH.fullmatch(cell)):
+        elif main and (found := EACH.fullmatch(cell)):
             each = found[1]
         elif main and (found := _DENSITY.fullmatch(cell)):
             density = found[1]
@@ -73,7 +74,7 @@ def _parted(cells, text, item):
     first, second = (side.strip() for side in sides)
     if _is_price(first, second):
         first, second = second, first
-    return _size(first, item), money(second, f"the price of {item}")
+    return pack_size(first, item), money(second, f"the price of {item}")
 
 
 def _sides(text):
@@ -96,8 +97,14 @@ def _is_price(first, second):
     return not BARE.fullmatch(second) or bool(cents.fullmatch(first) and not cents.fullmatch(second))
 
 
-def _size(text, item):
-    """A pack's content as amount_of takes it: without its vessel, 12 x 1 L as 12 L, a quart as 1 quart."""
+def pack_size(text, item):
+    """A pack's content as amount_of takes it: without its vessel, 12 x 1 L as 12 L, a quart as 1 quart.
+
+    >>> pack_size("carton of 12 x 1 L", "cream"), pack_size("a quart", "cream"), pack_size("2 bags", "chips")
+    ('12.0 L', '1 quart', '2 bags')
+    """
+    if re.fullmatch(rf"(?:\d+|an?|one)?\s*{_VESSEL.pattern}", text.strip(), re.IGNORECASE):
+        return text  # what a bag holds, it does not say
     text = re.sub(r"^(?:an?\s+)?half\s+(?:an?\s+)?", "1/2 ", text, flags=re.IGNORECASE)
     text = re.sub(r"^(?:an?|one)\s+", "1 ", text, flags=re.IGNORECASE)
     text = " ".join(re.sub(r"^(?:1\s+)?of\s+", "", re.sub(r"\s+", " ", _VESSEL.sub(" ", text)).strip()).split())
@@ -105,20 +112,40 @@ def _size(text, item):
         text = f"1 {text}".strip()
     times = _TIMES.fullmatch(text) or re.fullmatch(r"(\d+) of (\d.*)", text)
     if not times:
-        return _without_item(text, item)
-    amount, kind = amount_of(_without_item(times[2], item), f"the size of {item}", above=0)
+        return without_item(text, item)
+    amount, kind = amount_of(without_item(times[2], item), f"the size of {item}", above=0)
     unit = {"mass": "kg", "volume": "L", "count": "pieces"}[kind]
     return f"{int(times[1]) * amount:f} {unit}"
 
 
-def _without_item(text, item):
-    """ "12 eggs" of eggs are 12 pieces; "1 kg honey" is 1 kg."""
+def without_item(text, item):
+    """An amount without the item behind it: "12 eggs" of eggs are 12 pieces, "1 kg honey" is 1 kg.
+
+    >>> without_item("12 eggs", "large eggs"), without_item("1 kg of honey", "honey"), without_item("2 cups", "cup cakes")
+    ('12 pieces', '1 kg', '2 cups')
+    """
     names = {word.rstrip("s") for word in re.findall(r"[^\W\d_]+", item.casefold())} | {"of"}
     words = text.split()
-    while len(words) > 1 and words[-1].casefold().rstrip("s") in names:
+    while len(words) > 1 and words[-1].casefold().rstrip("s") in names and not _is_unit(words[-1]):
         words.pop()
     bare = " ".join(words)
-    return f"{bare} pieces" if BARE.fullmatch(bare) else bare
+    return f"{bare} pieces" if BARE.fullmatch(bare) and len(words) < len(text.split()) else bare
+
+
+def _is_unit(word):
+    try:
+        return unit_named(word) != "piece"
+    except StudentError:
+        return False
+
+
+def priced_in_one(text):
+    """Whether a text holds a pack and its price: "1 kg for 4.00", "$4.99 a quart"; "1/2 lb" and "12 x 1 L" hold none.
+
+    >>> priced_in_one("1 kg for 4.00"), priced_in_one("4,99 €/L"), priced_in_one("1/2 lb")
+    (True, True, False)
+    """
+    return bool(_PRICED.search(text)) and not re.fullmatch(_CASH, text.strip())
 
 
 def _to_weigh(pack, each, text):
@@ -128,10 +155,7 @@ def _to_weigh(pack, each, text):
         if each is None:
             given = f"{pack.name} by the piece, which the formula weighs"
             raise StudentError(given, "what one weighs as well", f"{said}; 20 g each")
-        grams, kind = amount_of(each, f"one {pack.name}", above=0)
-        if kind != "mass":
-            raise StudentError(f"'{each[:30]}' for one {pack.name}", "what it weighs", f"{said}; 20 g each")
-        return replace(pack, kind="mass", size=pack.size * grams)
+        return weighed_each(pack, each, said)
     if pack.kind == "volume" and pack.density is None:
         known = tabled_density(pack.name)
         if known is None:
@@ -139,6 +163,21 @@ def _to_weigh(pack, each, text):
             raise StudentError(given, "its density as well, or the weight on the pack", f"{said}; 1.03 g/mL")
         return replace(pack, density=known)
     return pack
+
+
+def weighed_each(pack, each, said):
+    """A Pack of pieces as the mass they hold. each: what one weighs, as typed; said: the line, for the example.
+
+    Raises StudentError for what is no mass.
+
+    >>> pods = weighed_each(Pack.of(12, "$3", name="pods"), "3 g", "pods; 12")
+    >>> float(pods.size), pods.kind
+    (0.036, 'mass')
+    """
+    grams, kind = amount_of(each, f"one {pack.name}", above=0)
+    if kind != "mass":
+        raise StudentError(f"'{each[:30]}' for one {pack.name}", "what it weighs", f"{said}; 20 g each")
+    return replace(pack, kind="mass", size=pack.size * grams)
 
 
 # --- packaging ----------------------------------------------------------------------------------------------------
@@ -195,7 +234,7 @@ def _named_and_priced(line):
 
 def _cost_of(text, what, many):
     """Money for `many` of what a text prices: a pack, one piece, or all of them."""
-    if each := _EACH.fullmatch(text):
+    if each := EACH.fullmatch(text):
         return money(each[1], what) * many
     sides = _FOR.split(text)
     if len(sides) == 1:
