@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.course.costing import benches, figures
-from pastrylab.ground import datasets
+from pastrylab.ground import datasets, own
 from pastrylab.ground.money import money
 from pastrylab.ground.units import Q, StudentError
 from pastrylab.school import engine
@@ -198,6 +198,15 @@ def test_any_text_in_a_box_is_read_or_refused(box, text):
         benches._BLANKS[box].read(text)
     except StudentError as refused:
         assert "Needed:" in str(refused)
+
+
+def test_a_price_of_ones_own_in_another_currency_is_said_to_be_left_out(own_workbook):
+    row = {"item": "lemons", "pack_size": "1", "pack_unit": "kg", "price": "4"}
+    own.add("prices", row)
+    assert benches.card_bench().left_out.value == ""
+    own.add("prices", row | {"item": "limes", "currency": "EUR"})
+    said_so = benches.card_bench().left_out.value
+    assert "Left out." in said_so and "EUR" in said_so and "row 3" in said_so
 
 
 def test_a_receipt_in_another_currency_asks_for_its_own_packaging(own_workbook):

@@ -40,6 +40,15 @@ def text_html(text, look="say"):
     return str(part("said", text=text, look=look)) if text else ""
 
 
+def left_out_html(faults):
+    """What is one's own and cannot be used, a sentence each, as HTML; "" for none.
+
+    >>> left_out_html(())
+    ''
+    """
+    return text_html([f"Left out. {fault}" for fault in faults], "mend")
+
+
 def picture_html(picture):
     """A figure as an image whose alt text states the finding; picture: anything with `png()` and `alt`.
 

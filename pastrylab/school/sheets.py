@@ -4,7 +4,7 @@ from pastrylab.ground import datasets, files, own, reference, storage_limits
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 from pastrylab.trade import couvertures, pantry
-from pastrylab.trade.costing.kitchen import kitchen_currency
+from pastrylab.trade.costing.kitchen import prices_left_out
 from pastrylab.trade.pantry import ingredient_name
 from pastrylab.trade.purchasing import price_list
 
@@ -50,7 +50,7 @@ def _added():
     """What is wrong with the rows that a reader, or the class, has added: labels, couvertures, prices of their own."""
     try:
         faults = [*pantry.own_ingredients()[1], *couvertures.own_couvertures()[1]]
-        faults += own.price_rows(kitchen_currency())[1]
+        faults += prices_left_out()
     except StudentError:
         return []  # a sheet they rest on is at fault, and was said
     for row in own.rows("prices").rows:

@@ -17,11 +17,11 @@ from pastrylab.page.cards import GuessCard
 from pastrylab.page.cost_sheet import BOXES, box_packaging, cost_card
 from pastrylab.page.guess import Asked
 from pastrylab.page.keeper import Keeper, Thing
-from pastrylab.page.parts import part, picture_html, text_html
+from pastrylab.page.parts import left_out_html, part, picture_html, text_html
 from pastrylab.page.pictured import Pictured
 from pastrylab.school import answers
 from pastrylab.trade import purchasing
-from pastrylab.trade.costing.kitchen import bonbon_formula, bonbon_names, cash, kitchen_currency
+from pastrylab.trade.costing.kitchen import bonbon_formula, bonbon_names, cash, kitchen_currency, prices_left_out
 
 _LESSON = "08"
 _OWN = "my own receipt, typed below"
@@ -138,7 +138,7 @@ class CardBench(widgets.VBox):
         self.save = widgets.Button(
             description="Save a page to print", layout=widgets.Layout(width="auto", min_width="180px")
         )
-        self.said, self.card = (widgets.HTML(layout=WIDE) for _ in range(2))
+        self.said, self.card, self.left_out = (widgets.HTML(layout=WIDE) for _ in range(3))
         typed = [*self.blanks.values(), self.packaging, self.receipt]
         self.keeper = Keeper("receipts", "receipt", self._thing, self._opened, typed)
         self.parts, self._opening = CostParts(), False
@@ -148,7 +148,7 @@ class CardBench(widgets.VBox):
         panel = row(self.source, self.box, *self.blanks.values(), self.packaging)
         buttons = row(self.show, self.save)
         legend = widgets.HTML(part("legend", text=_PARTS_LEGEND), layout=WIDE)
-        shown = (self.said, self.card, self.picture, legend)
+        shown = (self.said, self.card, self.left_out, self.picture, legend)
         super().__init__([panel, self.receipt, note, buttons, self.keeper, *shown], layout=WIDE)
         guarded(self.said)(self.refresh)()
 
@@ -191,6 +191,7 @@ class CardBench(widgets.VBox):
     def refresh(self):
         """Show the card and its picture; what cannot be costed is said in their place."""
         self.card.value = self.said.value = self.picture.value = ""
+        self.left_out.value = left_out_html(prices_left_out())
         sheet = self.sheet()
         self.card.value = str(sheet)
         self.parts.update(costed=sheet.costed, box=self.box.value)

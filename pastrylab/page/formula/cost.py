@@ -14,9 +14,9 @@ from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, button, field, on_en
 from pastrylab.page.cost_sheet import BOXES, box_packaging, cost_card
 from pastrylab.page.formula.tab import FormulaTab, weight
 from pastrylab.page.keeper import Keeper, Thing
-from pastrylab.page.parts import part, text_html
+from pastrylab.page.parts import left_out_html, part, text_html
 from pastrylab.trade import purchasing
-from pastrylab.trade.costing.kitchen import kitchen_currency
+from pastrylab.trade.costing.kitchen import kitchen_currency, prices_left_out
 from pastrylab.trade.purchasing.own_price import row_of_pack
 from pastrylab.trade.purchasing.typed_pack import PACK, PACKAGING, read_pack, read_packaging
 
@@ -70,7 +70,8 @@ class CostTab(FormulaTab):
         typed = [*self.blanks.values(), self.packaging]
         self.keeper = Keeper(_SHELF, "cost card", self._thing, self._put, typed, "costs")
         asked, more = (widgets.HTML(part(look, text=text), layout=WIDE) for look, text in _TEXTS)
-        above = [self.currency, asked, self.prices, more, row(*self.blanks.values()), self.packaging]
+        self.left_out = widgets.HTML(layout=WIDE)
+        above = [self.currency, asked, self.prices, self.left_out, more, row(*self.blanks.values()), self.packaging]
         super().__init__([*above, row(self.press, self.save, self.mine)], [self.card, self.keeper], keep)
         self._connect(typed)
 
@@ -108,6 +109,7 @@ class CostTab(FormulaTab):
         names = sorted(self.formula.grams, key=lambda name: name in listed)
         self.packs = {name: self._price_box(name, listed.get(name)) for name in names}
         self.prices.children = list(self.packs.values())
+        self.left_out.value = left_out_html(prices_left_out())
 
     def _price_box(self, name, pack):
         listed = f"{_held(pack)} for {pack.price}" if pack else f"no price yet: {PACK}"

@@ -7,7 +7,7 @@ from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, TypedBox, TypedPick, button, field, on_enter, on_press, row
-from pastrylab.page.parts import part, text_html
+from pastrylab.page.parts import left_out_html, part, text_html
 
 CELL = "300px"
 
@@ -117,7 +117,7 @@ class OwnForm(widgets.VBox):
         if names:
             self.mine.value = before if before in names else names[-1]
         self._again.layout.display = "flex" if names else "none"
-        self.list.value = text_html([f"Left out. {fault}" for fault in self.faults()], "mend")
+        self.list.value = left_out_html(self.faults())
 
     def _rows(self):
         return [row for row in own.rows(self.which).rows if row.mine]

@@ -1,13 +1,12 @@
 """A price of one's own: what is bought, "2.5 kg for 41.50", and how much of a pack is used."""
 
-from pastrylab.ground import own
 from pastrylab.ground.money import Money, money
 from pastrylab.ground.units import Q, StudentError, both
 from pastrylab.page.boxes import row
 from pastrylab.page.formula.tab import name_box
 from pastrylab.page.kitchen.own import OwnForm, box
 from pastrylab.page.parts import text_html
-from pastrylab.trade.costing.kitchen import kitchen_currency
+from pastrylab.trade.costing.kitchen import kitchen_currency, prices_left_out
 from pastrylab.trade.pantry import facts, ingredient_name, names_known
 from pastrylab.trade.purchasing.own_price import price_row
 from pastrylab.trade.purchasing.packs import Pack, cost_of_use
@@ -67,7 +66,7 @@ class PriceForm(OwnForm):
 
     def faults(self):
         """What stands in my-kitchen/prices.csv and cannot be used."""
-        return own.price_rows(kitchen_currency())[1]
+        return prices_left_out()
 
     def bring(self, cells):
         """Put a row back."""

@@ -1,6 +1,6 @@
 """What the kitchen costs: the bonbons of bonbons.csv, and plain numbers as money of the price list."""
 
-from pastrylab.ground import datasets
+from pastrylab.ground import datasets, own
 from pastrylab.ground.money import Money, decimal_of
 from pastrylab.ground.units import Quantity, StudentError
 
@@ -23,6 +23,15 @@ def kitchen_currency():
     'USD'
     """
     return datasets.prices()["currency"].iloc[0]
+
+
+def prices_left_out():
+    """The reader's own prices that no card uses, a StudentError each: in another currency, or with cells at fault.
+
+    >>> prices_left_out()
+    ()
+    """
+    return own.price_rows(kitchen_currency())[1]
 
 
 def bonbon_names():

@@ -129,7 +129,7 @@ def without_item(text, item):
     while len(words) > 1 and words[-1].casefold().rstrip("s") in names and not _is_unit(words[-1]):
         words.pop()
     bare = " ".join(words)
-    return f"{bare} pieces" if BARE.fullmatch(bare) and len(words) < len(text.split()) else bare
+    return f"{bare} pieces" if BARE.fullmatch(bare) else bare
 
 
 def _is_unit(word):
