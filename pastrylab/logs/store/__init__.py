@@ -1,6 +1,18 @@
-"""A store room's log of temperature and humidity: read_store takes a file or text."""
+"""A store room's log of temperature and humidity: read_store takes a file or text, review_store says what it shows."""
 
+from pastrylab.ground.careful import CANNOT_TELL
 from pastrylab.logs.jobs import STORE
 from pastrylab.logs.store.reader import read_store
+from pastrylab.logs.store.review import BEYOND, WITHIN, StoreReview, review_store
+from pastrylab.logs.store.said import CANNOT_SHOW
 
-__all__ = ["STORE", "read_store"]
+__all__ = [
+    "BEYOND",
+    "CANNOT_SHOW",
+    "CANNOT_TELL",
+    "STORE",
+    "WITHIN",
+    "StoreReview",
+    "read_store",
+    "review_store",
+]
