@@ -47,7 +47,7 @@ def review_store(log, kind="dark", colder=None, humidity_error=HYGROMETER_IS_OFF
     >>> from pastrylab.logs.store.reader import read_store
     >>> rows = "".join(f"{hour}, 18.{hour % 4}, {60 + hour % 3}\\n" for hour in range(25))
     >>> log = read_store("hours, room degC, humidity %\\n" + rows)
-    >>> review_store(log, "dark").verdict, review_store(log, "dark", colder="6 delta_degC").verdict
+    >>> review_store(log, "dark").verdict, review_store(log, "dark", colder="9 delta_degC").verdict
     ('within the limits', 'beyond a limit')
     """
     facts = _facts(log, kind, colder, (humidity_error, probe_error))
