@@ -6,6 +6,8 @@ import sys
 import pytest
 from hypothesis import settings
 
+from pastrylab.ground import files
+
 # A machine that is busy is not a fault of what it works out.
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
@@ -53,6 +55,13 @@ def count_logs():
         return found
 
     return count
+
+
+@pytest.fixture
+def one_look():
+    """The disk is asked once in a test that works out much and writes nothing."""
+    with files.one_look():
+        yield
 
 
 @pytest.fixture

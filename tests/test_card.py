@@ -12,6 +12,8 @@ from pastrylab.ground.units import StudentError
 from pastrylab.trade.card import cost_card
 from pastrylab.trade.purchasing import Pack, read_receipt
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 # A gram in each unit and a piece, and the places of a currency (ISO 4217), by hand.
 GRAMS = {"g": Fraction(1), "kg": Fraction(1000), "oz": Fraction(45359237, 1600000), "lb": Fraction(45359237, 100000)}
 PLACES = {"USD": 2, "EUR": 2, "": 2, "JPY": 0, "KWD": 3}

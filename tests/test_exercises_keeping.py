@@ -5,6 +5,8 @@ import pytest
 from pastrylab.course.catalogue import EXERCISES, grade
 from pastrylab.school import draws
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 HIGHEST = EXERCISES["05.highest-reading"]
 
 

@@ -15,6 +15,8 @@ from pastrylab.school.draws import draw
 from pastrylab.school.engine import Exercise, Slip
 from pastrylab.school.kinds.money import read_amount
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 MONEY = [e for e in EXERCISES.values() if e.kind == "money"]
 HEAD = "lesson,exercise,given,value,unit,low,high,step\n"
 

@@ -8,6 +8,8 @@ from pastrylab import Formula
 from pastrylab.page.formula.mend import MendTab
 from pastrylab.trade.mending import mend
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 
 def words(html):
     return " ".join(re.sub("<[^>]+>", " ", html).split())

@@ -13,6 +13,8 @@ from pastrylab.logs import halving
 from pastrylab.logs.halving import MEASURED, own_halving
 from pastrylab.logs.reader import read_log
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 NEWTON = "Newton's law of cooling: excess halved by hand"
 
 

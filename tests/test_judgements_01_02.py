@@ -12,6 +12,8 @@ from pastrylab.course.catalogue import EXERCISES, grade
 from pastrylab.ground.units import StudentError
 from pastrylab.school import draws, engine, exercise_values
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 
 def weigh_again(slip, couverture, gelatin, allowed, **_):
     over = [Fraction(str(slip)) / Fraction(str(part)) > Fraction(str(allowed)) / 100 for part in (couverture, gelatin)]

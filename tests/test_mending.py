@@ -13,6 +13,8 @@ from pastrylab.trade.formula import Formula
 from pastrylab.trade.mending_activity import activity
 from pastrylab.trade.water_activity import estimate
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 NAMES = (
     *("dark couverture 64 %", "dark chocolate 70-85 %", "milk couverture 38 %", "white couverture 32 %"),
     *("heavy cream 36 %", "whole milk", "skim milk", "butter unsalted", "cocoa butter", "invert syrup"),

@@ -15,6 +15,8 @@ from pastrylab.trade.prep.names import Names
 from pastrylab.trade.prep.prep_list import LEAVE_OUT, read_formula, read_list
 from pastrylab.trade.prep.weights import PIECES, in_grams
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 DARK, CREAM, BUTTER = "dark couverture 64 %", "heavy cream 36 %", "butter unsalted"
 READ = [
     ("300 g dark couverture 64 %", DARK, 300),

@@ -14,6 +14,8 @@ from pastrylab.ground.units import Q, StudentError
 from pastrylab.logs import CANNOT_TELL, CONSISTENT, METHODS, NOT_CONSISTENT, minutes_between, read_log, review_log
 from pastrylab.trade.chocolate import KINDS
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 SEEDED, MACHINE, SOFTENED, REWARMED, SLAB = METHODS
 LOGS = {
     "seeded_in_bowl_sound": ("dark", SEEDED, CONSISTENT, "warming, melt-out, seeding, working"),

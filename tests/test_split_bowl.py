@@ -14,6 +14,8 @@ from pastrylab.school import exercise_values
 from pastrylab.school.draws import givens
 from pastrylab.school.engine import grade
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 
 def _by_hand(grams):
     """(water, fat, crowding) by plain arithmetic on the table and the densities of the docstring, all sugar dissolved."""

@@ -14,6 +14,8 @@ from pastrylab.trade import sugars
 from pastrylab.trade.solutes import glucose_syrup_solids
 from pastrylab.trade.sugars.sweeteners import SWEETNESS
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 # A busy machine is no failure.
 patient = settings(deadline=None)
 shares = st.floats(0, 0.84)

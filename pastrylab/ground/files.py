@@ -19,13 +19,14 @@ _looked = contextvars.ContextVar("what was found in this look", default=None)
 
 @contextlib.contextmanager
 def one_look():
-    """Within it the disk is asked once for each thing: for work that reads tables many times and writes none.
+    """Within it the disk is asked once for each thing: for work that reads tables many times and writes none. A look
+    within a look is part of it.
 
     >>> with one_look():
     ...     data_path("prices.csv") is data_path("prices.csv")
     True
     """
-    token = _looked.set({})
+    token = _looked.set({} if (seen := _looked.get()) is None else seen)
     try:
         yield
     finally:

@@ -22,6 +22,8 @@ from pastrylab.ground.units import Q
 from pastrylab.school import exercise_values
 from pastrylab.school.draws import givens
 
+pytestmark = pytest.mark.usefixtures("one_look")
+
 with open(
     Path(__file__).resolve().parents[2] / "datasets" / "exercise_values.csv", encoding="utf-8", newline=""
 ) as file:
