@@ -19,14 +19,13 @@ _looked = contextvars.ContextVar("what was found in this look", default=None)
 
 @contextlib.contextmanager
 def one_look():
-    """Within it the disk is asked once for each thing: for work that reads tables many times and writes none. A look
-    within a look is part of it.
+    """Within it the disk is asked once for each thing: for work that reads tables many times and writes none.
 
     >>> with one_look():
     ...     data_path("prices.csv") is data_path("prices.csv")
     True
     """
-    token = _looked.set({} if (seen := _looked.get()) is None else seen)
+    token = _looked.set({})
     try:
         yield
     finally:
