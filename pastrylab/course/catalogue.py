@@ -15,6 +15,7 @@ FOLDERS = {
     "05": "keeping",
     "04": "sugars",
     "06": "moulds",
+    "07": "storage",
 }
 
 

@@ -87,13 +87,14 @@ def coldest_surface(air, humidity, limit):
 
 
 def saturation_table(low=0, high=30, step=1):
-    """What saturates air: ((degC, hPa), ...), for sums with a pencil. low, high, step: whole degrees, -40 to 60.
+    """What saturates air, to the tenth a pencil needs: ((degC, hPa), ...). low, high, step: whole degrees, -40 to 60.
 
     Source: ASHRAE Fundamentals 2017, chapter 1, equations 5 and 6, by psychrolib. Raises StudentError.
 
-    >>> [(degrees, f"{hpa:.2f}") for degrees, hpa in saturation_table(10, 20, 5)]
-    [(10, '12.28'), (15, '17.05'), (20, '23.39')]
+    >>> saturation_table(10, 20, 5)
+    ((10, 12.3), (15, 17.1), (20, 23.4))
     """
     return tuple(
-        (degrees, vapour_pressure.floats(AIR.limited("low", degrees))) for degrees in range(low, high + 1, step)
+        (degrees, round(vapour_pressure.floats(AIR.limited("low", degrees)), 1))
+        for degrees in range(low, high + 1, step)
     )
