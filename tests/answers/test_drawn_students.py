@@ -29,7 +29,16 @@ with open(
     Path(__file__).resolve().parents[2] / "datasets" / "exercise_values.csv", encoding="utf-8", newline=""
 ) as file:
     ROWS = list(csv.DictReader(file))
-LESSONS = (arithmetic_01, arithmetic_02, arithmetic_03, arithmetic_04, arithmetic_05, arithmetic_06, arithmetic_07, arithmetic_08)
+LESSONS = (
+    arithmetic_01,
+    arithmetic_02,
+    arithmetic_03,
+    arithmetic_04,
+    arithmetic_05,
+    arithmetic_06,
+    arithmetic_07,
+    arithmetic_08,
+)
 ANSWERS = {which: answer for lesson in LESSONS for which, answer in lesson.ANSWERS.items()}
 ON_THE_WAY = {which: shown for lesson in LESSONS for which, shown in lesson.ON_THE_WAY.items()}
 WRITTEN = {which: shown for lesson in LESSONS for which, shown in getattr(lesson, "WRITTEN", {}).items()}
