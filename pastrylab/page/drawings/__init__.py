@@ -6,12 +6,13 @@ Each is an SVG of a few shapes, drawn by a function, with a word in it and an al
 from pastrylab.page.drawings.fillings import FILLINGS
 from pastrylab.page.drawings.pieces import PIECES
 from pastrylab.page.drawings.shapes import Drawing
+from pastrylab.page.drawings.shells import SHELLS
 from pastrylab.page.drawings.smears import SMEARS
 from pastrylab.page.drawings.syrups import SYRUPS
 
 __all__ = ["DEFECTS", "SMEARS", "Drawing", "file_name"]
 
-DEFECTS = {drawing.name: drawing for drawing in (*PIECES, *FILLINGS, *SYRUPS)}
+DEFECTS = {drawing.name: drawing for drawing in (*PIECES, *SHELLS, *FILLINGS, *SYRUPS)}
 
 
 def file_name(drawing):
