@@ -29,6 +29,17 @@ TABLES = {
         ),
         key=("honeys",),
     ),
+    "flow": Table(  # directions alone: no source gives a figure that holds for every chocolate
+        columns=(
+            Column("cause"),
+            Column("viscosity", choices=("falls", "rises", "no change", "cannot tell")),
+            Column("yield_stress", choices=("falls", "rises", "overcome", "cannot tell")),
+            Column("wall", choices=("thinner", "thicker", "cannot tell")),
+            Column("why"),
+            Column("source"),
+        ),
+        key=("cause",),
+    ),
     "boiling_elevation": Table(
         columns=(Column("series"), *_numbers("solids_percent", "elevation_kelvin"), Column("source")),
         key=("series", "solids_percent"),
