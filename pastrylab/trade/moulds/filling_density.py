@@ -54,7 +54,7 @@ def density_of(filling):
 
     >>> from pastrylab import Formula
     >>> print(density_of(Formula({"dark couverture 64 %": "300 g", "heavy cream": "200 g"})))
-    1.13 g/mL, 1.10 to 1.17 g/mL
+    1.12 g/mL, 1.09 to 1.15 g/mL
     """
     made = filling.composition() if isinstance(filling, Formula) else filling
     if not isinstance(made, Composition):
