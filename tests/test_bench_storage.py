@@ -9,7 +9,7 @@ from pastrylab.course.storage import benches
 from pastrylab.course.storage.room import hours
 from pastrylab.school import answers
 
-# Full at, hPa (ASHRAE Fundamentals 2017): 5 degC 8.72, 13 14.98, 15 17.05, 16 18.18, 19.76 23.04, 21 24.88, 22 26.45, 27 35.67.
+# Full at, hPa (ASHRAE Fundamentals 2017): 4 degC 8.13, 9.565 11.93, 13 14.98, 15 17.05, 16 18.18, 19.76 23.04, 21 24.88, 23 28.10, 27 35.67.
 
 
 def said(bench):
@@ -26,18 +26,18 @@ def moved(bench, **values):
 
 
 def test_the_tray_bench_says_what_lies_on_the_tray_and_when_it_may_be_unwrapped():
-    # 0.50 x 26.45 = 13.22 hPa: over 8.72 that is 152 %. Dew at 11.1 degC, where 13.2 fills air. With no error in the
-    # hygrometer and 0.2 degrees in the thermometers: 0.50 x 26.77 / 0.82 = 16.3 hPa is full at 14.3, read as 14.5.
+    # 0.51 x 28.10 = 14.33 hPa: over 8.13 that is 176.2 %. Dew at 12.3 degC, where 14.3 fills air. With no error in the
+    # hygrometer and 0.2 degrees in the thermometers: 0.51 x 28.44 / 0.82 = 17.69 hPa is full at 15.6, read as 15.8.
     text = moved(benches.tray_bench(), humidity_error=0, probe_error=0.2)
-    assert "152 %: drops settle" in text and "Dew ends at 11.1 °C" in text
+    assert "177 %: drops settle" in text and "Dew ends at 12.3 °C" in text
     (reads,) = re.findall(r"coldest piece reads (\d+\.\d) °C", text)
-    assert float(reads) == pytest.approx(14.5, abs=0.1)
+    assert float(reads) == pytest.approx(15.8, abs=0.1)
 
 
 def test_dry_to_the_touch_and_still_over_the_limit():
-    # 0.60 x 26.45 = 15.87 over 18.18 is 87.3 %: no drop, and above 82 to 85 %.
-    text = moved(benches.tray_bench(), start=16, humidity=60, humidity_error=0, probe_error=0.2)
-    assert "88 %: no drop to be seen" in text and "Leave it wrapped" in text
+    # 0.55 x 28.10 = 15.46 over 18.18 is 85.0 %: no drop, and above 82 to 85 %.
+    text = moved(benches.tray_bench(), start=16, humidity=55, humidity_error=0, probe_error=0.2)
+    assert "86 %: no drop to be seen" in text and "Leave it wrapped" in text
 
 
 def test_the_tray_bench_at_the_ends_of_the_air():
@@ -54,20 +54,20 @@ def test_the_picture_marks_what_the_sentence_says():
     figure = bench.figure
     (at,) = figure._out.get_xdata()
     assert f"{at:.1f}"[:4] in said(bench) or f"{at + 0.05:.1f}" in said(bench)
-    assert figure._tray.get_xdata() == [5] and figure._indoors.get_xdata() == [22]
+    assert figure._tray.get_xdata() == [4] and figure._indoors.get_xdata() == [23]
     moved(bench, humidity=95)
     assert len(figure._out.get_xdata()) == 0, "nothing is marked where no wait will do"
 
 
 def test_a_guess_meets_the_wait(own_workbook):
-    # 13.22 / 0.82 = 16.13 hPa is full at 14.1 degC: 17 degrees colder than the room become 7.9, log2(17 / 7.9) x 20 = 22.
+    # 14.33 / 0.82 = 17.48 hPa is full at 15.4 degC: 19 degrees colder than the room become 7.6, log2(19 / 7.6) x 20 = 26.
     card = benches.guess_wrapped()
     card.box.value = "10 min"
     card.keep.click()
     bench = benches.tray_bench()
     text = html.unescape(re.sub("<[^>]*>", "", bench.guessed.value))
-    # After 10 minutes: 22 - 17 x 0.5^0.5 = 9.98 degC, where air is full at 12.26: 13.22 / 12.26 = 108 %.
-    assert "You said 10 min, the estimate says 22 min" in text and "would read 9.98 °C, with 108 % on it" in text
+    # After 10 minutes: 23 - 19 x 0.5^0.5 = 9.565 degC, where air is full at 11.93: 14.33 / 11.93 = 120.1 %.
+    assert "You said 10 min, the estimate says 26 min" in text and "would read 9.56 °C, with 121 % on it" in text
     assert answers.last("07", "07.guess.wrapped", "")["answer"] == "10 min"
 
 

@@ -33,8 +33,8 @@ def guess_wrapped():
     return GuessCard(
         _LESSON,
         "wrapped",
-        "A tray of dark chocolates comes out of the refrigerator at 5 °C (41 °F), wrapped, into a kitchen of 22 °C (72 °F) "
-        "and 50 %. What it is colder than the kitchen halves every 20 minutes. After how many minutes may the film come "
+        "A tray of dark chocolates comes out of the refrigerator at 4 °C (39 °F), wrapped, into a kitchen of 23 °C (73 °F) "
+        "and 51 %. What it is colder than the kitchen halves every 20 minutes. After how many minutes may the film come "
         "off? Commit to a time before you look.",
         "10 min",
     )
@@ -43,9 +43,9 @@ def guess_wrapped():
 def tray_bench():
     """A tray that warms in a room: how humid the air on it is, and when it may be unwrapped."""
     controls = (
-        Control("start", "The tray reads", "degC", -18, 25, 0.5, 5, us=(0, 77, 1)),
-        Control("air", "The room", "degC", 12, 32, 0.5, 22, us=(54, 90, 1)),
-        Control("humidity", "Humidity of the room", "", 20, 95, 1, 50),
+        Control("start", "The tray reads", "degC", -18, 25, 0.5, 4, us=(0, 77, 1)),
+        Control("air", "The room", "degC", 12, 32, 0.5, 23, us=(54, 90, 1)),
+        Control("humidity", "Humidity of the room", "", 20, 95, 1, 51),
         Control("halving", "Halving time", "min", 5, 180, 1, 20),
         Control("humidity_error", "Hygrometer good to", "", 0, 10, 1, 3),
     )

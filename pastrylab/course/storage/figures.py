@@ -120,7 +120,7 @@ class TrayOnAir(Degrees, Picture):
             f"{careful.written_up(high, 0)} minutes hold with every error."
         )
         water = storage.vapour_pressure.floats(air, humidity)
-        return Met(read, then, ((stands, water),), (low, high))
+        return Met(read, then, ((stands, water),), (math.floor(low), math.ceil(high)))
 
 
 def percent(share):

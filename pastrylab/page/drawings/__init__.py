@@ -8,11 +8,12 @@ from pastrylab.page.drawings.pieces import PIECES
 from pastrylab.page.drawings.shapes import Drawing
 from pastrylab.page.drawings.shells import SHELLS
 from pastrylab.page.drawings.smears import SMEARS
+from pastrylab.page.drawings.stored import STORED
 from pastrylab.page.drawings.syrups import SYRUPS
 
 __all__ = ["DEFECTS", "SMEARS", "Drawing", "file_name"]
 
-DEFECTS = {drawing.name: drawing for drawing in (*PIECES, *SHELLS, *FILLINGS, *SYRUPS)}
+DEFECTS = {drawing.name: drawing for drawing in (*PIECES, *SHELLS, *FILLINGS, *SYRUPS, *STORED)}
 
 
 def file_name(drawing):

@@ -116,7 +116,7 @@ def _sugar_bloom():
     )
     return Drawing(
         "sugar bloom",
-        sheet("water spots, sugar", piece(spots, drops, shine=False)),
+        sheet("rough grains: sugar", piece(spots, drops, shine=False)),
         "A piece with drops of water and rough white grains of sugar on it.",
     )
 
