@@ -5,6 +5,7 @@ import numpy as np
 from pastrylab.ground.constants import WATER_MOLAR_MASS, ZERO_CELSIUS
 from pastrylab.ground.roots import bisect, plain
 from pastrylab.ground.units import In, Quantity, Reading, Share, StudentError, takes
+from pastrylab.trade.altitude import ALTITUDE, pressure_at
 from pastrylab.trade.solutes import SOLUTES, as_pairs, mole_fractions
 
 # IAPWS-IF97, region 4 (saturation line), table 34 of the release.
@@ -18,7 +19,6 @@ _Q, _A, _B, _R = -17638.0, -1.0038, -0.24653, 8.314462618
 MOST_SOLIDS = 0.98
 _HOTTEST = 250.0  # upper end of the search for a boiling point, degC
 _SOLIDS = Share(at_most=MOST_SOLIDS, example='0.80 or "80 %"')
-ALTITUDE = In("m", at_least=-450, at_most=5000, example="500 m")
 PRESSURE = In("kPa", at_least=5, at_most=200, example="95 kPa")
 
 
@@ -47,19 +47,6 @@ def _boils_at(kilopascal):
     g = _N[1] * beta**2 + _N[4] * beta + _N[7]
     d = 2 * g / (-f - np.sqrt(f**2 - 4 * e * g))
     return plain((_N[9] + d - np.sqrt((_N[9] + d) ** 2 - 4 * (_N[8] + _N[9] * d))) / 2 - ZERO_CELSIUS)
-
-
-@takes(returns="hPa", altitude=ALTITUDE)
-def pressure_at(altitude):
-    """Air pressure at an altitude in the standard atmosphere. altitude: -450 to 5000 m. Returns hPa.
-
-    Source: US Standard Atmosphere 1976, closed form 1013.25 (1 - 2.25577e-5 h)^5.25588. Weather moves the
-    real pressure by some 3 %. Raises StudentError outside the range.
-
-    >>> f"{pressure_at('1609 m').m_as('hPa'):.0f}"
-    '834'
-    """
-    return 1013.25 * (1.0 - 2.25577e-5 * altitude) ** 5.25588
 
 
 def _pressure(altitude, pressure):
