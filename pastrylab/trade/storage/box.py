@@ -105,7 +105,7 @@ def silica_for(volume, air, humidity, down_to, uptake, also="0 g"):
 
     >>> from pastrylab import show
     >>> show(silica_for("20 L", "20 degC", "60 %", "40 %", "20 %").gel, 3)
-    '0.345 g'
+    '0.346 g'
     """
     if down_to >= humidity:
         raise StudentError(
