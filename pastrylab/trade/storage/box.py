@@ -6,7 +6,6 @@ from pastrylab.ground.units import In, Quantity, Reading, Share, StudentError, b
 from pastrylab.trade.altitude import ALTITUDE, pressure_at
 from pastrylab.trade.storage.air import AIR, HUMIDITY
 from pastrylab.trade.storage.moist_air import moist_air
-from pastrylab.trade.water_activity import salt_standard
 
 VOLUME = In("L", above=0, at_most=10_000, example="20 L")
 UPTAKE = Share(above=0, at_most=0.5, example='0.2 or "20 %"')
@@ -42,6 +41,8 @@ def box_with(what, temperature):
             1.0, "The air of the box becomes as wet as air can be, 100 %: nothing with sugar in it belongs there."
         )
     if name == SALT:
+        from pastrylab.trade.water_activity import salt_standard  # solutes and formulas: not every box asks for them
+
         humidity = salt_standard.floats("table salt", temperature)
         return Box(
             humidity,
