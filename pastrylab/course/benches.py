@@ -14,7 +14,6 @@ from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
 from pastrylab.page.cards import GuessCard as guess
 from pastrylab.page.cards import NameCard as my_name
-from pastrylab.page.kitchen.my_kitchen import MyKitchen as my_kitchen
 from pastrylab.school import answers, exercise_values
 
 __all__ = [
@@ -47,6 +46,13 @@ def my_formula(step=""):
     from pastrylab.page.formula.box import FormulaBox  # not every lesson has one
 
     return FormulaBox(step)
+
+
+def my_kitchen(first="An ingredient"):
+    """The reader's own labels, couvertures and prices, each with its form."""
+    from pastrylab.page.kitchen.my_kitchen import MyKitchen  # as above
+
+    return MyKitchen(first)
 
 
 def start(lesson):

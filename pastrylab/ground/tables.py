@@ -5,6 +5,7 @@ is refused with the file, the row as the spreadsheet numbers it, the column, and
 """
 
 import csv
+import functools
 import io
 from dataclasses import dataclass
 from pathlib import Path
@@ -216,7 +217,7 @@ def _cell(cell, column, where):
             raise StudentError(f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), column.choices[0])
         return cell
     try:
-        typed = read_text(cell)
+        typed = _read(cell)
     except StudentError as error:
         raise StudentError(
             f"{where}: {error.given}", error.needed.replace(" first, then its unit", ""), _example(column)
@@ -226,6 +227,9 @@ def _cell(cell, column, where):
     if not _fits(typed.number, column):
         raise StudentError(f"{where}: {cell[:40]}", _wanted(column), _example(column))
     return typed.number
+
+
+_read = functools.lru_cache(maxsize=4096)(read_text)  # most numbers of a table stand there many times
 
 
 def _fits(number, column):

@@ -72,7 +72,7 @@ class Picture:
         if not self._settled:
             if self.narrow:
                 self._room = narrow.make_over(self.figure)
-            self.canvas.draw()
+            self.figure.get_layout_engine().execute(self.figure)
             self.figure.set_layout_engine("none")
             if self.narrow:
                 narrow.titles_to_the_edge(self.figure)
@@ -92,7 +92,8 @@ class Picture:
 
     def _catch_up(self):
         """Bring the canvas up to date."""
-        moved = {artist for artist in self._artists() if self._has_moved(artist)}
+        drawn = self._frame is not None  # before it is, all are new, and none has moved
+        moved = {artist for artist in self._artists() if self._has_moved(artist)} if drawn else set()
         frame = [_frame_of(axes, moved | self._moving) for axes in self._all_axes()]
         if self._ground is None or frame != self._frame or not moved <= self._moving:
             self._moving = moved | self._moving if frame == self._frame else moved

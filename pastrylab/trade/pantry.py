@@ -8,7 +8,6 @@ from pastrylab.ground.datasets import INGREDIENTS
 from pastrylab.ground.files import data_path, load, looked_up, read_once
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import In, StudentError, takes
-from pastrylab.trade.labels.label import label_of, made_of
 
 US_ALLERGENS = (
     *("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame"),
@@ -177,6 +176,11 @@ def _with_own(shipped, added):
 
 
 def _added(shipped, added):
+    from pastrylab.trade.labels.label import (  # who has no label of their own does not wait for its laws
+        label_of,
+        made_of,
+    )
+
     table, names = shipped
     names, made, faults = dict(names), {}, list(added.faults)
     for row in added.rows:

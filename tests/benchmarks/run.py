@@ -19,6 +19,7 @@ import page
 import pint
 
 ROOT = Path(__file__).resolve().parents[2]
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # a reader's Python keeps what it compiled
 os.environ["PASTRYLAB_WORKBOOK"] = tempfile.mkdtemp()
 Path(os.environ["PASTRYLAB_WORKBOOK"], "lessons").mkdir()
 
