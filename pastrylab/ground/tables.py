@@ -39,8 +39,8 @@ class Table:
     key: tuple[str, ...] = ()
 
 
-class _Numbers(tuple):
-    """Rows' numbers. A frame copies its attrs, deep, whenever it is looked into: what nobody can change needs no copy."""
+class _Numbers(list):
+    """Rows' numbers. A frame copies its attrs, deep, whenever it is looked into: what nobody changes needs no copy."""
 
     def __deepcopy__(self, memo):
         return self
