@@ -222,6 +222,7 @@ def test_door_takes_arrays_and_other_registries():
         (("2 kg", 45), "without a unit"),
         (("2 kg", Q(5, "delta_degC")), "a difference between two temperatures"),
         (("2 kg", "5 delta_degC"), "a difference between two temperatures"),
+        (("2 kg", "0.5 °C/min"), "0.5 °C/min, which is a rate of warming or cooling"),
         (("2 kg", "900 degC"), "at most 300"),
         (("2 kg", "45 degC", Q(5, "degC")), "a thermometer reading"),
         (("2 kg", "45 degC", "5 degC", 90), "from 0 to 1"),
@@ -327,6 +328,9 @@ def test_pages_show_metric_first(given_, text):
         ("J kJ kcal W*s kg*m**2/s**2", "an amount of heat"),
         ("Pa hPa kPa N/m**2", "a pressure"),
         ("percent piece", "a plain number"),
+        ("delta_degC/min K/h delta_degF/h", "a rate of warming or cooling"),
+        ("g/h lb/day", "a rate (so much in a minute)"),
+        ("1/min percent/h", "a rate (a share in a minute)"),
         ("g/mL", "a quantity in g/mL"),
     ],
 )

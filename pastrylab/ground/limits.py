@@ -151,7 +151,8 @@ class Reading(In):
         return "a temperature reading"
 
     def _right_sort(self, name, value):
-        if any(unit.startswith("delta_") for unit, _ in value.unit_items()):
+        # A rate, "0.5 °C/min", is no difference: what it is, the door says itself.
+        if [unit for unit, _ in value.unit_items()] in (["delta_degree_Celsius"], ["delta_degree_Fahrenheit"]):
             raise StudentError(
                 f"{_shown(value)} for {_in_words(name)}, a difference between two temperatures",
                 "a reading on the thermometer",

@@ -53,6 +53,10 @@ _MEASURES = {
     "degC": "a temperature",
     "J": "an amount of heat",
     "Pa": "a pressure",
+    "delta_degC/min": "a rate of warming or cooling",
+    "g/min": "a rate (so much in a minute)",
+    "mL/min": "a rate (so much in a minute)",
+    "1/min": "a rate (a share in a minute)",
     "": "a plain number",
 }
 # By the dimension itself: its text names the parts in an order that is pint's own affair.
