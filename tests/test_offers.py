@@ -111,3 +111,29 @@ def test_one_unknown_name_in_a_list_of_percentages_is_the_only_question_for_a_li
         "\n".join(line.typed for line in made.lines), {("chocolate 55 %", "ingredient"): "milk chocolate"}, total=200
     )
     assert whole.formula.grams == {"milk chocolate": 110.0, "heavy cream 36 %": 70.0, "butter unsalted": 20.0}
+
+
+@pytest.mark.parametrize(
+    ("line", "kind", "ingredient", "said"),
+    [
+        ("GANACHE (makes 60)", "heading", "", ""),
+        ("Truffles (yield: 500 g)", "heading", "", ""),
+        ("butter (makes 60)", "part", "butter unsalted", "says no amount"),
+        ("Bring 200 mL cream and 30 g invert sugar to the boil", "part", "heavy cream 36 %", "a line of its own"),
+        ("250g dark choc 64%", "part", "dark couverture 64 %", ""),
+        ("semisweet choc chips 100 g", "part", "semisweet chocolate chips", ""),
+    ],
+)
+def test_lines_as_a_kitchen_writes_them(line, kind, ingredient, said):
+    (read,) = read_list(line).lines
+    assert (read.kind, read.ingredient) == (kind, ingredient)
+    assert said in read.asks.sentence if said else not read.asks
+
+
+def test_what_is_offered_for_a_chocolate_of_a_percentage_lies_nearest_to_it():
+    (read,) = read_list("pour over 320 g of 70% chocolate").lines
+    assert read.asks.choices[0] == "dark couverture 70 %"
+    again = read_list(read.typed, {(read.typed, "ingredient"): "unicorn"}).lines[0].asks
+    assert "'unicorn' is not in the list" in again.sentence and "chocolate" in again.sentence
+    known = read_list(read.typed, {(read.typed, "ingredient"): "dark couverture 70 %"})
+    assert known.formula.grams == {"dark couverture 70 %": 320.0}

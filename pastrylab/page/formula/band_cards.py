@@ -94,7 +94,7 @@ class BandCard(widgets.VBox):
         return percent(self._seen[0])
 
     def _gap(self, gap):
-        return f"{100 * gap:.2g} points"
+        return f"{100 * gap:.2g} points" if gap >= 0.0001 else "less than 0.01 points"
 
     _SCALE = (0.0, 1.0)
 

@@ -48,7 +48,8 @@ class PrepQuestions(widgets.VBox):
                 box = self._picks.get((line.typed, about))
                 if box and box not in shown and (line.asks or box.value):
                     shown.append(box)
-        if made.total_asked or self.total.value:
+        # A list of masses that follows one in percent has no use for its total.
+        if made.total_asked or (self.total.value and any(line.percent is not None for line in made.parts)):
             shown.append(widgets.HTML(text_html(made.total_asked, "note"), layout=WIDE))
             shown.append(self.total)
         if [*shown, self.said] != list(self.children):

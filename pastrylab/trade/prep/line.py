@@ -71,7 +71,7 @@ class Reading:
         line = Line(self.key, ingredient=ingredient, note=self._note(name, ingredient))
         if not ingredient:
             share = next((one.typed.number for one in amount if one.kind == "percent"), self._share())
-            return replace(line, percent=share, asks=self._which(self.chosen or name))
+            return replace(line, percent=share, asks=self._which(name, self.chosen))
         if self.given:
             return from_text(line, self.given)
         if asks:
@@ -91,6 +91,10 @@ class Reading:
             by_measure = weighed(line, volumes[0]).grams
             if by_measure and not _APART[0] < line.grams / by_measure < _APART[1]:
                 sentence = f"'{self.key}' gives two amounts that lie far apart: which is it"
+                if len(self._without([one for _, one in self.found if one.kind in _WHOLE]).split(" ; ")) > 1:
+                    sentence = (
+                        f"'{self.key}' has two amounts; a second ingredient belongs on a line of its own. Which is it"
+                    )
                 return how_much(replace(line, grams=None, said=""), sentence, (amount[0].text, volumes[0].text))
         return line
 
@@ -101,6 +105,9 @@ class Reading:
         kinds = {one.kind for _, one in self.found} | {one.kind for one in self.beside}
         if _TOTAL.match(self.text) and not self.names.find(self._bare_text()):
             return Line(self.key, "total", grams=next((a.grams for _, a in self.found if a.kind == "mass"), None))
+        if self.brackets and not self.found and all(map(_TOTAL.match, self.brackets)):
+            if not self.names.find(self._bare_text()):  # "GANACHE (makes 60)"
+                return Line(self.key, "heading", said="a heading: nothing to weigh")
         if not kinds and heads_of(self.cells, self.brackets):
             return Line(self.key, "heading", said="the heads of columns: nothing to weigh")
         if not kinds & {"mass", "volume", "count", "percent", "bare", "unclear"} and not range_in(self.text):
@@ -265,12 +272,15 @@ class Reading:
         alone = all(one.kind == "percent" for _, one in self.found) and not shares and len(pieces) == 1
         return self.names.find(re.sub(r"[\d.,]+ ?%$", "", name)) if alone else ""
 
-    def _which(self, name):
+    def _which(self, name, chosen):
+        """Which ingredient it is; chosen: what was answered and is in no list, or ""."""
         name = name.replace(" ; ", " ") or self.key
-        held = self.names.held_in(name)
-        choices = self.names.like(name)
+        sought = chosen or name
+        held = self.names.held_in(sought)
+        choices = self.names.like(sought)
         choices = [*([held] if held else []), *(one for one in choices if one != held)]
-        return Question("ingredient", f"Which ingredient is '{name[:60]}'?", tuple(choices))
+        wrong = f"'{chosen[:40]}' is not in the list. " if chosen else ""
+        return Question("ingredient", f"{wrong}Which ingredient is '{name[:60]}'?", tuple(choices))
 
     def _note(self, name, ingredient):
         """Words of the line that are neither its name nor its amount."""

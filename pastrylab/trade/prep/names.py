@@ -29,6 +29,8 @@ def _words(name):
 
 
 def _single(word):
+    if word in ("choc", "chocs"):
+        return "chocolate"
     if word.endswith("ies"):
         return word[:-3] + "y"
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
@@ -132,7 +134,7 @@ class Names:
                 missed = len(letters - words)
                 for one in ingredients:
                     by_alias = not letters & set(_words(one))
-                    score = (missed, by_alias, _apart(figures, words), len(words))
+                    score = (missed, _apart(figures, words), by_alias, len(words))
                     scores[one] = min(scores.get(one, score), score)
         found = sorted(scores, key=scores.get)
         close = difflib.get_close_matches(plain_name(name), self.known, 4, cutoff=0.7)
