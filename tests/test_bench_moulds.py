@@ -13,6 +13,7 @@ from pastrylab.course.moulds import benches
 from pastrylab.course.moulds.bowl_figure import KINDS, BowlDay
 from pastrylab.course.moulds.own import SHAPES, MouldBench
 from pastrylab.course.moulds.section import Section
+from pastrylab.course.moulds.wall_picture import WallFilm
 from pastrylab.ground import kitchen
 from pastrylab.ground.units import StudentError
 
@@ -165,6 +166,21 @@ def test_what_must_be_in_the_bowl_is_just_enough(kind, caps):
     assert "Yours casts" in figure.update(**{**DAY, "kind": kind, "caps": caps, "bowl": need + 0.01})
     short = figure.update(**{**DAY, "kind": kind, "caps": caps, "bowl": need - 1})
     assert "Yours casts" not in short and said
+
+
+# --- what stays on a wall ---------------------------------------------------------------------------------------------
+
+
+def test_a_film_is_drawn_from_end_to_end_of_a_sevenfold_spread():
+    # 14.28 Pa / (1220 kg/m3 x 9.80665 m/s2) = 1.194 mm, over and times the root of 7: 0.451 and 3.158; 29.02 Pa: 2.426 mm.
+    # A wall that leans 45 degrees bears 1 / sin 45 = 1.414 times as much.
+    figure = WallFilm()
+    said = figure.update()
+    assert [round(film.mm, 2) for film in figure.films.values()] == [1.19, 1.69, 2.43, 3.43]
+    bars = [(bar.get_x(), bar.get_x() + bar.get_width()) for bar in figure.axes.patches if bar.get_height() == 0.5]
+    assert bars[0] == pytest.approx((0.451, 3.158), abs=0.001) and len(bars) == 4
+    for word in ("1.2 mm", "2.4 mm", "0.45 mm to 3.2 mm", "illustration", "weigh the shells"):
+        assert word in said, said
 
 
 # --- one's own mould --------------------------------------------------------------------------------------------------

@@ -1,11 +1,17 @@
 """Benches of lesson 06: a mould in section, what must be in the bowl, what stays on a wall, one's own mould."""
 
+import ipywidgets as widgets
+
 from pastrylab.course.moulds.bowl_figure import KINDS, STICKS, BowlDay
 from pastrylab.course.moulds.own import MouldBench
 from pastrylab.course.moulds.section import SHAPES, Section
+from pastrylab.course.moulds.wall_picture import WallFilm
 from pastrylab.page.bench import Bench, Control, Plain
+from pastrylab.page.boxes import WIDE
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.guess import Asked
+from pastrylab.page.parts import picture_html, text_html
+from pastrylab.page.pictured import Pictured
 
 _LESSON = "06"
 _GUESS = Asked(_LESSON, "chocolate", "percent", "the half ball")
@@ -72,3 +78,12 @@ def dry_bench():
 def mould_bench():
     """Your own mould: cavity by rule and by water, shell and wall by weight, filling to make."""
     return MouldBench()
+
+
+def drain_picture():
+    """What stays on an upright wall, with the spread of the laboratories, and what it shows in words."""
+    picture = WallFilm()
+    sentence = picture.update()
+    place = Pictured(picture, lambda: picture.update() and setattr(place, "value", picture_html(picture)))
+    place.value = picture_html(picture)
+    return widgets.VBox([widgets.HTML(text_html(sentence), layout=WIDE), place], layout=WIDE)
