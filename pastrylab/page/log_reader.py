@@ -111,6 +111,10 @@ class LogReader(widgets.VBox):
         """The Finding of a log; draws it. StudentError: what it cannot use."""
         raise NotImplementedError
 
+    def readings(self, text, **asked):
+        """A log's readings, for `judge`. StudentError: what is open or wrong."""
+        return probelog.read_log(text, job=self.job, **asked)
+
     def bring(self, sample):
         """Sets the controls that belong to a sample: its row of the table."""
 
@@ -203,7 +207,7 @@ class LogReader(widgets.VBox):
     def _log(self):
         asked = {"unit": self.unit.value, "times": self.times.value, "column": self.column.value}
         try:
-            log = probelog.read_log(self._text(), job=self.job, **{k: v or None for k, v in asked.items()})
+            log = self.readings(self._text(), **{k: v or None for k, v in asked.items()})
         except probelog.SeveralColumns as error:
             self._offer(error.columns)
             raise
@@ -234,7 +238,7 @@ class LogReader(widgets.VBox):
         log = self._log()
         finding = self.judge(log)
         if self._asked_of != self._which():
-            self.picture.value = picture_html(Plain(self.figure, self._outline(log)))
+            self.picture.value = picture_html(Plain(self.figure, self.outline(log)))
             self.details.value = part("sections", sections=(("How the log was read", log.attrs["said"]),))
             self.ask.layout.display = ""
             return
@@ -242,7 +246,7 @@ class LogReader(widgets.VBox):
         self.verdict.value = text_html(finding.sentence, "good" if finding.sound else "mend")
         self.details.value = part("sections", sections=(*finding.sections, ("How the log was read", log.attrs["said"])))
 
-    def _outline(self, log):
+    def outline(self, log):
         """A log in a sentence that gives no verdict away."""
         minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
         first, last, low, high = (

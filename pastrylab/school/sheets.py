@@ -20,6 +20,7 @@ _TABLES = {
     "ganache_targets.csv": datasets.GANACHE_TARGETS,
     "fillings.csv": datasets.FILLINGS,
     "cream_logs.csv": datasets.CREAM_LOGS,
+    "store_logs.csv": datasets.STORE_LOGS,
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},
 }
@@ -86,7 +87,7 @@ def _of_a_row(name, row, where):
         ingredient_name(row["ingredient"])
     elif name == "prices.csv":
         _price(row, where)
-    elif name in ("probe_logs.csv", "cream_logs.csv"):
+    elif name in ("probe_logs.csv", "cream_logs.csv", "store_logs.csv"):
         logs = name.removesuffix(".csv")
         if not (files.data_path(logs) / row["file"]).is_file():
             raise StudentError(

@@ -1,7 +1,8 @@
-"""Benches of lesson 07: a tray out of the cold, a film that comes off, a store room over a day."""
+"""Benches of lesson 07: a tray out of the cold, a film that comes off, a store room over a day and by its log."""
 
 from pastrylab.course.storage.figures import FilmOff, TrayOnAir
 from pastrylab.course.storage.room import RoomDay
+from pastrylab.course.storage.store_log import store_log_bench as store_log_bench
 from pastrylab.page.bench import Bench, Control
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.guess import Asked

@@ -84,8 +84,9 @@ def sentences(it):
     """
     spoken = [_verdict(it), *_humidity(it), *_water(it), *_warmth(it), *_swings(it)]
     if it.hours_blind:
+        how = "not read, or by a hygrometer that stood still" if it.spans["stuck"] else "not read for hours on end"
         spoken.append(
-            f"For {_most(it.hours_blind)} of {_most(it.hours)} the humidity was not read: nobody knows those."
+            f"For {_most(it.hours_blind)} of {_most(it.hours)} the humidity was {how}: nobody knows what it did."
         )
     if it.hours < SHORTEST:
         spoken.append(f"A log of {_most(it.hours)} shows no whole day and night.")
@@ -132,6 +133,11 @@ def _least(time):
     return f"{written_down(time, 0 if time >= 10 else 1)} h"
 
 
+def _apart(degrees):
+    """A difference in both units, to a tenth."""
+    return f"{degrees:.1f} °C ({1.8 * degrees:.1f} °F)"
+
+
 def _percent(share, toward):
     return f"{toward(round(100 * float(share), 6)):d} %"
 
@@ -149,8 +155,11 @@ def _humidity(it):
         return ["No humidity was read: sugar bloom cannot be judged."]
     where, kind = it.surface.where, it.kind
     i = int(np.argmax(it.surface.read))
-    peak = f"{_percent(it.surface.read[i], round)} {where} at most, {_percent(it.surface.low[i], math.floor)} to {_percent(it.surface.high[i], math.ceil)} with every error"
-    said = [f"Humidity: {peak}. {kind.capitalize()} chocolate draws water from {_band(it)} on."]
+    ends = f"{_percent(it.surface.low[i], math.floor)} to {_percent(it.surface.high[i], math.ceil)}"
+    said = [
+        f"Humidity {where}: {_percent(it.surface.read[i], round)} at most, {ends} with every error. "
+        f"{kind.capitalize()} chocolate draws water from {_band(it)} on."
+    ]
     if it.spans["over"] and not it.hours_over:
         said.append(
             "Above that at single readings, with nothing read before and after: sugar bloom is to be expected there."
@@ -171,7 +180,7 @@ def _humidity(it):
         degrees = math.floor(10 * colder) / 10
         said.append(
             f"That is the air's own humidity. At its most humid, at {both(Quantity(air, 'degC'), 3)}, a shelf or wall more than "
-            f"{both(Quantity(degrees, 'delta_degC'), 2)} colder would have been above it: say how much colder yours is."
+            f"{_apart(degrees)} colder would have been above it: say how much colder yours is."
         )
     return said
 
@@ -186,7 +195,7 @@ def _water(it):
         said.append(f"It may have settled for {_most(it.hours_maybe_wet)} more: the errors hide it.")
     if it.dew_point is not None:
         said.append(
-            f"The air's dew point went up to {both(Quantity(it.dew_point, 'degC'), 3)}: anything colder was wet then."
+            f"The air's dew point went up to {both(Quantity(round(it.dew_point, 1), 'degC'), 3)}: anything colder was wet then."
         )
     return said
 
@@ -213,5 +222,5 @@ def _swings(it):
         "wide swings": "That is a wide swing: each one melts a little fat and sets it anew, and fat bloom comes sooner.",
     }
     days = f"{len(it.days)} days" if len(it.days) > 1 else "1 day"
-    said = f"The widest day of {days} went from {ends}, {both(Quantity(swing, 'delta_degC'), 2)} apart."
+    said = f"The widest day of {days} went from {ends}, {_apart(swing)} apart."
     return [f"{said} {after[swings.word(swing)]}"]

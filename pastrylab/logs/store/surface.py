@@ -53,5 +53,5 @@ def at_the_surface(log, colder, humidity_error, probe_error):
         room = air + sign * room_error
         surface = np.minimum(cold - sign * probe_error, room)
         ends.append(at_surface(room, surface, np.clip(shares + sign * humidity_error, 0.0, 1.0)))
-    where = "at the surface that was measured" if measured else "at the coldest shelf"
+    where = "at the measured surface" if measured else "at the coldest shelf"
     return Surface(minutes[there], *np.round(ends, _DIGITS), where)
