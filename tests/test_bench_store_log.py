@@ -5,7 +5,8 @@ import re
 import pytest
 
 from pastrylab.course.storage import benches
-from pastrylab.ground import datasets, files
+from pastrylab.ground import files
+from pastrylab.ground.store_logs import store_logs
 from pastrylab.logs.store import BEYOND, CANNOT_TELL, WITHIN, read_store, review_store
 from pastrylab.page.log_reader import OWN
 
@@ -13,7 +14,7 @@ TRUTH = {"sound": WITHIN, "unsound": BEYOND, "unknowable": CANNOT_TELL}
 OWN_LOG = "time, room °C, humidity %\n" + "".join(
     f"2026-03-{2 + h // 24:02d} {h % 24:02d}:00, 18.{h % 5}, {60 + h % 4}.5\n" for h in range(30)
 )
-ROWS = datasets.store_logs().to_dict("records")
+ROWS = store_logs().to_dict("records")
 
 
 @pytest.fixture

@@ -1,6 +1,6 @@
 """Are the workbook's other CSVs sound? Every fault of every row, before a class meets it."""
 
-from pastrylab.ground import datasets, files, own, reference, storage_limits
+from pastrylab.ground import datasets, files, own, reference, storage_limits, store_logs
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 from pastrylab.trade import couvertures, pantry
@@ -20,7 +20,7 @@ _TABLES = {
     "ganache_targets.csv": datasets.GANACHE_TARGETS,
     "fillings.csv": datasets.FILLINGS,
     "cream_logs.csv": datasets.CREAM_LOGS,
-    "store_logs.csv": datasets.STORE_LOGS,
+    "store_logs.csv": store_logs.STORE_LOGS,
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},
 }

@@ -4,7 +4,8 @@ import ipywidgets as widgets
 import numpy as np
 from matplotlib.ticker import MaxNLocator
 
-from pastrylab.ground import careful, datasets
+from pastrylab.ground import careful
+from pastrylab.ground.store_logs import store_logs
 from pastrylab.logs import store as storelog
 from pastrylab.logs.store.spans import gaps
 from pastrylab.page.bench import guarded
@@ -128,7 +129,7 @@ def _long(hours):
 
 def sample_logs():
     """The invented logs of store rooms: what stands in the list, and the row of store_logs.csv behind it."""
-    rows = datasets.store_logs().to_dict("records")
+    rows = store_logs().to_dict("records")
     return {f"store {chr(ord('A') + i)} ({row['store']}, {row['kind']})": row for i, row in enumerate(rows)}
 
 
