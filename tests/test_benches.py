@@ -1,7 +1,7 @@
 """Every control of every bench and card at its lowest, default, highest and at hostile values: a sentence, never a crash."""
 
 import html
-import importlib
+import importlib.util
 import inspect
 import io
 import itertools
@@ -45,9 +45,10 @@ HOSTILE = [
 def makers():
     """Every function of the bench modules that makes something for the page without being told more."""
     for info in pkgutil.iter_modules(course.__path__):
-        module = importlib.import_module(f"pastrylab.course.{info.name}" + (".benches" if info.ispkg else ""))
-        if info.name == "catalogue":
+        called = f"pastrylab.course.{info.name}" + (".benches" if info.ispkg else "")
+        if info.name == "catalogue" or not importlib.util.find_spec(called):
             continue
+        module = importlib.import_module(called)
         for name, function in inspect.getmembers(module, inspect.isfunction):
             if function.__module__ != module.__name__ or name.startswith("_"):
                 continue
