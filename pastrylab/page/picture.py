@@ -3,6 +3,7 @@
 Values come in metric floats; `system` ("metric" or "US") only changes how axes and sentence are written.
 """
 
+import math
 import threading
 
 import numpy as np
@@ -183,6 +184,19 @@ class Picture:
         else:
             axis.set_major_locator(MultipleLocator(us_step / 1.8, offset=-32 / 1.8))
             axis.set_major_formatter(FuncFormatter(lambda value, _: f"{1.8 * value + 32:.0f}"))
+
+
+def end_of_axis(reached):
+    """Where an axis from 0 ends that must hold `reached`: in wide steps, so that it stands still while a slider is moved a
+    little, and what grows is seen to grow.
+
+    >>> [end_of_axis(reached) for reached in (5.3, 980, 1000, 1001, 0)]
+    [6.0, 1000.0, 1000.0, 1250.0, 1.0]
+    """
+    if reached <= 0:
+        return 1.0
+    ten = 10.0 ** math.floor(math.log10(reached))
+    return next(float(step * ten) for step in (1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10) if step * ten >= reached)
 
 
 class _GuessMark:

@@ -8,7 +8,7 @@ from pastrylab.ground import datasets
 from pastrylab.ground.money import Money
 from pastrylab.ground.units import Q
 from pastrylab.page.guess import Met
-from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture
+from pastrylab.page.picture import BAND, HABIT, INK, LINE, LOST, Picture, end_of_axis
 from pastrylab.trade import costing
 from pastrylab.trade.costing.kitchen import bonbon_formula, cash, kitchen_currency
 from pastrylab.trade.purchasing import price_list
@@ -60,9 +60,9 @@ class BreakEven(Picture):
         self._curve.set_data(100 * shares, food / shares)
         self._ring.set_data([100 * share], [float(price)])
         self._drop.set_data([0, 100 * share, 100 * share], [float(price)] * 2 + [0])
-        self.above.set(xlim=(15, 80), ylim=(0, 1.05 * food / 0.15))
+        self.above.set(xlim=(15, 80), ylim=(0, end_of_axis(food / 0.15)))
         even = costing.break_even(cash(fixed), price, variable) if gives > 0 else None
-        right = max(1.25 * sold, min(1.4 * (even or 0), 4 * sold), 10)
+        right = end_of_axis(max(1.2 * sold, min(1.3 * (even or 0), 4 * sold), 10))
         ends = np.array([0, right])
         takings, costs = float(price) * ends, fixed + float(variable) * ends
         self._takings.set_data(ends, takings)
@@ -72,7 +72,7 @@ class BreakEven(Picture):
         self._loss.set_data(at, float(price) * at, fixed + float(variable) * at)
         self._even.set_data([even] if even else [], [float(price) * even] if even else [])
         self._sold.set_data([sold, sold], [0, 2 * max(takings[1], costs[1])])
-        self.axes.set(xlim=(0, right), ylim=(0, 1.15 * max(takings[1], costs[1])))
+        self.axes.set(xlim=(0, right), ylim=(0, end_of_axis(1.05 * max(takings[1], costs[1]))))
         start = f"A food cost of {100 * share:.0f} % makes the price {price}. "
         self.alt = start + self._says(gives, even, variable, cash(fixed), int(sold))
         return self.alt

@@ -1,5 +1,7 @@
 """Figures of lesson 03: a ganache as water against fat with its phases, the warm liquid, and cream that cools."""
 
+import math
+
 import numpy as np
 from matplotlib.patches import Rectangle
 
@@ -181,8 +183,8 @@ class WarmLiquid(Picture):
         """Masses in g, temperatures in degC, floats; into: state and kind of the chocolate. Returns the sentence. Raises StudentError as liquid_temperature does."""
         (state, kind), chocolate, liquid = into, chocolate / 1000, liquid / 1000
         needed = float(mixing.liquid_temperature.floats(chocolate, chocolate_at, liquid, target, of, state, kind, 0.0))
-        right = max(100.0 if state == "drops" else 45.0, needed + 4)
-        left = min(20.0, needed - 4)
+        right = max(100.0 if state == "drops" else 45.0, 5 * math.ceil((needed + 4) / 5))
+        left = min(20.0, 5 * math.floor((needed - 4) / 5))
         # Straight but for the bend where drops melt, so a few points draw it whole.
         at = np.linspace(left, right, 2 if state == "tempered" else 33)
         ends = [
@@ -195,7 +197,7 @@ class WarmLiquid(Picture):
         self._point.set_data([needed], [target])
         self._drop.set_data([left, needed, needed], [target, target, 0])
         low, high = min(min(ends), weighed.min(), 26), max(max(ends), weighed.max(), 36)
-        self.axes.set(xlim=(left, right), ylim=(low - 1, high + 1))
+        self.axes.set(xlim=(left, right), ylim=(5 * math.floor((low - 1) / 5), 5 * math.ceil((high + 1) / 5)))
         self._write_axes(system)
         stands = mixing.temper_kept(kind)
         self._alive.set(y=stands[0], height=stands[1] - stands[0], visible=state == "tempered")

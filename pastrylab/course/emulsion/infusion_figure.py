@@ -1,7 +1,7 @@
 """Figure of lesson 03: an infusion weighed in, strained and topped up."""
 
 from pastrylab.ground.units import Quantity
-from pastrylab.page.picture import BAND, INK, Picture
+from pastrylab.page.picture import BAND, INK, Picture, end_of_axis
 from pastrylab.trade import infusion
 
 _LIQUID, _LEAVES, _WATER = "#b9d4ef", "#a3b18a", "#e8f1fa"
@@ -74,7 +74,7 @@ class InfusionWeighed(Picture):
         for word, width in zip(self._words, (liquid, left, left), strict=True):
             word.set_x(width * unit / 2)
             word.set_text(self.write(width, "g", system) if width > 0.15 * liquid else "")
-        self.axes.set_xlim(0, 1.04 * liquid * unit)
+        self.axes.set_xlim(0, end_of_axis(1.02 * liquid * unit))
         if self._system != system:
             self._system = system
             self.axes.set_xlabel("grams" if system == "metric" else "ounces")
