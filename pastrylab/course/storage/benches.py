@@ -17,14 +17,8 @@ _PROBES = (
 )
 _COLDER = (
     "colder_by",
-    "The shelf is",
-    [
-        ("2 °C (4 °F) colder than the room", 2.0),
-        ("as warm as the room", 0.0),
-        ("1 °C (2 °F) colder", 1.0),
-        ("3 °C (5 °F) colder", 3.0),
-        ("5 °C (9 °F) colder", 5.0),
-    ],
+    "The shelf is colder by",
+    [("2 °C (4 °F)", 2.0), ("nothing", 0.0), ("1 °C (2 °F)", 1.0), ("3 °C (5 °F)", 3.0), ("5 °C (9 °F)", 5.0)],
 )
 _CAUTION = "Dairy fillings stay cold as your local code says, whatever a bloom does."
 

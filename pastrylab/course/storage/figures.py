@@ -106,7 +106,8 @@ class TrayOnAir(Degrees, Picture):
         now = storage.may_come_out.floats(tray["start"], tray["air"], tray["humidity"], **given)
         dew = storage.dew_point.floats(tray["air"], tray["humidity"])
         wet = "drops settle" if now.humidity[1] > 1 else "no drop to be seen"
-        on_it = f"On the tray lie {percent(now.humidity[1])}: {wet}. Dew ends at {self.write(dew, 'degC', system)}."
+        on_it = f"Unwrapped now, the air on the tray would stand at {percent(now.humidity[1])}: {wet}."
+        on_it += f" Dew ends at {self.write(dew, 'degC', system)}."
         return f"{on_it} {storage.how_long_wrapped.floats(**tray, **given).sentence}"
 
     def result_of_guess(self, guess, *, start, air, humidity, halving, humidity_error, kind, probe_error, system):
@@ -116,7 +117,7 @@ class TrayOnAir(Degrees, Picture):
         stands = newton.after(start, air, guess / halving)
         on_it = storage.surface_humidity.floats(stands, air, humidity)
         then = (
-            f"After your time the tray would read {self.write(stands, 'degC', system)}, with {percent(on_it)} on it. Only "
+            f"After your time the tray would read {self.write(stands, 'degC', system)}, and the air on it stand at {percent(on_it)}. Only "
             f"{careful.written_up(high, 0)} minutes hold with every error."
         )
         water = storage.vapour_pressure.floats(air, humidity)
@@ -183,6 +184,6 @@ class FilmOff(Picture):
         if found.verdict != "long enough":
             told += f" It should stay wrapped for {wait} minutes." if wait else " In this air no wait will surely do."
         return (
-            f"The film comes off after {opened:.0f} minutes, at {self.write(found.stands_at, 'degC', system)}: {eye}. On it "
-            f"lie {percent(read)} ({careful.written_down(100 * low, 0)} to {percent(high)} with every error). {told}"
+            f"The film comes off after {opened:.0f} minutes, at {self.write(found.stands_at, 'degC', system)}: {eye}. The "
+            f"air on it stands at {percent(read)} ({careful.written_down(100 * low, 0)} to {percent(high)} with every error). {told}"
         )
