@@ -164,6 +164,8 @@ def test_below_cost_what_is_paid_on_top_and_tax():
         ("honey; half a kilo @ 10 eur; 50 g", "€1.00"),
         # 12 at 20 g each weigh 240 g: 60 g are a quarter of them.
         ("lemons; 12; 4.80; 60 g; 20 g each", "1.20"),
+        ("lemons 1kg $4.00 used 120 g", "$0.48"),
+        ("lemons, 1 kg for 4.00, used 120 g", "0.48"),
         ("vanilla pods; bundle of 10; 25.00; 1 pod", "2.50"),
     ],
 )
@@ -176,10 +178,11 @@ def test_clear_receipts_are_costed(line, cost):
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("a;b;c;d", "line 1"),
+        ("a;b;c;d", "'b' for the size of a"),
         ("lemons; 1 kg; 4.00", "what you used of it"),
         ("lemons; 1 kg", "its price and what you used"),
-        ("lemons", "what the pack holds and its price"),
+        ("lemons", "No semicolon parts this line"),
+        ("lemons; ; ; 120 g", "what the pack holds and its price"),
         ("lemons; 1 kg; ; 120 g", "Missing here: its price"),
         ("lemons; a bag; 4.00; 120 g", "line 1"),
         ("lemons; 12; 4.80; 60 g", "sold by the piece"),

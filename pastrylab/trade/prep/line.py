@@ -95,7 +95,8 @@ class Reading:
                     sentence = (
                         f"'{self.key}' has two amounts; a second ingredient belongs on a line of its own. Which is it"
                     )
-                return how_much(replace(line, grams=None, said=""), sentence, (amount[0].text, volumes[0].text))
+                both = sorted((amount[0].text, volumes[0].text), key=self.typed.find)
+                return how_much(replace(line, grams=None, said=""), sentence, both)
         return line
 
     # --- lines that are no ingredient

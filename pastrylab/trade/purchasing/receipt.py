@@ -18,6 +18,7 @@ from pastrylab.trade.purchasing.typed_pack import (
 _LINE = "lemons; 1 kg; 4.00; 120 g; 40 %"
 _FORM = "item; pack; price; used; usable share"
 _MISSING = ("the item", "what the pack holds", "its price", "what you used of it")
+_RUNNING = re.compile(r"([^\d$€£¥;]*[^\W\d_])[\s,:]+(\S.*?)[\s,]+(?:used|of which|use)\s+(\d.*)", re.I)
 _HEADS = re.compile(
     r"(?:items?|ingredients?|names?|what|products?|packs?|sizes?|holds|prices?|costs?|paid|used?|amounts?|quantity|qty"
     r"|usable|share|yield|unit|weight|density)\b",
@@ -64,7 +65,12 @@ def _is_heading(cells):
 
 
 def _parted(cells):
-    """The cells of a line, pack and price in two of them: "1 kg for 4.00" is one of each."""
+    """The cells of a line, pack and price in two of them: "1 kg for 4.00" is one of each.
+
+    A line without semicolons is read where it says what was used: "lemons 1 kg $4.00 used 120 g".
+    """
+    if len(cells) == 1 and (found := _RUNNING.fullmatch(cells[0])):
+        cells = list(found.groups())
     if len(cells) > 2 and priced_in_one(cells[1]):
         size, price = size_and_price(cells[1], cells[0])
         return [cells[0], size, price, *cells[2:]]
@@ -73,6 +79,8 @@ def _parted(cells):
 
 def _missing(cells):
     """What a line lacks, in words; "" where it has too much."""
+    if len(cells) == 1:
+        return ". No semicolon parts this line"
     lacks = [what for k, what in enumerate(_MISSING) if k >= len(cells) or not cells[k]]
     return f". Missing here: {' and '.join(lacks)}" if lacks else ""
 
@@ -89,7 +97,10 @@ def _bought(item, size, price, amount, more):
     kinds = {pack.kind, amount_of(amount, f"the amount of {item}")[1]}
     if density is None and kinds == {"mass", "volume"}:
         pack = replace(pack, density=tabled_density(item))
-    if each and kinds == {"mass", "count"} and pack.kind == "count":
+    if kinds == {"mass", "count"} and pack.kind == "count":
+        if not each:
+            needed = "a number of pieces, or one more cell with what one weighs"
+            raise StudentError(f"{amount} of {item}, which is sold by the piece", needed, f"{item}; ...; 20 g each")
         pack = weighed_each(pack, each, f"{item}; {size}")
     pack.holds(amount)
     return pack, amount

@@ -109,13 +109,22 @@ def pack_size(text, item):
     text = re.sub(r"^(?:an?|one)\s+", "1 ", text, flags=re.IGNORECASE)
     text = " ".join(re.sub(r"^(?:1\s+)?of\s+", "", re.sub(r"\s+", " ", _VESSEL.sub(" ", text)).strip()).split())
     if not re.match(r"[-−\d½⅓⅔¼¾.]", text):
-        text = f"1 {text}".strip()
+        text = _one(text, item)
     times = _TIMES.fullmatch(text) or re.fullmatch(r"(\d+) of (\d.*)", text)
     if not times:
         return without_item(text, item)
     amount, kind = amount_of(without_item(times[2], item), f"the size of {item}", above=0)
     unit = {"mass": "kg", "volume": "L", "count": "pieces"}[kind]
     return f"{int(times[1]) * amount:f} {unit}"
+
+
+def _one(text, item):
+    """ "quart" as "1 quart". Raises StudentError for what is no unit."""
+    try:
+        unit_named(text.split()[0] if text else "")
+    except StudentError:
+        raise StudentError(f"'{text[:30]}' for the size of {item}", "what the pack holds", "1 kg") from None
+    return f"1 {text}"
 
 
 def without_item(text, item):
