@@ -215,6 +215,15 @@ def test_rule_water_shell_wall_and_filling():
     assert "between 4.36 and 5.06 mL" in said and "make 134 g" in said
 
 
+def test_the_order_says_what_must_be_in_the_bowl():
+    # 260 / 0.92 = 282.6 / 24 = 11.8, so 12. Leaves 12 x 79 = 948. A full mould, the cavity at its high end: 24 x 8.841 x
+    # 1.22 = 258.9; 11 x 79 + 258.9 + 120 = 1247.9, up to 1248.
+    said = own()
+    for word in ("12 fills, 288 pieces", "948 g", "1248 g", "259 g"):
+        assert word in said, said
+    assert "pieces cast" not in own(pieces="") and "12 fills" in own("another shape: by water alone")
+
+
 def test_rule_and_water_that_contradict_each_other_go_no_further():
     said = own(full="900 g")
     assert "cannot both be right" in said and "shell weighs" not in said and "filling" not in said
@@ -242,6 +251,12 @@ def test_water_alone_tells_no_wall():
         ({"density": "11 g/mL"}, "millilitre of filling"),
         ({"density": "1.1"}, "millilitre of filling"),
         ({"shape": "cone"}, "Depth"),
+        ({"rejects": "100 %"}, "Rejects"),
+        ({"rejects": "270"}, "Rejects"),
+        ({"rejects": ""}, "Rejects"),
+        ({"pieces": "0"}, "Good pieces"),
+        ({"pieces": "2.5"}, "whole number"),
+        ({"rest": "120"}, "No ladle"),
         ({"shape": "rounded bar", "depth": "9 mm", "width": "20 mm"}, "Radius"),
         ({"across": "", "full": ""}, "Across the opening"),
     ],
@@ -264,6 +279,8 @@ def test_what_no_mould_can_be_is_refused_in_a_sentence(typed, named):
         {"density": "0,6 g/ml"},
         {"empty": "0.812 kg"},
         {"cavities": "24 pieces"},
+        {"pieces": "20 dozen", "rejects": "0", "rest": "0 g"},
+        {"rejects": "0.08", "rest": "4 oz"},
         {"shape": "cone", "depth": "31 mm", "full": ""},
         {"shape": "bar", "across": "40 mm", "width": "22 mm", "depth": "10 mm"},
     ],

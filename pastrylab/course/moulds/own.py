@@ -2,10 +2,11 @@
 
 import csv
 import io
+import math
 
 import ipywidgets as widgets
 
-from pastrylab.ground.units import In, Number, Q, StudentError, both
+from pastrylab.ground.units import In, Number, Q, Share, StudentError, both
 from pastrylab.page.boxes import answer_box, button, field
 from pastrylab.page.form import Form
 from pastrylab.page.keeper import Keeper, Thing
@@ -40,6 +41,9 @@ _BOXES = {
     "scale": ("Scale good to", _SCALE, "1 g"),
     "headspace": ("Filling ends below the rim", _HEADSPACE, "2 mm"),
     "density": ("A millilitre of filling weighs", _DENSITY, "1.1 g/mL"),
+    "pieces": ("Good pieces wanted", Number(at_least=1, at_most=100_000, example="260"), "260"),
+    "rejects": ("Rejects", Share(at_most=None, below=1, example="8 %"), "8 %"),
+    "rest": ("No ladle takes up", In("g", at_least=0, at_most=5000, example="120 g"), "120 g"),
 }
 _MAKE = {
     "half ball": lambda b: moulds.hemisphere.floats(b["across"]),
@@ -65,7 +69,8 @@ class MouldBench(Form):
             [box["cavities"], box["empty"]],
             [box["full"], box["shells"]],
             [box["scale"], box["headspace"]],
-            [box["density"], self.work],
+            [box["density"], box["pieces"]],
+            [box["rejects"], box["rest"], self.work],
         ]
         self.keeper = Keeper("moulds", "mould", self._thing, self._opened, list(box.values()))
         super().__init__(rows, self.work, self.refresh, [self.keeper])
@@ -102,7 +107,9 @@ class MouldBench(Form):
         }
         always = ("cavities", "scale", "headspace", "density")
         weighed = bool(self.boxes["full"].value.strip() or self.boxes["shells"].value.strip())
-        rest = {name: self._typed(name, name in always) for name in ("full", "shells", *always)}
+        order = bool(self.boxes["pieces"].value.strip())
+        rest = {name: self._typed(name, name in always) for name in ("full", "shells", "pieces", *always)}
+        rest |= {name: self._typed(name, order) for name in ("rejects", "rest")}
         return {**dict.fromkeys(_BOXES), **sizes, **rest, "empty": self._typed("empty", weighed)}
 
     # --- kept for another day ---------------------------------------------------------------------------------------
@@ -142,6 +149,7 @@ def found(shape, typed):
     cavity = moulds.surest(*(one for one in (rule, water) if one))
     if agree and typed["shells"]:
         sentences += _inside(cavity, typed)
+        sentences += _in_bowl(cavity, typed) if typed["pieces"] else []
     return sentences, "good" if agree else "mend"
 
 
@@ -204,3 +212,19 @@ def _piece(cavity, grams, typed):
     """(wall in mm, Piece) of a shell of that mass in a cavity."""
     wall = moulds.wall_of.floats(cavity, grams)
     return wall, moulds.piece.floats(cavity, wall, typed["headspace"], typed["density"])
+
+
+def _in_bowl(cavity, typed):
+    """Sentences on the order: fills of this mould, and what must be in the bowl for its shells."""
+    cavities = typed["cavities"]
+    each = (typed["shells"] - typed["empty"]) / cavities
+    order = moulds.fills.floats(typed["pieces"], typed["rejects"], cavities)
+    # The cavity at the high end of its error: a bowl that has a little too much casts the last mould.
+    one = moulds.mould.floats(cavity.ml * (1 + cavity.error), each, 0.0, cavities)
+    need = moulds.need.floats(one, order.count, typed["rest"], False)
+    return [
+        f"{typed['pieces']:.0f} good pieces with {100 * typed['rejects']:.3g} % rejects: {order.count} fills, {order.cast} pieces "
+        f"cast. {both(Q(need.leaves, 'g'), 4)} leave the bowl as shells. In it must be "
+        f"{both(Q(math.ceil(need.in_bowl), 'g'), 4)}: the last mould takes {both(Q(one.full, 'g'), 3)} to the brim. Add what "
+        "sticks to scraper and tray, and the caps where they come from the same bowl."
+    ]
