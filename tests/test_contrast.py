@@ -15,13 +15,12 @@ from pastrylab.page.picture import Picture
 
 
 def pictures():
-    for info in pkgutil.iter_modules(course.__path__):
-        if not info.ispkg:
-            continue
-        module = importlib.import_module(f"pastrylab.course.{info.name}.figures")
+    """Every figure of every lesson, in whatever module of its folder it stands."""
+    for info in pkgutil.walk_packages(course.__path__, f"{course.__name__}."):
+        module = importlib.import_module(info.name)
         for name, kind in inspect.getmembers(module, inspect.isclass):
-            if issubclass(kind, Picture) and kind is not Picture and kind.__module__ == module.__name__:
-                yield pytest.param(kind, id=f"{info.name}.{name}")
+            if issubclass(kind, Picture) and kind.__module__ == module.__name__:
+                yield pytest.param(kind, id=f"{info.name.split('.')[2]}.{name}")
 
 
 def on_white(colour, alpha=None):

@@ -2,7 +2,7 @@
 
 from pastrylab.course.storage.figures import FilmOff, TrayOnAir
 from pastrylab.course.storage.room import RoomDay
-from pastrylab.course.storage.store_log import store_log_bench as store_log_bench
+from pastrylab.course.storage.store_log import StoreLogBench
 from pastrylab.page.bench import Bench, Control
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.guess import Asked
@@ -82,3 +82,8 @@ def room_bench():
         "the sugar draws water. Blue dotted: wet. Doors and windows shut, nothing wet inside."
     )
     return Bench(RoomDay(), controls, legend, (_KINDS, _COLDER))
+
+
+def store_log_bench():
+    """A store room's log against the limits at its coldest shelf: one's own, or one of the kitchen's."""
+    return StoreLogBench()

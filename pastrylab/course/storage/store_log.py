@@ -182,8 +182,3 @@ class StoreLogBench(LogReader):
                 low, high = (self.figure.write(x, unit, self.system.value) for x in (known.min(), known.max()))
                 parts.append(f"{what} from {low} to {high}.")
         return " ".join(parts)
-
-
-def store_log_bench():
-    """A store room's log against the limits at its coldest shelf: one's own, or one of the kitchen's."""
-    return StoreLogBench()

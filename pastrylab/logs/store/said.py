@@ -192,7 +192,8 @@ def _water(it):
         how_often = "once" if times == 1 else f"{times} times"
         said.append(f"Water settled {how_often}, for {_least(it.hours_wet)} at least.")
     if it.spans["maybe_wet"]:
-        said.append(f"It may have settled for {_most(it.hours_maybe_wet)} more: the errors hide it.")
+        more = " more" if times else ""
+        said.append(f"Water may have settled for {_most(it.hours_maybe_wet)}{more}: the errors hide it.")
     if it.dew_point is not None:
         said.append(
             f"The air's dew point went up to {both(Quantity(round(it.dew_point, 1), 'degC'), 3)}: anything colder was wet then."
