@@ -128,6 +128,32 @@ def test_an_end_lies_between_all_moulds_and_one(fills, at_hand, hands, sets):
 
 
 @pytest.mark.parametrize(
+    ("call", "found"),
+    [
+        (lambda: moulds.fills("300", "1/5", "28").count, 14),
+        (lambda: moulds.fills(300, 0.2, 28).count, 14),
+        (lambda: moulds.fills("25 dozen", "20 %", 28).count, 14),
+        (lambda: moulds.fills(300, "0 %", 1).count, 300),
+        (lambda: moulds.mould("0.5 fl oz", "0.1 oz", "0 g", 24).caps, 0),
+        (lambda: moulds.mould("7 mL", "2.5 g", "1.5 g", 28, fluid="1.2 kg/L").full, pytest.approx(235.2)),
+        (lambda: moulds.mould("7 mL", "8 g", "0 g", 28, "15.1 g").shells, 224),  # 239.1 g of 239.12 g
+        (lambda: moulds.need(ONE, "2", "0.1 kg").leaves, 234),
+        (lambda: len(moulds.from_bowl("2 lb", ONE, 5).casts), 5),
+        (lambda: moulds.made("1 kg", "1 kg", "4 g", "4 g", 25).fills, 10),
+        (lambda: moulds.earliest_end(2, 1, "0 min", "1 h").m_as("min"), 120),
+    ],
+)
+def test_taken(call, found):
+    assert call() == found
+
+
+def test_shells_and_losses_beyond_what_was_poured_are_told_by_weight():
+    with pytest.raises(StudentError) as told:
+        moulds.mould("7 mL", "8 g", "0 g", 28, "15.2 g")
+    assert told.value.given == "239.2 g of shells and losses out of 239.1 g poured"
+
+
+@pytest.mark.parametrize(
     "call",
     [
         lambda: moulds.fills(0, "20 %", 28),

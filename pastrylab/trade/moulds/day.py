@@ -82,7 +82,7 @@ def _closed(usable, one, cast):
     """How many of `cast` moulds the rest of a bowl closes."""
     if not one.caps or usable - one.spread >= cast * one.caps - _SLACK:
         return cast
-    return max(math.floor((usable - one.spread) / one.caps + _SLACK), 0)
+    return math.floor(max(usable - one.spread, 0.0) / one.caps + _SLACK)
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pastrylab.ground.units import In, Quantity, StudentError, takes
 from pastrylab.trade.moulds.shells import DENSITY, WALL, shell
 
+FILLING = In("g/mL", at_least=0.2, at_most=2, example="1.1 g/mL")  # a beaten one is light
 HEADSPACE = "1.5 mm"  # common practice, no source: the filling ends 1 to 2 mm below the rim
 
 
@@ -53,7 +54,7 @@ class Piece:
         return Quantity(self.filling_ml, "mL")
 
 
-@takes(wall=WALL, headspace=WALL, filling_density=DENSITY, density=DENSITY)
+@takes(wall=WALL, headspace=WALL, filling_density=FILLING, density=DENSITY)
 def piece(cavity, wall, headspace=HEADSPACE, filling_density="1.1 g/mL", density="1.27 g/mL"):
     """Shell, filling and cap of a piece from its `cavity` and `wall`: a Piece.
 
@@ -82,7 +83,7 @@ def piece(cavity, wall, headspace=HEADSPACE, filling_density="1.1 g/mL", density
     cavity=In("mL", above=0, example="7 mL"),
     shell_mass=In("g", above=0, example="2.4 g"),
     cap_mass=In("g", at_least=0, example="1.4 g"),
-    filling_density=DENSITY,
+    filling_density=FILLING,
     density=DENSITY,
 )
 def piece_by_mass(cavity, shell_mass, cap_mass, filling_density="1.1 g/mL", density="1.27 g/mL"):
