@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 from itertools import product
 
+from pastrylab.ground.files import one_look
 from pastrylab.ground.units import Quantity, StudentError, show
 from pastrylab.trade.activity import estimated
 from pastrylab.trade.formula import Formula
@@ -42,6 +43,7 @@ class Mended:
         return self.formula is not None
 
 
+@one_look()
 def mend(formula, targets, move, keep_total=False, to_weigh=False):
     """The smallest change that brings a formula into its bands, or the smallest set of bands that clash: a Mended.
 
