@@ -370,3 +370,14 @@ def test_ends_far_apart_and_half_a_gram_are_counted_to_the_full(by_hand):
     by_hand.ends |= {"water": (20, 20), "sucrose": (30, 40.5)}
     most, _least = label_error.ends({"my syrup": 100.0})
     assert most["sucrose"] == pytest.approx(0.5) and most["glucose"] == pytest.approx(-0.5)
+
+
+@pytest.mark.parametrize(
+    "text", ["min. 64 %", "64 % minimum", "64% min", "at least 64 %", "≥ 64 %", "cocoa solids: 64 % min."]
+)
+def test_a_cocoa_percentage_is_read_as_a_pack_prints_it(text):
+    assert made_of(Label(**DARK, cocoa=text)) == made_of(Label(**DARK, cocoa="64"))
+
+
+def test_a_cocoa_percentage_that_cannot_be_read_is_refused_in_its_own_words():
+    assert "'strong' as the cocoa percentage" in refusal(**DARK, cocoa="strong")

@@ -5,6 +5,7 @@ narrowed down (bounds). What a label cannot tell is said in sentences.
 """
 
 import functools
+import re
 from dataclasses import dataclass
 
 from pastrylab.ground.bounds import Contradiction, middle, narrowed
@@ -16,6 +17,10 @@ from pastrylab.trade.labels.rules import AMOUNTS, CHOCOLATE, DAIRY, FAMILIES, SU
 from pastrylab.trade.labels.words import read_contents
 
 KINDS = tuple(FAMILIES)
+# Beside the percentage on a pack: "min. 70 % cocoa solids", "cocoa: 70 % minimum".
+_AT_LEAST = re.compile(
+    r"\b(?:min(?:imum)?|at least|not less than|cocoa|cacao|kakao|solids|content|mass)\b[.:]?|[≥>:]", re.I
+)
 _SLACK = 0.02  # g: two figures that meet exactly are not at odds
 
 
@@ -150,7 +155,10 @@ def _cocoa_percentage(label):
         return None
     if label.kind not in CHOCOLATE:
         raise StudentError(f"a cocoa percentage for {label.kind}", "one for chocolate alone: leave it empty", "64 %")
-    typed = read_text(text)
+    try:
+        typed = read_text(_AT_LEAST.sub(" ", text))
+    except StudentError:
+        raise StudentError(f"'{text[:40]}' as the cocoa percentage", "a percentage, as printed", "64 %") from None
     if typed.unit not in ("", "percent") or not 10 <= typed.number <= 100:
         raise StudentError(f"'{text[:40]}' as the cocoa percentage", "from 10 to 100 %", "64 %")
     return typed.number - 0.5, typed.number, typed.number + 2
