@@ -376,7 +376,8 @@ def test_ends_far_apart_and_half_a_gram_are_counted_to_the_full(by_hand):
     "text", ["min. 64 %", "64 % minimum", "64% min", "at least 64 %", "≥ 64 %", "cocoa solids: 64 % min."]
 )
 def test_a_cocoa_percentage_is_read_as_a_pack_prints_it(text):
-    assert made_of(Label(**DARK, cocoa=text)) == made_of(Label(**DARK, cocoa="64"))
+    pack = {"kind": "dark chocolate", "fat": "40", "carbohydrate": "38", "sugars": "36", "protein": "6.5"}
+    assert made_of(Label(**pack, cocoa=text)) == made_of(Label(**pack, cocoa="64"))
 
 
 def test_a_cocoa_percentage_that_cannot_be_read_is_refused_in_its_own_words():
