@@ -32,7 +32,7 @@ AT_THE_TRAY = Exercise(
     id="07.humidity-at-the-tray",
     title="The air at the tray",
     prompt="""The kitchen stands at {air}, its hygrometer at {humidity:%}. A tray comes out of the cellar at {surface}. The table says
-        what pressure of water vapour air can hold, by the degree. How humid is the air that lies on the tray? Give a
+        what pressure of water vapour air can hold: a row begins at its own degree and counts on by one. How humid is the air that lies on the tray? Give a
         percentage.""",
     kind="share",
     answer=lambda g: g.vapour / g.cold,

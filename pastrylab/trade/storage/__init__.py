@@ -1,4 +1,4 @@
-"""A store room: its air, cold chocolate in it, what a closed box does, bloom and the cold, and the care of moulds."""
+"""A store room: its air, cold chocolate in it, what a closed box does, and what hard water leaves in a mould."""
 
 from pastrylab.trade.storage.air import (
     carried,
@@ -9,20 +9,13 @@ from pastrylab.trade.storage.air import (
     vapour_pressure,
 )
 from pastrylab.trade.storage.box import box_with, silica_for, water_in_air
-from pastrylab.trade.storage.care import MOULD_CARE, hardness_class, hardness_in_milligrams, lime_left
-from pastrylab.trade.storage.cold import FAT_BLOOM, INTO_THE_COLD, OUT_OF_THE_COLD, SMELLS, SUGAR_BLOOM
+from pastrylab.trade.storage.care import hardness_class, hardness_in_milligrams, lime_left
 from pastrylab.trade.storage.day import day_in_store
 from pastrylab.trade.storage.limits import store_band, surface_limit
 from pastrylab.trade.storage.tray import how_long_wrapped, may_come_out
 from pastrylab.trade.storage.warming import film_off
 
 __all__ = [
-    "FAT_BLOOM",
-    "INTO_THE_COLD",
-    "MOULD_CARE",
-    "OUT_OF_THE_COLD",
-    "SMELLS",
-    "SUGAR_BLOOM",
     "box_with",
     "carried",
     "coldest_surface",

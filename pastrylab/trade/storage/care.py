@@ -1,6 +1,4 @@
-"""Care of moulds: what a drop of hard water leaves, and how a cavity stays bright."""
-
-from dataclasses import dataclass
+"""Care of moulds: what a drop of hard water leaves when it dries in a cavity."""
 
 from pastrylab.ground.units import In, Number, StudentError, takes
 
@@ -45,48 +43,3 @@ def lime_left(hardness, water=DROP):
     '0.0125'
     """
     return hardness * water / 1000.0
-
-
-@dataclass(frozen=True)
-class Step:
-    """One thing to do, why, and where it comes from."""
-
-    do: str
-    why: str
-    source: str = "common practice, no source"
-
-
-MOULD_CARE = (
-    Step(
-        "Wash seldom. Scrape flat what stands on the mould; polish the cavities after each use.",
-        "The trace of cocoa butter that stays in a clean cavity does no harm; every washing is a chance to scratch it.",
-    ),
-    Step(
-        "Wash before another filling, another allergen, or where filling has leaked.",
-        "A mould is used again unwashed only without a trace of filling and within one allergen.",
-    ),
-    Step(
-        "Lukewarm water, a little mild soap, a soft cloth or the hand. No brush, no scourer, no knife.",
-        "What scratches the cavity is cast on every piece after it.",
-    ),
-    Step(
-        "Rinse until no soap is left.",
-        "A film of soap dries on the wall and shows as a dull veil; it also tastes.",
-    ),
-    Step(
-        "Last rinse with soft or distilled water where the tap is hard.",
-        "What the drop held stays behind when it dries: lime, as a ring that casts a spot.",
-    ),
-    Step(
-        "Dry at once with a soft cloth, upside down, and let the mould stand until it is as warm as the room.",
-        "A drop left in a cavity is a water spot twice: it leaves lime, and it dissolves sugar where chocolate meets it.",
-    ),
-    Step(
-        "Polish each cavity with cotton before casting, with a fresh piece when it greys.",
-        "A bright piece is the print of a bright wall.",
-    ),
-    Step(
-        "Cast into moulds a little below the chocolate, at room temperature, never cold from a refrigerator.",
-        "A cold mould draws water from the air like any cold tray, and sets the first film too fast.",
-    ),
-)
