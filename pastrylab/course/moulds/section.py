@@ -104,11 +104,15 @@ class Section(Picture):
     def _says(self, cavity, made, air, headspace, cap, system):
         """What is in the cavity, in sentences."""
         grams = made.shell_g + made.cap_g * (1 - air / made.cap_ml)
+        digits = 3 if system == "metric" else 2  # an ounce is a large thing to weigh a shell in
+
+        def each(amount, unit):
+            return self.write(amount, unit, system, digits)
+
         yield (
-            f"The cavity holds {self.write(cavity.ml, 'mL', system)}: a shell of {self.write(made.shell_g, 'g', system)}, "
-            f"{self.write(made.filling_ml, 'mL', system)} of filling and {self.write(made.cap_ml, 'mL', system)} of headspace "
-            f"for the cap. A filling of 1.1 g/mL weighs {self.write(made.filling_g, 'g', system)}; chocolate is "
-            f"{100 * grams / (grams + made.filling_g):.0f} % of the piece."
+            f"The cavity holds {each(cavity.ml, 'mL')}: a shell of {each(made.shell_g, 'g')}, {each(made.filling_ml, 'mL')} of "
+            f"filling and {each(made.cap_ml, 'mL')} of headspace for the cap. A filling of 1.1 g/mL weighs "
+            f"{each(made.filling_g, 'g')}; chocolate is {100 * grams / (grams + made.filling_g):.0f} % of the piece."
         )
         if air > 0:
             yield (
