@@ -56,6 +56,28 @@ CLEAR = {
     ),
     "a refrigerator": ("time;fridge °C;humidity %\n9:00;4;60\n10:00;5;62", [4, 5], [0.60, 0.62]),
     "a freezer": ("time;freezer °C;humidity %\n9:00;-18;60\n10:00;-19;62", [-18, -19], [0.60, 0.62]),
+    "two rows of names, the second of units": (
+        "Time,Temp,RH\n,°F,%\n2026-03-01 09:00,68,48\n2026-03-01 10:00,69.8,49",
+        [20, 21],
+        [0.48, 0.49],
+    ),
+    "quoted decimal commas": (
+        '"Time","Temp (°C)","RH (%)"\n"9:00","20,0","48,0"\n"10:00","21,0","49,0"',
+        [20, 21],
+        [0.48, 0.49],
+    ),
+    "indoors and outdoors": (
+        "time;indoor °C;indoor %;outdoor °C;outdoor %\n9:00;20;48;5;90\n10:00;21;49;5;90",
+        [20, 21],
+        [0.48, 0.49],
+    ),
+    "humidity first, by its mark": ("9:00; 48 %; 20 °C\n10:00; 49 %; 21 °C", [20, 21], [0.48, 0.49]),
+    "°F in each cell, no header": ("9:00 am, 68F, 48%\n10:00 am, 69.8F, 49%", [20, 21], [0.48, 0.49]),
+    "channels named by what they are": (
+        "Time,Channel 1 (Temperature °C),Channel 2 (Humidity %RH)\n2026-03-01 09:00,20,48\n2026-03-01 10:00,21,49",
+        [20, 21],
+        [0.48, 0.49],
+    ),
     "a gap and an error code": (
         "time;room °C;RH\n9:00;20;48\n9:30;;\n"
         + "9:40;20;48\n" * 1
@@ -82,6 +104,10 @@ REFUSED = {
     "grams of water in the air": ("time;room °C;humidity\n9:00;21;8.1\n10:00;21;8.2", "dew point, or grams"),
     "a dew point called humidity": ("time;room °C;humidity\n9:00;21;12.6\n10:00;21;12.9", "dew point"),
     "a humidity above 100": ("time;room °C;RH\n9:00;21;148\n10:00;21;149", "no relative humidity"),
+    "a humidity below nought": ("time;room °C;RH\n9:00;21;-48\n10:00;21;-49", "no relative humidity"),
+    "a sensor that shows nought": ("time;room °C;RH\n9:00;21;0\n10:00;21;0", "no relative humidity"),
+    "grams of water alone": ("time;absolute humidity g/m3\n9:00;8\n10:00;8", "not the relative humidity"),
+    "no store is as cold as this, nor as warm": ("time;room °C;RH\n9:00;-5;48\n10:00;-6;49", "no freezer"),
     "swapped": ("time;room °C;RH\n9:00;48;21\n10:00;49;21", "not a store room"),
     "°F called °C": ("time;room °C;RH\n9:00;70;48\n10:00;71;48", "not a store room"),
     "°C called °F": ("time;room °F;RH\n9:00;20;48\n10:00;21;48", "no refrigerator"),
@@ -155,3 +181,28 @@ def test_long_days_with_dates_count_from_the_first():
     rows = "".join(f"{day:02d}.03.2026 {hour:02d}:00;20,0;48,0\n" for day in range(1, 31) for hour in range(24))
     log = read_store("Zeit;Temp °C;RH %\n" + rows)
     assert len(log) == 720 and log["minutes"].iloc[-1] == 719 * 60 and log.attrs["clock"]
+
+
+def test_grams_of_water_beside_a_temperature_are_left_out_and_said():
+    log = read_store("time;room °C;absolute humidity g/m3\n9:00;21;8.1\n10:00;21;8.2")
+    assert np.isnan(log["humidity"]).all()
+    assert "'absolute humidity g/m3' is not the relative humidity." in log.attrs["said"]
+
+
+def test_a_column_can_be_named_by_the_caller():
+    text = "time;CH1;CH2;CH3\n9:00;21;48;18\n10:00;21;49;18"
+    log = read_store(text, column="CH1", humidity="CH2", surface="column 4")
+    assert (log["degC"].tolist(), log["humidity"].tolist(), log["surface"].tolist()) == (
+        [21, 21],
+        [0.48, 0.49],
+        [18, 18],
+    )
+    with pytest.raises(StudentError, match="no column 'CH9'"):
+        read_store(text, column="CH9")
+
+
+def test_units_and_times_may_be_said_by_the_caller():
+    log = read_store("time;temp;RH\n0;68;48\n1;69.8;49", unit="degF", times="hours")
+    assert log["degC"].tolist() == pytest.approx([20, 21]) and log["minutes"].tolist() == [0, 60]
+    with pytest.raises(StudentError, match="the unit"):
+        read_store("time;temp;RH\n9:00;68;48\n10:00;69;48", unit="kelvin")

@@ -187,5 +187,6 @@ def _told(seen, roles: Roles, air, damp, cold, why):
         said.append(f"The surface's temperature is {whose}.")
     said.append(f"The times are those of {' and '.join(map(seen.name, times))}.")
     taken = {*times, air, damp, *cold, *roles.notes}
+    said += [f"{seen.name(k)} is not the relative humidity." for k in seen.of("water") if damp is None]
     left = [seen.name(k) for k in seen.filled if k not in taken]
     return (*said, f"Left out: {', '.join(left)}.") if left else tuple(said)

@@ -12,7 +12,7 @@ from pastrylab.trade.storage import air
 LEAST, MOST = 1.0, 105.0  # percent; below and above a sensor is at fault, not the air
 _FAULTS = 0.1  # of the readings: with more of them the column is no humidity
 DRIEST = 25.0  # percent: a room drier than this all day is asked about
-_NUMBER = re.compile(r"([0-9]{1,9}(?:[.,][0-9]{0,12})?)")
+_NUMBER = re.compile(r"([+\-−–]?[0-9]{1,9}(?:[.,][0-9]{0,12})?)")
 _EXAMPLE = "48 %"
 
 
@@ -25,8 +25,8 @@ def of_column(cells, lines, name, marked):
     [0.48, nan, 0.495]
     """
     found = [_NUMBER.fullmatch(cell) for cell in cells]
-    values = np.array([float(m[1].replace(",", ".")) if m else np.nan for m in found])
-    negative = [line for line, cell, m in zip(lines, cells, found, strict=True) if not m and re.search("[0-9]", cell)]
+    values = np.array([float(re.sub("[−–]", "-", m[1]).replace(",", ".")) if m else np.nan for m in found])
+    odd = [line for line, cell, m in zip(lines, cells, found, strict=True) if not m and re.search("[0-9]", cell)]
     known = values[np.isfinite(values)]
     if not known.size:
         raise StudentError(f"'{name}' without a number", "the relative humidity in % in each row", _EXAMPLE)
@@ -35,8 +35,8 @@ def of_column(cells, lines, name, marked):
         values, known = values * 100.0, known * 100.0
         said.append("The humidity is written as shares: 0.48 was read as 48 %.")
     wrong = np.isfinite(values) & ((values < LEAST) | (values > MOST))
-    if wrong.sum() + len(negative) > _FAULTS * (known.size + len(negative)):
-        row = negative[0] if negative else lines[int(np.flatnonzero(wrong)[0])]
+    if wrong.sum() + len(odd) > _FAULTS * (known.size + len(odd)):
+        row = odd[0] if odd else lines[int(np.flatnonzero(wrong)[0])]
         raise StudentError(
             f"'{name}' with numbers that are no relative humidity, the first in row {row}",
             "% from 1 to 100; a dew point, or grams of water in the air, under a name that says so",
@@ -48,7 +48,7 @@ def of_column(cells, lines, name, marked):
             "its unit over the column",
             "humidity %, dew point °C, or g/m³",
         )
-    faulty = sorted([line for line, bad in zip(lines, wrong, strict=True) if bad] + negative)
+    faulty = sorted([line for line, bad in zip(lines, wrong, strict=True) if bad] + odd)
     if faulty:
         said.append(f"{rows_named(faulty)}: an error code, not a humidity. Left out as a gap.")
     over = int(np.sum(values[~wrong & np.isfinite(values)] > 100))
