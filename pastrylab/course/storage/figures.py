@@ -39,8 +39,6 @@ class Degrees:
 class TrayOnAir(Degrees, Picture):
     """Room and tray on a picture of air: temperature across, its water upwards, full and limit as curves."""
 
-    guess_word_above = False
-
     def __init__(self):
         super().__init__(height=4.9)
         axes = self.axes
