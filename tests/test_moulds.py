@@ -154,6 +154,21 @@ def test_a_cavity_measured_by_water_keeps_the_shape_of_the_rule_and_the_volume_o
     assert found.solid.depth / found.solid.radius == pytest.approx(12 / 15)
 
 
+def test_the_error_of_a_shell_is_that_of_its_area_and_of_the_density():
+    ball = moulds.hemisphere("30 mm")  # 5.08 % of the volume, two thirds of it of the area; 0.03 of 1.27 g/mL
+    assert moulds.shell(ball, "1.5 mm").error == pytest.approx(0.0508 * 2 / 3 + 0.03 / 1.27, abs=1e-4)
+    assert moulds.wall_of(ball, moulds.shell(ball, "1.5 mm", "1.2 g/mL").mass, "1.2 g/mL").m_as("mm") == pytest.approx(
+        1.5
+    )
+
+
+def test_a_shell_that_does_not_fit_is_told_one_that_would():
+    with pytest.raises(StudentError) as told:
+        moulds.wall_of(moulds.hemisphere("30 mm"), "32 g")
+    assert "which holds 8.98 g" in told.value.given
+    assert told.value.example == "3 g"  # a third of the cavity, full
+
+
 def test_weighed_shells():
     found = moulds.shell_by_weighing("760 g", "828.1 g", 28, moulds.hemisphere("30 mm"))
     assert found.grams == pytest.approx(68.1 / 28)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from pastrylab.ground.units import In, Number, Share, StudentError, takes
 from pastrylab.trade.moulds.cavities import CAVITIES, whole
+from pastrylab.trade.moulds.shells import FLUID
 
 REJECTS = Share(at_most=None, below=1, example="20 %")
 _COUNT = Number(at_least=1, at_most=100_000, example="300")
@@ -76,7 +77,7 @@ class Mould:
     spread=_GRAMS,
     fluid=In("g/mL", at_least=0.5, at_most=2, example="1.22 g/mL"),
 )
-def mould(cavity, shell, cap, cavities, lost="0 g", spread="0 g", fluid="1.22 g/mL"):
+def mould(cavity, shell, cap, cavities, lost="0 g", spread="0 g", fluid=f"{FLUID} g/mL"):
     """What one fill of a mould takes: a Mould.
 
     cavity: volume of one; shell, cap: masses of one; lost: what sticks to scraper and tray at each mould, weighed; spread:

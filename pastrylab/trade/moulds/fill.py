@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from pastrylab.ground.units import In, Quantity, StudentError, takes
-from pastrylab.trade.moulds.shells import DENSITY, WALL, shell
+from pastrylab.trade.moulds.shells import AS_SET, DENSITY, WALL, shell
 
 FILLING = In("g/mL", at_least=0.2, at_most=2, example="1.1 g/mL")  # a beaten one is light
 HEADSPACE = "1.5 mm"  # common practice, no source: the filling ends 1 to 2 mm below the rim
@@ -55,7 +55,7 @@ class Piece:
 
 
 @takes(wall=WALL, headspace=WALL, filling_density=FILLING, density=DENSITY)
-def piece(cavity, wall, headspace=HEADSPACE, filling_density="1.1 g/mL", density="1.27 g/mL"):
+def piece(cavity, wall, headspace=HEADSPACE, filling_density="1.1 g/mL", density=AS_SET):
     """Shell, filling and cap of a piece from its `cavity` and `wall`: a Piece.
 
     headspace: how far below the rim the filling ends; the cap fills it, scraped level. density: of set chocolate. Raises
@@ -86,7 +86,7 @@ def piece(cavity, wall, headspace=HEADSPACE, filling_density="1.1 g/mL", density
     filling_density=FILLING,
     density=DENSITY,
 )
-def piece_by_mass(cavity, shell_mass, cap_mass, filling_density="1.1 g/mL", density="1.27 g/mL"):
+def piece_by_mass(cavity, shell_mass, cap_mass, filling_density="1.1 g/mL", density=AS_SET):
     """As piece, from what was weighed: the cavity's volume, and the mean masses of a shell and of a cap. A Piece.
 
     Raises StudentError where shell and cap fill the cavity.

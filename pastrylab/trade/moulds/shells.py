@@ -12,6 +12,7 @@ from pastrylab.ground.units import In, Quantity, StudentError, takes
 from pastrylab.trade.moulds.cavities import CAVITIES, SCALE, Cavity, whole
 
 SET, FLUID, DENSITY_ERROR = 1.27, 1.22, 0.03  # g/mL
+AS_SET = f"{SET} g/mL"
 WALL = In("mm", above=0, at_most=20, example="1.5 mm")
 DENSITY = In("g/mL", at_least=0.5, at_most=2, example="1.27 g/mL")
 _MOULD = In("g", at_least=0, example="760 g")
@@ -60,7 +61,7 @@ def _filled(cavity, wall):
 
 
 @takes(wall=WALL, density=DENSITY)
-def shell(cavity, wall, density="1.27 g/mL"):
+def shell(cavity, wall, density=AS_SET):
     """The shell with a `wall` of one thickness everywhere: a Shell.
 
     cavity: a Cavity of known shape. The error is that of the wall's area and of the density; how even the wall is, only a
@@ -76,7 +77,7 @@ def shell(cavity, wall, density="1.27 g/mL"):
 
 
 @takes(empty=_MOULD, with_shells=In("g", above=0, example="828 g"), cavities=CAVITIES, density=DENSITY, scale=SCALE)
-def shell_by_weighing(empty, with_shells, cavities, cavity=None, density="1.27 g/mL", scale="1 g"):
+def shell_by_weighing(empty, with_shells, cavities, cavity=None, density=AS_SET, scale="1 g"):
     """The mean shell, from the mould weighed empty and again with its shells set and scraped: a Shell.
 
     One shell alone: `empty` 0 g and 1 cavity. cavity: a Cavity of known shape; then the wall follows. scale: its step,
@@ -107,7 +108,7 @@ def _has_shape(cavity):
 
 
 @takes(returns="mm", mass=In("g", above=0, example="2.4 g"), density=DENSITY)
-def wall_of(cavity, mass, density="1.27 g/mL"):
+def wall_of(cavity, mass, density=AS_SET):
     """The wall of a shell of this mass, of one thickness everywhere.
 
     cavity: a Cavity of known shape. Raises StudentError for a shell that does not fit, or a cavity of unknown shape.
