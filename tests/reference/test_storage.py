@@ -6,7 +6,7 @@ import pytest
 from iapws import IAPWS97
 from iapws._iapws import _Sublimation_Pressure
 
-from pastrylab.trade.storage import coldest_surface, dew_point, surface_humidity, vapour_pressure
+from pastrylab.trade.storage import coldest_surface, dew_point, surface_humidity, vapour_pressure, water_in_air
 
 # Dew points by CoolProp 8.0.0, HAPropsSI at 101325 Pa, checked to 0.004 K against ASHRAE Fundamentals 2017.
 DEW_POINTS = [
@@ -109,4 +109,32 @@ def test_the_coldest_surface(outside, air, percent, limit):
         got=percent / 100 * magnus(air) / magnus(found),
         tolerance=0.002,
         source=MAGNUS,
+    )
+
+
+@pytest.mark.parametrize(
+    ("celsius", "pascal"),
+    [(0, 610.8), (5, 871.9), (10, 1227), (15, 1704), (20, 2337), (25, 3167), (30, 4243)],
+)  # fmt: skip
+def test_a_printed_table_of_saturated_air(outside, celsius, pascal):
+    outside(
+        quantity=f"pressure of saturated vapour at {celsius} degC, Pa",
+        expected=pascal,
+        got=vapour_pressure(f"{celsius} degC").m_as("Pa"),
+        tolerance=0.0012 * pascal,
+        source="engineeringtoolbox.com, Moist Air Properties, read; its rows over ice are less exact and left out",
+    )
+
+
+@pytest.mark.parametrize(("celsius", "ratio"), [(5, 0.0054), (10, 0.0077), (20, 0.015), (25, 0.020), (30, 0.027)])
+def test_a_printed_table_of_the_water_in_saturated_air(outside, celsius, ratio):
+    """Dry air is what the ideal gas says is left: 28.966 g/mol at 101.325 kPa less the vapour."""
+    kelvin, litres = celsius + 273.15, 1000
+    dry = (101325 - by_iapws(celsius) * 100) * litres / 1000 / (8.314462618 * kelvin) * 28.966
+    outside(
+        quantity=f"water with a gram of dry air, saturated at {celsius} degC",
+        expected=ratio,
+        got=water_in_air(f"{litres} L", f"{celsius} degC", "100 %").m_as("g") / dry,
+        tolerance=0.0005 if ratio > 0.01 else 0.0001,
+        source="engineeringtoolbox.com, Moist Air Properties, read; to its rounding",
     )
