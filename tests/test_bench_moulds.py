@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from pastrylab.course.moulds import benches
-from pastrylab.course.moulds.bowl_figure import KINDS, BowlDay
+from pastrylab.course.moulds.bowl_figure import CAPS, KINDS, BowlDay
 from pastrylab.course.moulds.own import SHAPES, MouldBench
 from pastrylab.course.moulds.section import Section
 from pastrylab.course.moulds.wall_picture import WallFilm
@@ -20,7 +20,7 @@ from pastrylab.ground.units import StudentError
 BALL = {"shape": "dome", "across": 32.0, "depth": 16.0, "wall": 1.5, "headspace": 2.0, "cap": 2.0}
 DAY = {
     "kind": "24 half balls, 32 mm across",
-    "caps": False,
+    "caps": "none",
     "pieces": 220,
     "rejects": 0.08,
     "wall": 1.5,
@@ -151,14 +151,27 @@ def test_pounds_on_the_axis_and_in_the_words():
 
 def test_caps_from_the_same_bowl():
     # Ten moulds of caps, 24 x 1.3127 mL x 1.27 = 40.0 g each: 749 + 400 = 1149 leave, 80 stay: 1229 must be there.
-    said = BowlDay().update(**{**DAY, "caps": True, "bowl": 1230.0})
+    said = BowlDay().update(**{**DAY, "caps": "after", "bowl": 1230.0})
     assert "1149 g leave" in said and "1229 g must" in said and "the caps" in said and "81 g come back" in said
     # Casting leaves 1100 - 749 = 351, less 80: six moulds of caps (240 g), not seven (280 g).
-    assert "closes 6 of 10" in BowlDay().update(**{**DAY, "caps": True, "bowl": 1100.0})
+    assert "closes 6 of 10" in BowlDay().update(**{**DAY, "caps": "after", "bowl": 1100.0})
+
+
+def test_one_mould_used_again_and_again_is_capped_before_it_is_cast():
+    # 74.87 + 40.01 = 114.9 g leave with each: 9 x 114.88 + 251.2 + 80 = 1365.1, and 10 x 114.88 = 1149 leave in all.
+    figure = BowlDay()
+    said = figure.update(**{**DAY, "caps": "in turn"})
+    for word in ("takes 251 g, and 115 g", "1149 g leave", "1366 g must", "the last mould"):
+        assert word in said, said
+    # 900 - 4 x 114.9 = 440, the sixth finds 900 - 5 x 114.9 = 326, less than 331.
+    assert "ends at mould 6 of 10: 326 g" in said
+    assert "casts and closes all of them, and 217 g come back" in figure.update(
+        **{**DAY, "caps": "in turn", "bowl": 1366.0}
+    )
 
 
 @pytest.mark.parametrize("kind", KINDS)
-@pytest.mark.parametrize("caps", [False, True])
+@pytest.mark.parametrize("caps", CAPS.values())
 def test_what_must_be_in_the_bowl_is_just_enough(kind, caps):
     figure = BowlDay()
     said = figure.update(**{**DAY, "kind": kind, "caps": caps})

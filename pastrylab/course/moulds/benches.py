@@ -2,7 +2,7 @@
 
 import ipywidgets as widgets
 
-from pastrylab.course.moulds.bowl_figure import KINDS, STICKS, BowlDay
+from pastrylab.course.moulds.bowl_figure import CAPS, KINDS, STICKS, BowlDay
 from pastrylab.course.moulds.own import MouldBench
 from pastrylab.course.moulds.section import SHAPES, Section
 from pastrylab.course.moulds.wall_picture import WallFilm
@@ -20,7 +20,7 @@ _TEETH = (
     f"up. Dotted: what must be in it at the start. {STICKS:g} g at each mould stay on scraper and tray. Shells and caps at 1.27 g/mL, "
     "fluid chocolate at 1.22 g/mL, caps 2 mm thick. The moulds are invented."
 )
-_CAPS = ("caps", "From this bowl", [("shells alone", False), ("shells, then the caps", True)])
+_CAPS = ("caps", "From this bowl", list(CAPS.items()))
 
 
 def guess_chocolate():

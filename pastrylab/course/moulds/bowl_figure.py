@@ -1,6 +1,7 @@
 """What is in the bowl, mould by mould: each is filled to the brim and tipped back, until the order is cast or the bowl ends."""
 
 import math
+from dataclasses import replace
 
 from matplotlib.ticker import MaxNLocator
 
@@ -17,6 +18,11 @@ KINDS = {
 }
 HEADSPACE = 2.0  # mm
 STICKS = 8.0  # g on scraper and tray at each mould, invented
+CAPS = {
+    "shells alone": "none",
+    "all shells, then all caps": "after",
+    "each mould's caps before the next": "in turn",
+}
 _POUND = 453.59237  # g, NIST Handbook 44
 
 
@@ -46,13 +52,15 @@ class BowlDay(Picture):
         axes.xaxis.set_major_locator(MaxNLocator(integer=True))
 
     def update(self, *, kind, caps, pieces, rejects, wall, bowl, rest, system="metric"):
-        """Good pieces, rejects as a share, wall in mm, chocolate and dead rest in g; caps: whether they come from this bowl.
+        """Good pieces, rejects as a share, wall in mm, chocolate and dead rest in g; caps: one of CAPS.
 
         Returns the sentence. Raises StudentError as `moulds.piece` does.
         """
         one, _made = mould_of(kind, wall)
         order = moulds.fills.floats(pieces, rejects, KINDS[kind][1])
-        need = moulds.need.floats(one, order.count, rest, caps)
+        need = moulds.need.floats(one, order.count, rest, caps != "none", caps == "in turn")
+        if caps == "in turn":  # a mould takes its caps out of the bowl before the next is filled
+            one = replace(one, shells=one.shells + one.caps, caps=0.0)
         day = moulds.from_bowl.floats(bowl, one, order.count, rest)
         self._draw(day, one, need, order.count, bowl, rest, 1000.0 if system == "metric" else _POUND)
         self.axes.set_ylabel("chocolate, kg" if system == "metric" else "chocolate, lb")
@@ -94,8 +102,8 @@ class BowlDay(Picture):
                 f"Yours ends at mould {day.dry} of {order.count}: {mass(day.left)} are left in it, but {mass(one.full + rest)} "
                 "would have to be there."
             )
-        elif caps and day.capped < order.count:
+        elif caps == "after" and day.capped < order.count:
             yield f"All shells are cast; what is left, {mass(day.left)}, closes {day.capped} of {order.count} moulds."
         else:
-            back = day.left - one.caps * order.count * bool(caps)
-            yield f"Yours casts {'and closes ' if caps else ''}all of them, and {mass(back)} come back."
+            back = day.left - one.caps * order.count * (caps == "after")
+            yield f"Yours casts {'' if caps == 'none' else 'and closes '}all of them, and {mass(back)} come back."
