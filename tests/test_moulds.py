@@ -172,6 +172,7 @@ def test_a_shell_that_does_not_fit_is_told_one_that_would():
 def test_weighed_shells():
     found = moulds.shell_by_weighing("760 g", "828.1 g", 28, moulds.hemisphere("30 mm"))
     assert found.grams == pytest.approx(68.1 / 28)
+    assert found.ml == pytest.approx(68.1 / 28 / 1.27)
     assert found.wall_mm == pytest.approx(1.5, abs=0.01)  # 2.433 g is a wall of 1.5 mm
     assert found.error == pytest.approx(2 / 68.1)
     one = moulds.shell_by_weighing("0 g", "2.4 g", 1, scale="0.1 g")
@@ -224,6 +225,11 @@ _FREE = moulds.by_water("760 g", "958 g", 28)
         lambda: moulds.piece(_BALL, "1.5 mm", "14 mm"),
         lambda: moulds.piece_by_mass("3 mL", "2.4 g", "1.45 g"),
         lambda: moulds.surest(),
+        lambda: moulds.surest(7.07),
+        lambda: moulds.shell("half ball", "1.5 mm"),
+        lambda: moulds.wall_of(7.07, "2.4 g"),
+        lambda: moulds.by_water("760 g", "958 g", 28, "half ball"),
+        lambda: moulds.shell_by_weighing("760 g", "828 g", 28, "half ball"),
     ],
 )
 def test_refused(call):

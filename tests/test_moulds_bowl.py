@@ -166,6 +166,8 @@ def test_shells_and_losses_beyond_what_was_poured_are_told_by_weight():
         lambda: moulds.mould("7 mL", "9 g", "1 g", 28),
         lambda: moulds.mould("7 g", "2 g", "1 g", 28),
         lambda: moulds.need(ONE, 2.5),
+        lambda: moulds.need("28 cavities", 2),
+        lambda: moulds.from_bowl("1 kg", 28, 3),
         lambda: moulds.from_bowl("-1 g", ONE, 3),
         lambda: moulds.made("100 g", "3 kg", "4.4 g", "3.9 g", 28),
         lambda: moulds.batch("4.4 g", 392, "100 %"),

@@ -98,6 +98,21 @@ def mould(cavity, shell, cap, cavities, lost="0 g", spread="0 g", fluid=f"{FLUID
     return Mould(full, shell * cavities, cap * cavities, lost, spread)
 
 
+def mould_of(thing):
+    """A Mould as it is. Raises StudentError for anything else.
+
+    >>> mould_of(mould("7.07 mL", "2.43 g", "1.44 g", 28)).lost
+    0.0
+    """
+    if not isinstance(thing, Mould):
+        raise StudentError(
+            f"{str(thing)[:40]!r} in place of a mould",
+            "what one fill of a mould takes: cavity, shell, cap and cavities",
+            "28 cavities of 7 mL, shells of 2.4 g, caps of 1.4 g",
+        )
+    return thing
+
+
 @dataclass(frozen=True)
 class Need:
     """What a day's moulds want of chocolate, grams: `leaves` with shells, caps and losses; `in_bowl`, what must be in it at
@@ -129,7 +144,7 @@ def need(one, fills, rest="0 g", caps=True, in_turn=False):
     >>> print(need(mould("7.07 mL", "2.43 g", "1.44 g", 28), 14, "150 g"))
     1668 g must be in the bowl; 1517 g leaves it, and 151 g comes back.
     """
-    fills = whole(fills, "fills")
+    fills, one = whole(fills, "fills"), mould_of(one)
     capped = one.caps * bool(caps)
     to_cast = (fills - 1) * (one.stays + capped * bool(in_turn)) + one.full + rest
     leaves = fills * (one.stays + capped)

@@ -74,6 +74,21 @@ class Cavity:
         return f"{self.ml:.3g} mL, {self.low.magnitude:.3g} to {self.high.magnitude:.3g} mL ({self.shape})"
 
 
+def cavity_of(thing):
+    """A Cavity as it is. Raises StudentError for anything else.
+
+    >>> cavity_of(hemisphere("30 mm")).shape
+    'half ball'
+    """
+    if not isinstance(thing, Cavity):
+        raise StudentError(
+            f"{str(thing)[:40]!r} in place of a cavity",
+            "a cavity, measured by its size or by water",
+            "a half ball of 30 mm",
+        )
+    return thing
+
+
 def _by_rule(shape, solid, small, large):
     """A cavity of a measured solid; small and large: the same with every length read wrong."""
     room = solid.room()
@@ -235,7 +250,7 @@ def _weighed(way, empty, full, cavities, density, density_error, like, scale):
     ml = inside / density / cavities
     shape, solid = "free form", None
     if like is not None:
-        shape = like.shape
+        shape = cavity_of(like).shape
         solid = like.known.scaled((1000 * ml / like.known.room()) ** (1 / 3))
     opening = solid.opening if solid else _ball_opening(ml)
     name = f"{shape}, by water" if way == "water" else f"{shape}, {way}"
@@ -268,4 +283,4 @@ def surest(*cavities):
     """
     if not cavities:
         raise StudentError("no measurement", "at least one", "a half ball of 30 mm")
-    return min(cavities, key=lambda cavity: cavity.error)
+    return min(cavities, key=lambda cavity: cavity_of(cavity).error)

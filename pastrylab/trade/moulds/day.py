@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from pastrylab.ground.units import In, Number, Quantity, StudentError, takes
-from pastrylab.trade.moulds.bowl import REJECTS
+from pastrylab.trade.moulds.bowl import REJECTS, mould_of
 from pastrylab.trade.moulds.cavities import CAVITIES, whole
 
 _FILLS = Number(at_least=1, at_most=2000, example="14")
@@ -68,7 +68,7 @@ def from_bowl(start, one, fills, rest="0 g"):
     >>> print(from_bowl("900 g", mould("7.07 mL", "2.43 g", "1.44 g", 28, "5 g"), 14, "100 g"))
     The bowl ends at mould 9: 316 g are left in it, too little to fill a mould.
     """
-    fills, casts, bowl = whole(fills, "fills"), [], start
+    fills, one, casts, bowl = whole(fills, "fills"), mould_of(one), [], start
     for number in range(1, fills + 1):
         if bowl - rest < one.full - _SLACK:
             return Day(tuple(casts), number, bowl, _closed(bowl - rest, one, len(casts)))

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from pastrylab.ground.roots import bisect
 from pastrylab.ground.units import In, Quantity, StudentError, takes
-from pastrylab.trade.moulds.cavities import CAVITIES, SCALE, Cavity, whole
+from pastrylab.trade.moulds.cavities import CAVITIES, SCALE, cavity_of, whole
 
 SET, FLUID, DENSITY_ERROR = 1.27, 1.22, 0.03  # g/mL
 AS_SET = f"{SET} g/mL"
@@ -50,7 +50,7 @@ class Shell:
 
 def _filled(cavity, wall):
     """Volume in mL of a shell, for a wall in mm. Raises StudentError for a wall that leaves no room."""
-    inside = cavity.known.room(wall)
+    inside = cavity_of(cavity).known.room(wall)
     if inside <= 0:
         raise StudentError(
             f"a wall of {wall:g} mm in a cavity of {cavity.ml:.3g} mL",
@@ -99,12 +99,9 @@ def shell_by_weighing(empty, with_shells, cavities, cavity=None, density=AS_SET,
             "760 g empty and 828 g with shells",
         )
     grams = chocolate / cavities
-    wall = wall_of.floats(cavity, grams, density) if _has_shape(cavity) else None
+    shaped = cavity is not None and cavity_of(cavity).solid is not None
+    wall = wall_of.floats(cavity, grams, density) if shaped else None
     return Shell(grams, grams / density, wall, error / chocolate)
-
-
-def _has_shape(cavity):
-    return isinstance(cavity, Cavity) and cavity.solid is not None
 
 
 @takes(returns="mm", mass=In("g", above=0, example="2.4 g"), density=DENSITY)
@@ -118,7 +115,7 @@ def wall_of(cavity, mass, density=AS_SET):
     >>> show(wall_of(hemisphere("30 mm"), "2.43 g"), 3)
     '1.5 mm'
     """
-    solid, ml = cavity.known, mass / density
+    solid, ml = cavity_of(cavity).known, mass / density
     if ml >= cavity.ml:
         raise StudentError(
             f"a shell of {mass:.3g} g in a cavity of {cavity.ml:.3g} mL, which holds {cavity.ml * density:.3g} g",
