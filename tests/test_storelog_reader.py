@@ -206,3 +206,12 @@ def test_units_and_times_may_be_said_by_the_caller():
     assert log["degC"].tolist() == pytest.approx([20, 21]) and log["minutes"].tolist() == [0, 60]
     with pytest.raises(StudentError, match="the unit"):
         read_store("time;temp;RH\n9:00;68;48\n10:00;69;48", unit="kelvin")
+
+
+def test_a_probe_that_starts_anew_is_no_heat_wave():
+    """85 °C stands in the memory of a common sensor until its first reading; no store was ever so warm."""
+    log = read_store(
+        "time;room °C;RH\n" + "9:00;85;48\n" + "".join(f"{h}:00;19.{h % 3};48.{h % 7}\n" for h in range(10, 20))
+    )
+    assert np.isnan(log["degC"].iloc[0]) and log["degC"].max() < 20
+    assert any("Error codes of the probe: 1" in said for said in log.attrs["said"])

@@ -104,6 +104,15 @@ def test_nobody_knows_a_gap():
     assert got.hours_blind == pytest.approx(8) and got.verdict == CANNOT_TELL and "every hour" in got.advice
 
 
+def test_a_thermometer_that_was_lost_for_hours_leaves_warmth_open():
+    """Ten of thirty hours without a temperature; the humidity was read all the time."""
+    rows = log([50.1, 50.3] * 16)
+    assert review_store(rows).verdict == WITHIN
+    rows.loc[(rows["minutes"] > 600) & (rows["minutes"] < 1200), "degC"] = np.nan
+    got = review_store(rows)
+    assert got.verdict == CANNOT_TELL and "10 h of 31 h no temperature" in " ".join(got.sentences)
+
+
 def test_a_reading_alone_in_a_gap_still_counts():
     frame = pd.DataFrame({"minutes": [0.0, 600, 1200, 1800], "degC": 18.1, "humidity": [0.6, 0.95, 0.6, 0.61]})
     got = review_store(frame, "dark", None, "3 %")

@@ -57,14 +57,15 @@ CREAM = Job(
     shortest=3.0,
     longest=2880.0,
 )
-# A number from 0 to 32 is a store room's in °C alone, one from 32 to 90 in °F alone. A log of less than an hour is none.
+# A number from 0 to 32 is a store room's in °C alone, one from 32 to 90 in °F alone. A log of less than an hour is none. Its
+# own reader leaves out what no store can be: the codes of sensors that start anew.
 STORE = Job(
     name="a store room",
     vessel="store room",
     words=r"store|room|\bair\b|ambient|cellar|cupboard|cabinet|fridge|refrigerator",
     span=(-30.0, 35.0),
     warm=0.0,
-    never=(-40.0, 60.0),
+    never=(-100.0, 200.0),
     around=-30.0,
     halving=(0.0, 1e9),
     longest_step=2 * 1440.0,

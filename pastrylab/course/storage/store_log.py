@@ -48,7 +48,7 @@ class StoreLog(Picture):
         )
         axes.axhline(100, color=INK, lw=1, ls=":", label="100 %, water settles")
         at = [0, 1]
-        self._errors = axes.fill_between(at, at, at, color=HABIT, alpha=0.8, lw=0, zorder=1, label="with every error")
+        self._errors = axes.fill_between(at, at, at, color=HABIT, lw=3, zorder=1, label="with every error")
         (self._curve,) = axes.plot([], [], color=LINE, lw=2, ms=4, zorder=2, label="as read")
         self._bars = [
             axes.fill_between([], [], [], facecolor=face, edgecolor=edge, hatch=hatch, lw=0.8, zorder=3, label=name)

@@ -11,7 +11,7 @@ import pandas as pd
 from pastrylab.ground.units import StudentError
 from pastrylab.logs.columns import Columns
 from pastrylab.logs.cut import TEMPERATURE
-from pastrylab.logs.degrees import celsius, sound
+from pastrylab.logs.degrees import celsius
 from pastrylab.logs.headings import named_unit
 from pastrylab.logs.jobs import STORE
 from pastrylab.logs.reader import asked_form, asked_unit, text_of
@@ -21,6 +21,8 @@ from pastrylab.logs.store.columns import Found, find
 from pastrylab.logs.store.headings import HUMIDITY
 from pastrylab.logs.store.humidity import of_column, of_dew_point
 from pastrylab.logs.times import hinted, to_minutes
+
+_COLDEST, _WARMEST = -40.0, 60.0  # degC: beyond these it is a sensor's code, no store
 
 
 def read_store(path_or_text, unit=None, times=None, column=None, humidity=None, surface=None):
@@ -68,10 +70,19 @@ def _air(rows, found, unit):
         return np.full(len(rows.lines), np.nan), ("No temperature stands in this log.",), None
     degrees, unit, said = celsius(rows, found.columns, unit, STORE)
     _not_between_stores(degrees, unit)
-    good = sound(degrees)
+    good = _of_a_store(degrees)
+    if good.mean() < 0.9:
+        line = rows.lines[int(np.flatnonzero(~good)[0])]
+        given = f"temperatures that no store can have, the first in row {line}"
+        raise StudentError(given, "the unit the logger showed, and the column of the air", "time; room °C; humidity %")
     if not good.all():
         said = (*said, f"Error codes of the probe: {int((~good).sum())}. Left out as gaps.")
     return np.where(good, degrees, np.nan), said, unit
+
+
+def _of_a_store(degrees):
+    """Mask of temperatures that a store can have; a probe that starts anew shows 85 °C, another 127."""
+    return (degrees >= _COLDEST) & (degrees <= _WARMEST)
 
 
 def _not_between_stores(degrees, unit):
@@ -122,7 +133,7 @@ def _degrees(sheet, rows, found, k, unit):
     own = named_unit(over)
     part = without(rows._replace(degrees=cells), filled)
     degrees, _unit, _said = celsius(part, replace(found.columns, over_temperature=over, told=()), own or unit, STORE)
-    out[filled] = np.where(sound(degrees), degrees, np.nan)
+    out[filled] = np.where(_of_a_store(degrees), degrees, np.nan)
     missing = len(cells) - int(np.isfinite(out).sum())
     return out, (f"'{found.names[k]}' holds no temperature in {missing} rows.",) if missing else ()
 

@@ -57,7 +57,7 @@ def review_store(log, kind="dark", colder=None, humidity_error=HYGROMETER_IS_OFF
 def _facts(log, kind, colder, errors):
     """Facts of a log; arguments as review_store."""
     minutes, degrees, shares = _checked(log)
-    limit, known = surface_limit(kind), bool(np.isfinite(degrees).any())
+    limit = surface_limit(kind)
     colder = None if colder is None else _COLDER.floats("colder", colder)
     damp_error, warm_error = _errors(*errors, degrees, shares)
     stuck, still = _stuck(minutes, degrees, shares)
@@ -65,12 +65,13 @@ def _facts(log, kind, colder, errors):
     surface = at_the_surface(usable, colder, damp_error, warm_error)
     spans = _spans(surface, limit) | _warm(minutes, degrees, warm_error)
     spans |= {"stuck": stuck, "blind": _blind(minutes, surface.minutes, stuck)}
+    spans["unread"] = _blind(minutes, minutes[np.isfinite(degrees)], ())
     findings = tuple(doubts(log, stuck, still, warm_error))
     length = float(minutes[-1] - minutes[0]) / 60
     return said.Facts(
         kind=str(kind),
         limit=limit,
-        verdict=_verdict(spans, findings, length, known),
+        verdict=_verdict(spans, findings, length),
         hours=length,
         spans=spans,
         days=swings.days(minutes, degrees, log.attrs.get("first", 0.0) if log.attrs.get("clock") else 0.0),
@@ -144,7 +145,7 @@ def _warm(minutes, degrees, error):
 
 
 def _blind(minutes, read, stuck):
-    """Spans without a reading of the surface's humidity, those of a stuck sensor apart."""
+    """Spans without a reading of what was asked for, those of a stuck sensor apart."""
     if not read.size:
         whole = (Span(float(minutes[0]), float(minutes[-1])),)
         return beside(whole, stuck)
@@ -170,8 +171,8 @@ def _coldest(log, surface, limit, humidity_error):
     return float(row["degC"]), float(row["degC"] - coldest_surface.floats(row["degC"], share, limit.low))
 
 
-def _verdict(spans, findings, length, has_temperature):
+def _verdict(spans, findings, length):
     if spans["over"] or spans["warm"]:
         return BEYOND
-    open_ones = spans["open"] or spans["maybe_warm"] or spans["blind"] or findings
-    return CANNOT_TELL if open_ones or not has_temperature or length < said.SHORTEST else WITHIN
+    open_ones = any(spans[name] for name in ("open", "maybe_warm", "blind", "unread", "stuck")) or findings
+    return CANNOT_TELL if open_ones or length < said.SHORTEST else WITHIN

@@ -26,7 +26,7 @@ class Facts:
     """What a store room's log shows. `verdict`: "within the limits", "beyond a limit" or "cannot tell"; `limit` of the
     kind, in shares; `hours` of the whole log. `spans`, in minutes, by what they show: "over" (surely above the limit at the
     surface), "open" (within an error of it, or inside its band), "wet" (water surely settles), "maybe_wet", "warm" (surely
-    where fat bloom begins), "maybe_warm", "stuck" (the hygrometer) and "blind" (not read). `days`: each with its lowest
+    where fat bloom begins), "maybe_warm", "stuck" (the hygrometer), "blind" and "unread" (no humidity there, no temperature). `days`: each with its lowest
     and highest degC. `dew_point`: the highest, degC, or None. coldest: (degC of the air, degC by which a shelf may be
     colder) at the most humid reading, or None.
     """
@@ -88,6 +88,10 @@ def sentences(it):
         spoken.append(
             f"For {_most(it.hours_blind)} of {_most(it.hours)} the humidity was {how}: nobody knows what it did."
         )
+    if it.spans["unread"]:
+        spoken.append(
+            f"For {_most(hours(it.spans['unread']))} of {_most(it.hours)} no temperature was read: warmth cannot be judged."
+        )
     if it.hours < SHORTEST:
         spoken.append(f"A log of {_most(it.hours)} shows no whole day and night.")
     return (*spoken, *(finding.said for finding in it.findings))
@@ -109,7 +113,7 @@ def advice(it):
         return "Find a cooler place: below 24 °C (75 °F) always, 18 to 20 °C (64 to 68 °F) if you can."
     if it.findings:
         return it.findings[0].decides
-    if it.hours_blind:
+    if it.hours_blind or it.spans["unread"]:
         return "Read it every hour, by night too, or hang a logger there: only that decides."
     if it.hours < SHORTEST:
         return "Leave the logger there for a week, with a rainy day in it."
@@ -158,7 +162,7 @@ def _humidity(it):
     ends = f"{_percent(it.surface.low[i], math.floor)} to {_percent(it.surface.high[i], math.ceil)}"
     said = [
         f"Humidity {where}: {_percent(it.surface.read[i], round)} at most, {ends} with every error. "
-        f"{kind.capitalize()} chocolate draws water from {_band(it)} on."
+        f"{kind[:1].upper()}{kind[1:]} chocolate draws water from {_band(it)} on."
     ]
     if it.spans["over"] and not it.hours_over:
         said.append(
