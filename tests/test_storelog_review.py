@@ -86,6 +86,28 @@ def test_a_colder_shelf_by_the_table_of_saturation_pressures():
     assert wet.hours_wet == pytest.approx(3) and "Water settled once" in " ".join(wet.sentences)
 
 
+def test_no_air_holds_more_than_all_even_with_the_error():
+    """98 % and 5 % more is 100 %: at 15 °C, from 20 °C, at most 23.39 ÷ 17.06 = 1.371."""
+    got = review_store(log([98.1] * 4, [20.0] * 4), "dark", "5 delta_degC", "5 %", "0 delta_degC").surface
+    whole = review_store(log([98.1] * 4, [20.0, 20.1] * 2), "dark", "5 delta_degC", "5 %", "0 delta_degC").surface
+    assert whole.high[0] == pytest.approx(1.371, abs=1.5e-3) and got.high[0] > whole.high[0]
+
+
+@pytest.mark.parametrize(("degrees", "verdict"), [(23.1, WITHIN), (23.0, CANNOT_TELL), (22.0, WITHIN)])
+def test_whole_degrees_hide_half_a_degree_more(degrees, verdict):
+    """Error 0.5: 23.1 in tenths stays below 24; 23 in whole degrees can be 24; 22 cannot."""
+    room = [degrees - 1, degrees] * 13
+    assert review_store(log([50.1, 50.3] * 13, room), "dark", None, "3 %", "0.5 delta_degC").verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [("dark", "Dark chocolate draws water from 82 to 85 % on"), ("milk", "Milk chocolate draws water from 78 % on")],
+)
+def test_the_limit_is_said_as_its_source_has_it(kind, said):
+    assert said in " ".join(review_store(log([50.1, 50.3] * 13), kind).sentences)
+
+
 def test_a_measured_surface_counts_unless_the_reader_says_otherwise():
     cold = log([65.1] * 4, [20.1] * 4, surface=[15.1] * 4)
     assert review_store(cold, "dark", None, "0 %", "0 delta_degC").surface.read[0] > 0.88
