@@ -1,43 +1,78 @@
 """Where no plan fits: the rules that clash, by the solver's own conflict set, and the smallest change that would fit."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
+from pastrylab.ground.units import StudentError
 from pastrylab.trade.planning import solving
 from pastrylab.trade.planning.model import build
 from pastrylab.trade.planning.steps import clock, span
 
 _SORTS = ("thing", "machine", "teams", "hours")
+_WEIGHT = {"machine": 5, "teams": 3}  # a machine is borrowed less lightly than a mould
+
+
+@dataclass(frozen=True)
+class Change:
+    """What more of one sort would make a plan fit. more: {name: how many}; for hours {(day, "earlier" or "later"): minutes}.
+
+    sort: "thing", "machine", "teams" or "hours"; words: the same as people say it.
+
+    >>> from pastrylab.trade.planning.steps import Lab
+    >>> Change("thing", {"mould": 2}, "2 more of mould").given(Lab(1, ((0, 60),), things={"mould": 4})).things["mould"]
+    6
+    """
+
+    sort: str
+    more: dict
+    words: str
+
+    def given(self, lab):
+        """The lab with that change made."""
+        if self.sort == "teams":
+            return replace(lab, teams=lab.teams + sum(self.more.values()))
+        if self.sort == "hours":
+            hours = tuple(
+                (opens - self.more.get((day, "earlier"), 0), closes + self.more.get((day, "later"), 0))
+                for day, (opens, closes) in enumerate(lab.hours)
+            )
+            return replace(lab, hours=hours)
+        which = "machines" if self.sort == "machine" else "things"
+        there = getattr(lab, which)
+        return replace(lab, **{which: {name: count + self.more.get(name, 0) for name, count in there.items()}})
+
+    @property
+    def size(self):
+        """How much it asks of a kitchen, to put the smallest first: our own judgement."""
+        return sum(self.more.values()) * (1 / 15 if self.sort == "hours" else _WEIGHT.get(self.sort, 1))
 
 
 @dataclass(frozen=True)
 class NoPlan:
-    """Why nothing fits. clashes: in words, what cannot hold together; changes: in words, the smallest of each sort that
-    would fit, the smallest first. `sentence` says so in short.
+    """Why nothing fits. clashes: in words, what cannot hold together; changes: the smallest Change of each sort that would
+    fit, the least first. `sentence` says all of it.
 
-    >>> print(NoPlan(("2 bowls",), ("one bowl more",)))
-    It does not fit. These cannot hold together: 2 bowls. It would fit with one bowl more.
+    >>> print(NoPlan(("2 of mould",), (Change("thing", {"mould": 1}, "1 more of mould"),)))
+    It does not fit. These cannot hold together: 2 of mould. It would fit with 1 more of mould.
     """
 
     clashes: tuple[str, ...]
-    changes: tuple[str, ...]
+    changes: tuple[Change, ...]
 
     @property
     def sentence(self):
-        return "It does not fit."
-
-    def __str__(self):
-        said = [self.sentence]
+        said = ["It does not fit."]
         if self.clashes:
             said.append(f"These cannot hold together: {'; '.join(self.clashes)}.")
         if self.changes:
-            said.append(f"It would fit with {', or with '.join(self.changes)}.")
+            said.append(f"It would fit with {', or with '.join(c.words for c in self.changes)}.")
         else:
-            said.append(
-                "No change of one sort that was tried would make it fit: take steps out, or make some on another day."
-            )
+            said.append("No change of one sort would make it fit: take steps out, or do some on another day.")
         return " ".join(said)
+
+    def __str__(self):
+        return self.sentence
 
 
 def no_plan(steps, holds, lab, past, seconds):
@@ -54,9 +89,9 @@ def no_plan(steps, holds, lab, past, seconds):
             f"nothing without {' or '.join(sorted(model.lab.last))} after them in one machine"
         )
     clashes = tuple(dict.fromkeys(words[index] for index in core))
-    changes = [_change(model, sort, seconds / 6) for sort in _SORTS]
-    found = sorted((c for c in changes if c), key=lambda c: c[0])
-    return NoPlan(clashes, tuple(text for _, text in found))
+    day = (steps, holds, lab, past)
+    changes = [change for sort in _SORTS if (change := _change(day, sort, seconds / 6))]
+    return NoPlan(clashes, tuple(sorted(changes, key=lambda change: change.size)))
 
 
 def _smallest_core(model, literals, seconds):
@@ -88,10 +123,10 @@ def _there(model, extra):
     if extra.sort == "teams":
         return f"{lab.teams} at work at once"
     if extra.sort == "machine":
-        return f"{lab.machines[extra.name]} {extra.name}" + _cleaned(lab)
+        return f"{lab.machines[extra.name]} of {extra.name}" + _cleaned(lab)
     if extra.sort == "thing":
-        return f"{lab.things[extra.name]} {extra.name}"
-    opens, closes = lab.hours[int(extra.name.split()[0])]
+        return f"{lab.things[extra.name]} of {extra.name}"
+    opens, closes = lab.hours[extra.name[0]]
     return f"the lab open from {clock(opens)} to {clock(closes)}"
 
 
@@ -107,32 +142,54 @@ def _rest_in_words(step, after):
     )
 
 
-def _change(model, sort, seconds):
-    """(size, words) of the smallest change of one sort that makes a plan possible, or None."""
+def _change(day, sort, seconds):
+    """The smallest Change of one sort that makes a plan possible, or None.
+
+    Looked for without the cleaners first, which is fast and never too much; where a plan with them then has no room,
+    with them.
+    """
+    steps, holds, lab, past = day
+    for cleaners in (False, True):
+        model = build(steps, holds, lab, *past, strict=False, cleaners=cleaners)
+        change = _least(model, sort, seconds / 3)
+        if change is None or cleaners or _fits(day, change, seconds / 3):
+            return change
+    return None
+
+
+def _fits(day, change, seconds):
+    steps, holds, lab, past = day
+    try:
+        return solving.best(steps, holds, change.given(lab), "latest start", seconds, past) is not None
+    except StudentError:  # too short a time to tell
+        return False
+
+
+def _least(model, sort, seconds):
     free = [e for e in model.extras if e.sort == sort]
     kept = [e.given for e in model.extras if e.sort != sort] + [literal for literal, *_ in model.rules]
     if model.last_rule is not None:
         kept.append(model.last_rule)
     cp = model.cp.clone()
-    cp.clear_objective()
-    cp.add_assumptions(kept)
+    for literal in kept:
+        cp.add(literal == 1)
     cp.minimize(sum(e.variable for e in free))
     asked = solving.solver(seconds)
     if not free or asked.solve(cp) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
-    more = [(e, asked.value(e.variable) * e.unit) for e in free if asked.value(e.variable)]
-    size = sum(n / 15 if e.sort == "hours" else n for e, n in more) * {"machine": 5, "teams": 3}.get(sort, 1)
-    return (size, " and ".join(_more(model, e, n) for e, n in more)) if more else None
+    more = {e.name: asked.value(e.variable) * e.unit for e in free if asked.value(e.variable)}
+    words = " and ".join(_in_words(model.lab, sort, name, count) for name, count in more.items())
+    return Change(sort, more, words) if more else None
 
 
-def _more(model, extra, count):
-    if extra.sort == "teams":
+def _in_words(lab, sort, name, count):
+    if sort == "teams":
         return f"{count} more at work at once"
-    if extra.sort in ("machine", "thing"):
-        return f"{count} more {extra.name}"
-    day, way = extra.name.split()
-    which = model.lab.hours[int(day)]
-    on = f" on day {int(day) + 1}" if len(model.lab.hours) > 1 else ""
+    if sort != "hours":
+        return f"{count} more of {name}"
+    day, way = name
+    opens, closes = lab.hours[day]
+    on = f" on day {day + 1}" if len(lab.hours) > 1 else ""
     if way == "earlier":
-        return f"a beginning {span(count)} earlier{on}, at {clock(max(which[0] - count, 0))}"
-    return f"an end {span(count)} later{on}, at {clock(which[1] + count)}"
+        return f"a beginning {span(count)} earlier{on}, at {clock(opens - count)}"
+    return f"an end {span(count)} later{on}, at {clock(closes + count)}"

@@ -20,7 +20,7 @@ MORE_TEAMS = 20
 class Extra:
     """What there could be more of: its variable, the literal under which it is 0, and what one of it is called.
 
-    sort: "teams", "machine", "thing" or "hours"; name: of what; unit: minutes or things to one of the variable.
+    sort: "teams", "machine", "thing" or "hours"; name: of what, for hours (day, "earlier" or "later"); unit: minutes or things to one of the variable.
     """
 
     sort: str
@@ -136,8 +136,8 @@ def _hours(model, steps):
     """Hands work within one day's hours; nothing, attended or not, ends after the last hour."""
     cp, grid = model.cp, model.grid
     days = range(len(model.lab.hours))
-    gap = [model.extra("hours", f"{day} earlier", MOST_LONGER // grid, grid) for day in days]
-    late = [model.extra("hours", f"{day} later", MOST_LONGER // grid, grid) for day in days]
+    gap = [model.extra("hours", (day, "earlier"), MOST_LONGER // grid, grid) for day in days]
+    late = [model.extra("hours", (day, "later"), MOST_LONGER // grid, grid) for day in days]
     for step in steps:
         if step.name in model.fixed:
             continue

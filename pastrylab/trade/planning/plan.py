@@ -66,8 +66,9 @@ def make_plan(steps, holds, lab, aim="latest start", seconds=SECONDS):
     and labs that no plan can mend (steps.checked), for an unknown aim, and where the time was too short to tell.
 
     >>> from pastrylab.trade.planning.steps import Step
-    >>> print(make_plan([Step("cast", 90), Step("wash", 60)], (), Lab(1, ((480, 600),))).sentence)
-    It does not fit.
+    >>> found = make_plan([Step("cast", 90), Step("wash", 60)], (), Lab(1, ((480, 600),)))
+    >>> [change.words for change in found.changes]
+    ['an end 30 min later, at 10:30', '1 more at work at once']
     """
     return _planned(checked(steps, holds, lab), holds, lab, aim, seconds, None, None)
 

@@ -128,16 +128,11 @@ def _shortest(rules, free):
     for day in range(len(rules.lab.hours)):
         first = cp.new_int_var(0, most, f"first hand on day {day}")
         length = cp.new_int_var(0, most, f"length of day {day}")
-        for step in free:
-            if step.name not in rules.on_day:
-                continue
-            literal = rules.on_day[step.name][day]
-            cp.add(rules.start[step.name] >= first).only_enforce_if(literal)
-            cp.add(rules.end[step.name] <= first + length).only_enforce_if(literal)
-            if step.name in rules.cleaning:
-                needed, begin, size, today = rules.cleaning[step.name]
-                cp.add(begin >= first).only_enforce_if(today[day], needed)
-                cp.add(begin + size <= first + length).only_enforce_if(today[day], needed)
+        hands = [(rules.start[s.name], rules.end[s.name], [rules.on_day[s.name][day]]) for s in free if s.teams]
+        hands += [(begin, begin + size, [today[day], needed]) for needed, begin, size, today in rules.cleaning.values()]
+        for begin, end, literals in hands:
+            cp.add(begin >= first).only_enforce_if(literals)
+            cp.add(end <= first + length).only_enforce_if(literals)
         spans.append(length)
     return sum(spans), False, rules.grid
 
