@@ -28,6 +28,7 @@ _TOPICS = {
     "mending": "trade.mending",
     "mixing": "trade.mixing",
     "moulds": "trade.moulds",
+    "planning": "trade.planning",
     "probelog": "logs",
     "purchasing": "trade.purchasing",
     "storage": "trade.storage",

@@ -7,9 +7,7 @@ import pytest
 from planning_rules import broken_by
 
 from pastrylab.ground.errors import StudentError
-from pastrylab.trade.planning.clash import NoPlan
-from pastrylab.trade.planning.plan import AIMS, Plan, by_machine, make_plan, plan_again
-from pastrylab.trade.planning.steps import After, Hold, Lab, Step
+from pastrylab.trade.planning import AIMS, After, Hold, Lab, NoPlan, Plan, Step, by_machine, make_plan, plan_again
 
 MORNING = Lab(1, ((480, 720),), {"bowl": 1}, {"mould": 2}, cleaning=10, allergen_cleaning=30)
 

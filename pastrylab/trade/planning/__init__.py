@@ -1,1 +1,21 @@
 """A lab day planned backwards: its steps, a plan of them, and what clashes where none fits."""
+
+from pastrylab.trade.planning.clashes import Change, NoPlan
+from pastrylab.trade.planning.placed import Placed
+from pastrylab.trade.planning.plan import AIMS, Plan, by_machine, make_plan, plan_again
+from pastrylab.trade.planning.steps import After, Hold, Lab, Step
+
+__all__ = [
+    "AIMS",
+    "After",
+    "Change",
+    "Hold",
+    "Lab",
+    "NoPlan",
+    "Placed",
+    "Plan",
+    "Step",
+    "by_machine",
+    "make_plan",
+    "plan_again",
+]

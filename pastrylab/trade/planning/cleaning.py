@@ -12,10 +12,30 @@ def cleaned(placed, lab, grid, most_busy, within, fixed=()):
 
     grid: minutes that divide all times; most_busy: teams at work at once, at most; within: (opens, closes) of each day;
     fixed: names of steps in whose past nothing is cleaned any more.
+
+    >>> from pastrylab.trade.planning.placed import Placed
+    >>> from pastrylab.trade.planning.steps import Lab, Step
+    >>> dark, milk = (Step(kind, 30, machine="bowl", kind=kind) for kind in ("dark", "milk"))
+    >>> row = (Placed(dark, 480, 510, 1), Placed(milk, 540, 570, 1))
+    >>> lab = Lab(1, ((480, 600),), {"bowl": 1}, cleaning=20)
+    >>> [(one.step.kind, one.cleaning, one.cleaned_from) for one in cleaned(row, lab, 10, 1, lab.hours)]
+    [('dark', 0, 0), ('milk', 20, 520)]
     """
     gaps = list(_gaps(placed, lab, fixed))
     if not gaps:
         return placed
+    starts = _begun(placed, gaps, grid, most_busy, within)
+    if starts is None:
+        return None
+    sizes = {one.step.name: size for one, size, _ in gaps}
+    return tuple(
+        replace(one, cleaning=sizes[name], cleaned_from=starts[name]) if (name := one.step.name) in sizes else one
+        for one in placed
+    )
+
+
+def _begun(placed, gaps, grid, most_busy, within):
+    """{name: when the cleaning before it begins}, or None."""
     cp, starts, busy = cp_model.CpModel(), {}, []
     for one, size, free_from in gaps:
         whens = [
@@ -37,13 +57,7 @@ def cleaned(placed, lab, grid, most_busy, within, fixed=()):
     asked.parameters.num_workers = 1
     if asked.solve(cp) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
-    sizes = {one.step.name: size for one, size, _ in gaps}
-    return tuple(
-        replace(one, cleaning=sizes[name], cleaned_from=asked.value(starts[name]) * grid)
-        if (name := one.step.name) in sizes
-        else one
-        for one in placed
-    )
+    return {name: asked.value(start) * grid for name, start in starts.items()}
 
 
 def _gaps(placed, lab, fixed):

@@ -26,7 +26,13 @@ def between(first: Step, then: Step, lab):
 
 
 def add(model, steps):
-    """Every step in one machine, every two of a machine apart. Fills model.on_machine: {name: {number: literal}}."""
+    """Every step in one machine, every two of a machine apart. Fills model.on_machine: {name: {number: literal}}.
+
+    >>> from pastrylab.trade.planning.model import build
+    >>> from pastrylab.trade.planning.steps import Lab
+    >>> len(build([Step("cast", 30, machine="bowl")], (), Lab(1, ((480, 600),), {"bowl": 2})).on_machine["cast"])
+    2
+    """
     sorts = {}
     for step in steps:
         if step.machine:
@@ -89,7 +95,14 @@ def _in_order(model, one, then, clean, literals):
 
 
 def add_cleaning(model):
-    """Somebody to clean before each step whose machine needs it: neighbours by a circuit a machine. Slow; see above."""
+    """Somebody to clean before each step whose machine needs it: neighbours by a circuit a machine. Slow; see above.
+
+    >>> from pastrylab.trade.planning.model import build
+    >>> from pastrylab.trade.planning.steps import Lab
+    >>> two = [Step(kind, 30, machine="bowl", kind=kind) for kind in ("dark", "milk")]
+    >>> sorted(build(two, (), Lab(1, ((480, 600),), {"bowl": 1}, cleaning=20), cleaners=True).cleaning)
+    ['dark', 'milk']
+    """
     for sort, using in model.sorts.items():
         for number in next(iter(model.on_machine[s.name] for s in using)):
             _row(model, using, number, f"{sort} {number}")

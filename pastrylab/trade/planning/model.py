@@ -77,7 +77,12 @@ class Model:
 
 
 def grid_of(steps, lab, fixed=()):
-    """The largest number of minutes that divides every length, rest and hour: the grid on which nothing is rounded."""
+    """The largest number of minutes that divides every length, rest and hour: the grid on which nothing is rounded.
+
+    >>> from pastrylab.trade.planning.steps import Step
+    >>> grid_of([Step("cast", 30), Step("cap", 25)], Lab(1, ((480, 720),)))
+    5
+    """
     times = [s.minutes for s in steps] + [t for day in lab.hours for t in day] + [lab.cleaning, lab.allergen_cleaning]
     times += [a.least for s in steps for a in s.after] + [a.most for s in steps for a in s.after if a.most is not None]
     return math.gcd(*times, *fixed) or 1
@@ -86,7 +91,12 @@ def grid_of(steps, lab, fixed=()):
 def build(steps, holds, lab, now=None, fixed=None, kept=None, *, strict=True, cleaners=False):
     """The Model of a day. steps: in order, as steps.checked gives them; now: nothing begins before; fixed: {name: start}
     of what has begun already; kept: {name: number of its machine}; strict: nothing more than there is, no rule on a literal.
-    cleaners: whether somebody must be free to clean the machines."""
+    cleaners: whether somebody must be free to clean the machines.
+
+    >>> from pastrylab.trade.planning.steps import Step
+    >>> build([Step("cast", 30)], (), Lab(1, ((480, 720),))).grid
+    30
+    """
     fixed = fixed or {}
     times = [*fixed.values(), *([now] if now is not None else [])]
     model = Model(lab, grid_of(steps, lab, times), now=now, strict=strict, fixed=fixed)
@@ -162,7 +172,7 @@ def _teams(model, steps):
     extra = model.extra("teams", "", MORE_TEAMS)
     model.peak = model.cp.new_int_var(0, model.lab.teams + MORE_TEAMS, "most teams busy at once")
     by_hand = [s for s in steps if s.teams and not _over(model, s)]
-    model.busy = [(interval(model, s), s.teams) for s in by_hand]
+    model.busy = [(_interval(model, s), s.teams) for s in by_hand]
     model.cp.add(model.peak <= model.lab.teams + extra.variable)
 
 
@@ -171,8 +181,7 @@ def _over(model, step):
     return step.name in model.fixed and model.fixed[step.name] + step.minutes <= (model.now or 0)
 
 
-def interval(model, step):
-    """The interval of a step."""
+def _interval(model, step):
     length = step.minutes // model.grid
     return model.cp.new_interval_var(model.start[step.name], length, model.end[step.name], step.name)
 

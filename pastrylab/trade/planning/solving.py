@@ -28,7 +28,11 @@ class Found:
 
 
 def solver(seconds):
-    """A CP-SAT solver with a limit of seconds; the same seed each time."""
+    """A CP-SAT solver with a limit of seconds; the same seed each time.
+
+    >>> solver(5.0).parameters.max_time_in_seconds
+    5.0
+    """
     found = cp_model.CpSolver()
     found.parameters.max_time_in_seconds = max(seconds, 0.1)
     found.parameters.num_workers = _WORKERS
@@ -40,6 +44,10 @@ def best(steps, holds, lab, aim, seconds, past):
     """The best Found for an aim, or None where there is none. past: (now, {name: start}, {name: machine}).
 
     Raises StudentError where the time did not suffice to tell.
+
+    >>> from pastrylab.trade.planning.steps import Lab, Step
+    >>> best([Step("cast", 30)], (), Lab(1, ((480, 720),)), "latest start", 5.0, (None, {}, {})).value  # 11:30
+    690
     """
     until = time.monotonic() + seconds
     first = _asked(model.build(steps, holds, lab, *past), steps, aim, seconds * _FIRST)
@@ -65,7 +73,13 @@ def _better(one, other, aim):
 
 
 def reached(placed, lab, aim, fixed=()):
-    """What a plan reaches of an aim: minutes, or teams at work at once. placed: its steps; fixed: those begun before."""
+    """What a plan reaches of an aim: minutes, or teams at work at once. placed: its steps; fixed: those begun before.
+
+    >>> from pastrylab.trade.planning.steps import Lab, Step
+    >>> row = (Placed(Step("cast", 30), 480, 510), Placed(Step("wash", 20), 530, 550))
+    >>> reached(row, Lab(1, ((480, 720),)), "shortest day")
+    70
+    """
     free = [one for one in placed if one.step.name not in fixed] or placed
     if aim == "latest start":
         return min(one.begins for one in free)
