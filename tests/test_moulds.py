@@ -162,6 +162,15 @@ def test_the_error_of_a_shell_is_that_of_its_area_and_of_the_density():
     )
 
 
+def test_a_little_room_is_filled_and_a_beaten_filling_is_light():
+    little = moulds.piece_by_mass("3.3 mL", "2.4 g", "1.4 g", "0.2 g/mL")  # 3.3 - 3.8 / 1.27 = 0.308 mL
+    assert little.filling_g == pytest.approx(0.0616, abs=1e-4)
+    assert moulds.piece_by_mass("7 mL", "2.4 g", "1.4 g", "2 g/mL").filling_g == pytest.approx(8.016, abs=0.001)
+    for density in ("0.19 g/mL", "2.1 g/mL"):
+        with pytest.raises(StudentError):
+            moulds.piece_by_mass("7 mL", "2.4 g", "1.4 g", density)
+
+
 def test_a_shell_that_does_not_fit_is_told_one_that_would():
     with pytest.raises(StudentError) as told:
         moulds.wall_of(moulds.hemisphere("30 mm"), "32 g")

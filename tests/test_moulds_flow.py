@@ -29,7 +29,7 @@ def test_the_film_a_yield_stress_holds_up(outside):
     assert film.low < film.mm < film.high
     assert moulds.film_by_yield(14.28, "1.2 g/mL", 30).mm == pytest.approx(2 * film.mm)  # sine of 30 degrees is a half
     assert film.thickness.m_as("mm") == film.mm
-    assert "illustration" in str(film)
+    assert str(film).startswith("1.2 mm, anywhere from 0.5 to 3.2 mm: an illustration. Tapping")
 
 
 def test_setting_while_it_drains_scales_as_published():
@@ -60,6 +60,8 @@ def test_contraction(outside):
     assert couverture.volume == pytest.approx(1 - 0.78381 / 0.81810, abs=1e-4)
     assert couverture.length == pytest.approx(0.0142, abs=2e-4)
     assert moulds.MOST_IN_LENGTH == 0.02  # Lovegren & Feuge 1965, about 2 %
+    assert "4.2 % by volume and 1.4 % in length" in str(couverture) and "2 % at most" in str(couverture)
+    assert "dark to pale" in str(couverture) and "not force" in str(couverture)
 
 
 @pytest.mark.parametrize(

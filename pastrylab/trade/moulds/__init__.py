@@ -13,10 +13,10 @@ from pastrylab.trade.moulds.cavities import (
     surest,
 )
 from pastrylab.trade.moulds.day import Cast, Day, Made, batch, earliest_end, from_bowl, made
-from pastrylab.trade.moulds.draining import EXAMPLES, IN_WORDS, Film, casson_stress, film_by_setting, film_by_yield
+from pastrylab.trade.moulds.draining import EXAMPLES, Film, casson_stress, film_by_setting, film_by_yield
 from pastrylab.trade.moulds.fill import Piece, piece, piece_by_mass
 from pastrylab.trade.moulds.filling_density import Density, density_by_cup, density_of
-from pastrylab.trade.moulds.release import MOST_IN_LENGTH, RELEASE, Contraction, Cracks, contraction, cracks, flow
+from pastrylab.trade.moulds.release import MOST_IN_LENGTH, Contraction, Cracks, contraction, cracks, flow
 from pastrylab.trade.moulds.shells import Shell, shell, shell_by_weighing, wall_of
 
 __all__ = [
@@ -29,13 +29,11 @@ __all__ = [
     "EXAMPLES",
     "Fills",
     "Film",
-    "IN_WORDS",
     "Made",
     "Mould",
     "Need",
     "Piece",
     "MOST_IN_LENGTH",
-    "RELEASE",
     "Shell",
     "bar",
     "batch",

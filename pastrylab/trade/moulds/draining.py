@@ -12,12 +12,12 @@ from dataclasses import dataclass
 from pastrylab.ground.units import In, Number, Quantity, takes
 
 GRAVITY = 9.80665  # m/s2, standard
-YIELD_SPREAD, VISCOSITY_SPREAD = 7.0, 2.0
+SPREAD = 7.0
 EXAMPLES = {  # kind: (yield stress Pa, viscosity Pa s), Casson: a rheometer maker's published fits
     "milk": (14.28, 1.863),
     "dark": (29.02, 6.056),
 }
-IN_WORDS = (
+_IN_WORDS = (
     "Tapping and shaking break the stand of the chocolate for a moment: more runs out, and the wall is thinner. A warmer "
     "bowl runs thinner, up to where its crystals melt; a bowl that stood and grew crystals leaves a thicker wall. Scrape "
     "the rim while it is soft, and weigh the shells: the weighing says what the sum cannot."
@@ -32,7 +32,7 @@ _STRESS = Number(at_least=0, at_most=500, example="14")
 class Film:
     """A wall in mm as plain floats: `mm`, and from `low` to `high`, as wide as laboratories differ on one chocolate.
 
-    >>> print(film_by_yield(14.28, "1.2 g/mL"))
+    >>> print(str(film_by_yield(14.28, "1.2 g/mL")).partition(". ")[0])
     1.2 mm, anywhere from 0.5 to 3.2 mm: an illustration
     """
 
@@ -45,7 +45,7 @@ class Film:
         return Quantity(self.mm, "mm")
 
     def __str__(self):
-        return f"{self.mm:.1f} mm, anywhere from {self.low:.1f} to {self.high:.1f} mm: an illustration"
+        return f"{self.mm:.1f} mm, anywhere from {self.low:.1f} to {self.high:.1f} mm: an illustration. {_IN_WORDS}"
 
 
 @takes(stress=_STRESS, density=_DENSITY, slope=Number(above=0, at_most=90, example="60"))
@@ -58,7 +58,7 @@ def film_by_yield(stress, density="1.22 g/mL", slope=90):
     1.213
     """
     mm = stress / (density * GRAVITY * math.sin(math.radians(slope)))
-    return Film(mm, mm / math.sqrt(YIELD_SPREAD), mm * math.sqrt(YIELD_SPREAD))
+    return Film(mm, mm / math.sqrt(SPREAD), mm * math.sqrt(SPREAD))
 
 
 @takes(
@@ -77,7 +77,7 @@ def film_by_setting(viscosity, radius, setting, density="1.22 g/mL"):
     0.065
     """
     mm = 1000 * math.sqrt(viscosity * radius / 1000 / (1000 * density * GRAVITY * 60 * setting))
-    return Film(mm, mm / math.sqrt(YIELD_SPREAD), mm * math.sqrt(YIELD_SPREAD))
+    return Film(mm, mm / math.sqrt(SPREAD), mm * math.sqrt(SPREAD))
 
 
 @takes(rate=Number(at_least=0, at_most=1000, example="5"), stress=_STRESS, viscosity=_VISCOSITY)

@@ -21,7 +21,7 @@ MOST_IN_LENGTH = 0.02  # measured for cocoa butter alone
 class Contraction:
     """How much chocolate draws in as it sets, as shares (plain floats): `volume`, `length`; and in words.
 
-    >>> print(contraction("35 %"))
+    >>> print(str(contraction("35 %")).partition(" A piece")[0])
     About 4.2 % by volume and 1.4 % in length, when all its fat sets: 0.4 mm on 30 mm. Cocoa butter alone, well
     seeded, was measured at 2 % at most.
     """
@@ -33,7 +33,7 @@ class Contraction:
         return (
             f"About {self.volume:.1%} by volume and {self.length:.1%} in length, when all its fat sets: "
             f"{30 * self.length:.1f} mm on 30 mm. Cocoa butter alone, well seeded, was measured at "
-            f"{MOST_IN_LENGTH:.0%} at most."
+            f"{MOST_IN_LENGTH:.0%} at most. {_RELEASE}"
         ).replace("%", " %")
 
 
@@ -51,7 +51,7 @@ def contraction(fat="35 %"):
     return Contraction(1 - firm / fluid, 1 - (firm / fluid) ** (1 / 3))
 
 
-RELEASE = (
+_RELEASE = (
     "A piece that lets go has drawn in all round: look from below, the mould turns from dark to pale where it has come off. "
     "Dark patches that stay: not set yet, or out of temper, a cold or dirty mould, or a wall too thin to pull itself free. "
     "Give it time in the cool, not force."
