@@ -72,6 +72,18 @@ def test_a_picture_is_made_for_a_narrow_page(own_workbook, narrow_page, make):
         assert [text for text, _, inside in found if not inside] == []
 
 
+@pytest.mark.parametrize(
+    "name", ["heavy cream 36 %", "dark couverture 64 %", "wholesome mm nuts", "mascarpone cheese, drained well"]
+)
+def test_the_bars_of_a_cost_card_have_room_for_the_longest_name(own_workbook, narrow_page, name):
+    card = benches.costing.card_bench()
+    card.receipt.value = f"{name}; 1 kg; 9.00; 300 g\nsugar; 1 kg; 2; 100 g"
+    card.source.value = card.source.options[-1]
+    found = list(read_on_a_telephone(card.parts))
+    assert any(text.startswith(name[:8]) for text, _, _ in found)
+    assert [text for text, _, inside in found if not inside] == []
+
+
 def test_the_two_pictures_of_the_model_stand_one_above_the_other(narrow_page):
     picture = ModelAgainstMeasured()
     picture.update()

@@ -236,10 +236,11 @@ class CostParts(Picture):
         axes.set_xlabel("share of its cost, %")
         self._bars = axes.barh(range(self._ROWS), [0.0] * self._ROWS, height=0.62, edgecolor=INK, linewidth=0.8)
         self._words = [axes.text(0, row, "", va="center", fontsize=11, color=INK) for row in range(self._ROWS)]
-        axes.set_yticks(range(self._ROWS), [self._label("an ingredient of a long name")] * self._ROWS)
+        longest = "heavy cream 36 mmm" if self.narrow else "30 letters, m and n among them"  # its room stays
+        axes.set_yticks(range(self._ROWS), [longest] * self._ROWS)
         axes.tick_params(axis="y", labelsize=11, length=0)
         axes.set_axisbelow(True)
-        self.settle()  # with room for a long name
+        self.settle()
 
     def update(self, *, costed, box, system="metric"):
         """costed: a card.CostCard; box: the pieces in it. Returns the sentence: shares only, the card has the money."""
