@@ -3,6 +3,7 @@
 import functools
 import importlib
 
+from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.school import draws, engine, exercise_values
 
@@ -66,6 +67,7 @@ def grade(exercise_id, answer, student="", values=None):
     return engine.grade(exercise(exercise_id), answer, student, values)
 
 
+@one_look()
 def key(student="", values=None):
     """The answer key: a DataFrame, one row an exercise, indexed by its id.
 
@@ -97,6 +99,7 @@ def key(student="", values=None):
     return pd.DataFrame(rows).set_index("exercise").assign(values=values.id)
 
 
+@one_look()
 def check(values=None, students=1000):
     """Sentences saying what is wrong with the values in force (or `values`), all at once; an empty list where all is well.
 

@@ -12,6 +12,7 @@ import pytest
 
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.page.bench import Bench
+from pastrylab.page.picture import Picture
 from pastrylab.school.engine import case
 from pastrylab.school.exercise_values import values
 
@@ -41,12 +42,19 @@ def opened(source):
     return eval(compile(last, "a cell", "eval"), space)
 
 
-@pytest.fixture(params=[number for number in PATHS if number != "00"])
-def page(request, own_workbook):
+@pytest.fixture(scope="module", params=[number for number in PATHS if number != "00"])
+def page(request, tmp_path_factory):
     """The exercises of a lesson, each with what stands above it: [(exercise, [(cell, text)], [(cell, widget)])]."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path_factory.mktemp("workbook")))
+        patch.setattr(Picture, "png", lambda picture: b"not drawn")  # what is read of a picture is its alt text
+        yield read(PATHS[request.param])
+
+
+def read(path):
     matplotlib.use("agg")
     asked, texts, benches = [], [], []
-    for cell in json.loads(PATHS[request.param].read_text(encoding="utf-8"))["cells"]:
+    for cell in json.loads(path.read_text(encoding="utf-8"))["cells"]:
         source = "".join(cell["source"])
         if which := re.search(r'benches\.exercise\("([^"]+)"\)', source):
             asked.append((EXERCISES[which[1]], list(texts), list(benches)))
