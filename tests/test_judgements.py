@@ -1,4 +1,4 @@
-"""The judgements of lessons 01 and 02: one right option for every draw, each way it can come out, in words of its own.
+"""The judgements of lessons 01, 02 and 06: one right option for every draw, each way it can come out, in words of its own.
 
 The right option is found again here by plain arithmetic on the numbers of the file.
 """
@@ -27,8 +27,18 @@ def what_now(bowl_at, **_):
     return "work on" if bowl_at <= 32.9 else "smear, stir down" if bowl_at <= 34.5 else "seed again"
 
 
-ORACLES = {"01.a-slip-of-the-hand": weigh_again, "02.what-now": what_now}
-NEVER = {"01.a-slip-of-the-hand": {"the couverture"}, "02.what-now": {"too much seed"}}
+def the_ninth_mould(bowl, fills, full, shells, rest):
+    """What the last mould must find, and what is there; whole grams all of them."""
+    for_the_last = bowl - rest - (fills - 1) * shells
+    return "enough" if for_the_last >= full else "top it up" if for_the_last >= shells else "too small"
+
+
+ORACLES = {"01.a-slip-of-the-hand": weigh_again, "02.what-now": what_now, "06.the-ninth-mould": the_ninth_mould}
+NEVER = {
+    "01.a-slip-of-the-hand": {"the couverture"},
+    "02.what-now": {"too much seed"},
+    "06.the-ninth-mould": {"smaller moulds"},
+}
 
 
 def corner_values(exercise):
@@ -99,3 +109,22 @@ def test_half_a_degree_of_the_probe_is_taken_against_the_bowl(bowl_at, right):
     worked = engine.case(EXERCISES[name], "", values)
     assert worked.expected == what_now(bowl_at) == right
     assert "good to 0.5 °C" in worked.prompt
+
+
+@pytest.mark.parametrize(
+    ("bowl", "right", "said"),
+    [
+        (1026, "enough", "a ladle still finds 240 g"),
+        (1025, "top it up", "9 moulds can be cast; before mould 10 a ladle finds 239 g"),
+        (930, "top it up", "8 moulds can be cast; before mould 9 a ladle finds 218 g"),
+        (860, "top it up", "7 moulds can be cast; before mould 8 a ladle finds 222 g"),
+        (859, "too small", "The shells keep 740 g in all, and 120 g stays behind. The bowl holds 859 g."),
+    ],
+)
+def test_a_gram_decides_whether_the_bowl_lasts(bowl, right, said):
+    """Ten moulds of 240 g, 74 g of shells each, a dead rest of 120 g: 9 x 74 + 240 + 120 = 1026, 740 + 120 = 860."""
+    name = "06.the-ninth-mould"
+    values = exercise_values.values().moved(lambda x, n, g: bowl if (x, n) == (name, "bowl") else g.value)
+    worked = engine.case(EXERCISES[name], "", values)
+    assert worked.expected == right
+    assert said in worked.verdict(right).message
