@@ -18,6 +18,8 @@ LESSONS = (
     "03-ganache-emulsion",
     "04-invert-sugar",
     "05-keeping",
+    "06-shells-and-moulds",
+    "07-store-and-serve",
     "08-cost-and-price",
 )
 _DEAD = re.compile(r"model not found|Error displaying widget|Traceback|NameError|Loading widget")

@@ -71,7 +71,7 @@ def piece(cavity, wall, headspace=HEADSPACE, filling_density="1.1 g/mL", density
     filling = cavity.known.room(wall, headspace) / 1000
     if filling <= 0:
         raise StudentError(
-            f"a wall of {wall:g} mm and a headspace of {headspace:g} mm in a cavity {cavity.known.depth:.3g} mm deep",
+            f"a wall of {wall:.3g} mm and a headspace of {headspace:g} mm in a cavity {cavity.known.depth:.3g} mm deep",
             "layers that leave room for a filling",
             "a wall of 1.5 mm and a headspace of 1.5 mm",
         )
