@@ -39,6 +39,7 @@ def test_what_a_box_comes_to():
     # Greenspan 1977, J. Res. NBS 81A:89: sodium chloride, 75.47 % at 20 degC, 75.29 % at 25 degC
     assert storage.box_with("Wet table salt", "20 degC").humidity == pytest.approx(0.7547, abs=0.003)
     assert storage.box_with("wet table salt", "25 degC").humidity == pytest.approx(0.7529, abs=0.003)
+    assert "stands at 75 %" in storage.box_with("wet table salt", "20 degC").sentence
     gel = storage.box_with("silica gel", "20 degC")
     assert gel.humidity is None
     assert "hygrometer" in gel.sentence

@@ -49,7 +49,7 @@ def surface_humidity(surface, air, humidity):
     """Relative humidity of the air that lies on a surface of another temperature: a plain float.
 
     surface, air: readings, -40 to 60 degC; humidity: of the air, a share (0.55 or "55 %"). Above 1 there is more water
-    than the air can hold there: it settles as dew, below 0 degC as frost. Source: ASHRAE Fundamentals 2017, by psychrolib.
+    than the air can hold there: it settles as dew, below 0 degC as frost; there what is held is held over ice. Source: ASHRAE Fundamentals 2017, by psychrolib.
     Raises StudentError.
 
     >>> f"{surface_humidity('15 degC', '22 degC', '55 %'):.2f}"  # a tray from a cool cellar in a summer kitchen
@@ -59,6 +59,7 @@ def surface_humidity(surface, air, humidity):
     return humidity * (library.GetSatVapPres(air) / library.GetSatVapPres(surface))
 
 
+@takes(air=AIR, humidity=HUMIDITY, to=AIR)
 def carried(air, humidity, to):
     """Relative humidity of a room's air once it is brought to another temperature, as a share of at most 1.
 
@@ -68,7 +69,7 @@ def carried(air, humidity, to):
     >>> f"{carried('30 degC', '50 %', '18 degC'):.2f}", f"{carried('30 degC', '50 %', '25 degC'):.2f}"
     ('1.00', '0.67')
     """
-    return min(1.0, surface_humidity(to, air, humidity))
+    return min(1.0, surface_humidity.floats(to, air, humidity))
 
 
 @takes(returns="degC", air=AIR, humidity=HUMIDITY, limit=LIMIT)
