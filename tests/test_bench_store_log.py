@@ -103,6 +103,7 @@ def test_what_is_wrong_is_said_and_nothing_is_drawn(page):
 def test_a_log_is_kept_with_all_that_was_said_of_it_and_opened_again(page):
     page.paste.value = OWN_LOG
     page.kind.value, page.colder.value, page.humidity_error.value = "milk", "2 °C", "2 %"
+    page.add.value = "-3 %"
     page.read.click()
     page.keeper.name.value = "my cellar"
     page.keeper.keep.click()
@@ -110,6 +111,7 @@ def test_a_log_is_kept_with_all_that_was_said_of_it_and_opened_again(page):
     other.keeper.kept.value = "my cellar"
     other.keeper.fetch.click()
     assert (other.kind.value, other.colder.value, other.humidity_error.value) == ("milk", "2 °C", "2 %")
+    assert other.add.value == "-3 %"
     assert other.source.value == OWN and "30 readings" in other.picture.value
 
 

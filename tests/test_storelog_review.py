@@ -108,6 +108,19 @@ def test_the_limit_is_said_as_its_source_has_it(kind, said):
     assert said in " ".join(review_store(log([50.1, 50.3] * 13), kind).sentences)
 
 
+@pytest.mark.parametrize(("correction", "over"), [("0 %", 12.1), ("2 %", 14.1), ("-2 %", 10.1)])
+def test_what_wet_salt_showed_is_added_to_each_humidity(correction, over):
+    """Milk, no error: two per cent more are an hour more on either side of the hill, two less an hour less."""
+    got = review_store(log(HILL), "milk", None, "0 %", "0 delta_degC", correction)
+    assert got.hours_over == pytest.approx(over)
+    assert ("each humidity: 2 %" in " ".join(got.sentences)) == (correction != "0 %")
+
+
+def test_a_correction_moves_no_air_beyond_all():
+    got = review_store(log([99.1, 99.3] * 13), "dark", None, "5 %", "0 delta_degC", "5 %").surface
+    assert (got.read.max(), got.high.max()) == (1.0, 1.0) and got.low.max() == pytest.approx(0.95)
+
+
 def test_a_measured_surface_counts_unless_the_reader_says_otherwise():
     cold = log([65.1] * 4, [20.1] * 4, surface=[15.1] * 4)
     assert review_store(cold, "dark", None, "0 %", "0 delta_degC").surface.read[0] > 0.88
@@ -208,6 +221,8 @@ BAD = [
     (lambda: review_store(log([50.1] * 5), colder="2 kg"), "2 kg"),
     (lambda: review_store(log([50.1] * 5), humidity_error="60 %"), "at most 0.2"),
     (lambda: review_store(log([50.1] * 5), probe_error="9 delta_degC"), "9"),
+    (lambda: review_store(log([50.1] * 5), correction="40 %"), "at most 0.2"),
+    (lambda: review_store(log([50.1] * 5), correction="4"), "4 for correction"),
     (lambda: review_store(log([5010] * 5)), "outside 0 to 1"),
     (lambda: review_store(log([50.1] * 5, [np.nan] * 5), colder="3 delta_degC"), "without a temperature"),
     (lambda: review_store(log([50.1] * 5).assign(minutes=0.0)), "do not rise"),

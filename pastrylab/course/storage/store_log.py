@@ -136,7 +136,7 @@ def sample_logs():
 class StoreLogBench(LogReader):
     """A store room's log: say what lies there and how good the hygrometer is; look at the line; read what it shows."""
 
-    also_kept = ("kind", "humidity_error", "colder")
+    also_kept = ("kind", "humidity_error", "add", "colder")
 
     def __init__(self):
         wide = field()
@@ -147,10 +147,12 @@ class StoreLogBench(LogReader):
         self.colder = TypedBox(
             description="Coldest shelf is colder by", placeholder="2 °C or 4 °F; empty: as the log says", **wide
         )
+        self.add = TypedBox(description="Add to each humidity", placeholder="4 %, where wet salt showed 71", **wide)
         example = "time, room °C, humidity %\n2026-03-02 09:00, 18.5, 61\n2026-03-02 10:00, 18.6, 60"
-        own = (self.kind,), (self.humidity_error, self.colder)
+        own = (self.kind,), (self.humidity_error, self.add, self.colder)
         super().__init__(StoreLog(), storelog.STORE, sample_logs(), "store_logs", _LEGEND, example, own)
-        on_enter(self.colder, guarded(self.notice)(self.refresh))
+        for box in (self.add, self.colder):
+            on_enter(box, guarded(self.notice)(self.refresh))
         self.begin()
 
     def readings(self, text, **asked):
@@ -160,12 +162,13 @@ class StoreLogBench(LogReader):
     def bring(self, sample):
         """Kind, hygrometer and shelf of a sample."""
         self.kind.value, self.humidity_error.value = sample["kind"], sample["hygrometer_error"]
-        self.colder.value = sample["colder"]
+        self.add.value, self.colder.value = "", sample["colder"]
 
     def judge(self, log):
         """The review of a log."""
         colder = self.colder.value.strip() or None
-        review = storelog.review_store(log, self.kind.value, colder, self.humidity_error.value)
+        add = self.add.value.strip() or "0 %"
+        review = storelog.review_store(log, self.kind.value, colder, self.humidity_error.value, correction=add)
         sentence = self.figure.update(log=log, review=review, system=self.system.value)
         why, shows = review.sentences[1:], (review.cannot_show,)
         sections = ("Why", why), ("Next in the store", (review.advice,)), ("What no log shows", shows)

@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 
 from pastrylab.ground.careful import CANNOT_TELL
-from pastrylab.ground.units import Difference, StudentError
+from pastrylab.ground.units import Difference, Share, StudentError
 from pastrylab.logs.faults import rounding
 from pastrylab.logs.store import said, swings
 from pastrylab.logs.store.doubts import doubts, stuck_humidity, stuck_probe
@@ -22,6 +22,7 @@ from pastrylab.trade.storage.tray import HUMIDITY_ERROR, HYGROMETER_IS_OFF, PROB
 
 WITHIN, BEYOND = "within the limits", "beyond a limit"
 _COLDER = Difference(at_least=0, at_most=20, example="2 delta_degC")
+_CORRECTION = Share(at_least=-0.2, at_most=0.2, example='"4 %"')
 _COLUMNS = {"minutes", "degC", "humidity"}
 
 
@@ -36,13 +37,16 @@ class StoreReview(said.Facts):
     cannot_show: str = said.CANNOT_SHOW
 
 
-def review_store(log, kind="dark", colder=None, humidity_error=HYGROMETER_IS_OFF, probe_error=PROBE_IS_OFF):
+def review_store(
+    log, kind="dark", colder=None, humidity_error=HYGROMETER_IS_OFF, probe_error=PROBE_IS_OFF, correction="0 %"
+):
     """StoreReview of a log from read_store. kind: "dark", "milk", "white" or a couverture of one's own.
 
     colder: by how much the coldest shelf or wall lies below the air, "2 delta_degC"; None: the surface in the log, else the
     air itself. humidity_error: of the hygrometer, a share ("3 %" of humidity either way); probe_error: of the thermometer,
     with what a display of whole degrees rounds away. Both count against the reader: an hour is "over" where it is so at the
-    best of them, and "within the limits" needs all hours clear at the worst. StudentError for what it cannot use.
+    best of them, and "within the limits" needs all hours clear at the worst. correction: what is added to each
+    humidity, "4 %" where the hygrometer showed 71 over wet salt. StudentError for what it cannot use.
 
     >>> from pastrylab.logs.store.reader import read_store
     >>> rows = "".join(f"{hour}, 18.{hour % 4}, {60 + hour % 3}\\n" for hour in range(25))
@@ -50,18 +54,19 @@ def review_store(log, kind="dark", colder=None, humidity_error=HYGROMETER_IS_OFF
     >>> review_store(log, "dark").verdict, review_store(log, "dark", colder="9 delta_degC").verdict
     ('within the limits', 'beyond a limit')
     """
-    facts = _facts(log, kind, colder, (humidity_error, probe_error))
+    facts = _facts(log, kind, colder, (humidity_error, probe_error), correction)
     return StoreReview(**vars(facts), sentences=said.sentences(facts), advice=said.advice(facts))
 
 
-def _facts(log, kind, colder, errors):
+def _facts(log, kind, colder, errors, correction):
     """Facts of a log; arguments as review_store."""
     minutes, degrees, shares = _checked(log)
     limit = surface_limit(kind)
     colder = None if colder is None else _COLDER.floats("colder", colder)
     damp_error, warm_error = _errors(*errors, degrees, shares)
     stuck, still = _stuck(minutes, degrees, shares)
-    usable = log.assign(humidity=_without(minutes, shares, stuck))
+    added = _CORRECTION.floats("correction", correction)
+    usable = log.assign(humidity=np.clip(_without(minutes, shares, stuck) + added, 0.0, 1.0))
     surface = at_the_surface(usable, colder, damp_error, warm_error)
     spans = _spans(surface, limit) | _warm(minutes, degrees, warm_error)
     spans |= {"stuck": stuck, "blind": _blind(minutes, surface.minutes, stuck)}
@@ -78,6 +83,7 @@ def _facts(log, kind, colder, errors):
         dew_point=_highest_dew_point(degrees, usable["humidity"].to_numpy(float)),
         surface=surface,
         findings=findings,
+        correction=added,
         coldest=_coldest(usable, surface, limit, damp_error),
     )
 

@@ -18,7 +18,7 @@ CANNOT_SHOW = (
     "It cannot show smells, light, the air inside a closed box, a spot that is colder than the one you read, or what "
     "happened between two readings."
 )
-CHECK = "Check the hygrometer over wet salt: in a closed jar it must read 75 %. Then say how far it is off."
+CHECK = "Check the hygrometer over wet salt: in a closed jar it must read 75 %. Add what it lacks to each humidity."
 
 
 @dataclass(frozen=True)
@@ -27,7 +27,7 @@ class Facts:
     kind, in shares; `hours` of the whole log. `spans`, in minutes, by what they show: "over" (surely above the limit at the
     surface), "open" (within an error of it, or inside its band), "wet" (water surely settles), "maybe_wet", "warm" (surely
     where fat bloom begins), "maybe_warm", "stuck" (the hygrometer), "blind" and "unread" (no humidity there, no temperature). `days`: each with its lowest
-    and highest degC. `dew_point`: the highest, degC, or None. coldest: (degC of the air, degC by which a shelf may be
+    and highest degC. `correction`: the share added to each humidity. `dew_point`: the highest, degC, or None. coldest: (degC of the air, degC by which a shelf may be
     colder) at the most humid reading, or None.
     """
 
@@ -40,6 +40,7 @@ class Facts:
     dew_point: float | None
     surface: Surface
     findings: tuple[Finding, ...]
+    correction: float
     coldest: tuple | None
 
     @property
@@ -164,6 +165,10 @@ def _humidity(it):
         f"Humidity {where}: {_percent(it.surface.read[i], round)} at most, {ends} with every error. "
         f"{kind[:1].upper()}{kind[1:]} chocolate draws water from {_band(it)} on."
     ]
+    if it.correction:
+        said.insert(
+            0, f"{'Added to' if it.correction > 0 else 'Taken from'} each humidity: {100 * abs(it.correction):.3g} %."
+        )
     if it.spans["over"] and not it.hours_over:
         said.append(
             "Above that at single readings, with nothing read before and after: sugar bloom is to be expected there."
