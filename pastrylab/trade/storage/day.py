@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from pastrylab.ground import careful
 from pastrylab.ground.units import Difference, StudentError, takes
-from pastrylab.trade.storage.air import AIR, HUMIDITY, coldest_surface
+from pastrylab.trade.storage.air import AIR, HUMIDITY, coldest_surface, surface_humidity
 from pastrylab.trade.storage.limits import store_band, surface_limit
 from pastrylab.trade.storage.tray import (
     HUMIDITY_ERROR,
@@ -102,7 +102,7 @@ def day_in_store(
     perhaps = unwrap_at(warmest, humidity, limit.low, probe_error, humidity_error)
     hours = hours_below(*shelf, surely), hours_below(*shelf, perhaps)
     read = at_the_ends(coldest - colder_by, warmest, humidity, probe_error, humidity_error)
-    by_night = at_the_ends(coldest, warmest, humidity, 0.0, 0.0)[1]
+    by_night = surface_humidity.floats(coldest, warmest, humidity)
     verdict = "over" if hours[0] > 0 else careful.CANNOT_TELL if hours[1] > 0 else "stays below"
     warm = careful.at_least(warmest, store_band("fat bloom from").low, probe_error)
     return StoreDay(verdict, hours, read, by_night, warm, warmest - coldest)
