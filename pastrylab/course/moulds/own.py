@@ -3,6 +3,7 @@
 import csv
 import io
 import math
+import re
 
 import ipywidgets as widgets
 
@@ -45,6 +46,7 @@ _BOXES = {
     "rejects": ("Rejects", Share(at_most=None, below=1, example="8 %"), "8 %"),
     "rest": ("No ladle takes up", In("g", at_least=0, at_most=5000, example="120 g"), "120 g"),
 }
+_GRAMS_ALONE = re.compile(r"[\d.,]+\s*g?")
 _MAKE = {
     "half ball": lambda b: moulds.hemisphere.floats(b["across"]),
     "dome": lambda b: moulds.dome.floats(b["across"], b["depth"]),
@@ -88,6 +90,8 @@ class MouldBench(Form):
         """The float a box holds, None where it is empty and may be. Raises StudentError with the box's label."""
         label, kind, _ = _BOXES[name]
         label, text = SHAPES[self.shape.value].get(name, label), self.boxes[name].value.strip()
+        if name == "density" and _GRAMS_ALONE.fullmatch(text):  # of a millilitre, as its label says
+            text = f"{text.removesuffix('g')} g/mL"
         if text:
             return kind.floats(f"'{label}'", text)
         if needed:
