@@ -100,7 +100,10 @@ def test_what_is_clear_is_read(name):
 
 REFUSED = {
     "bare numbers": ("9:00;21;68\n10:00;21;69", "no word or mark"),
-    "times without a unit": ("time;room °C;RH\n0;21;48\n1;21;49", "minutes, hours or days"),
+    "times without a unit": (
+        "time;room °C;RH\n0;21;48\n1;21;49",
+        "from 0 to 1 without a unit, which can be minutes, hours or days",
+    ),
     "grams of water in the air": ("time;room °C;humidity\n9:00;21;8.1\n10:00;21;8.2", "dew point, or grams"),
     "a dew point called humidity": ("time;room °C;humidity\n9:00;21;12.6\n10:00;21;12.9", "dew point"),
     "a humidity above 100": ("time;room °C;RH\n9:00;21;148\n10:00;21;149", "no relative humidity"),

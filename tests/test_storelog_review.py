@@ -210,6 +210,7 @@ def test_a_stuck_hygrometer_and_one_that_is_not():
 def test_spans_by_hand():
     t = np.array([0.0, 60, 120, 400, 460])
     assert gaps(t) == (Span(120.0, 400.0),)
+    assert gaps(np.array([0.0, 180, 361])) == (Span(180.0, 361.0),), "three hours are the longest step"
     assert at_least(t, np.array([1.0, 3, 1, 3, 3]), 2.0) == (Span(30.0, 90.0), Span(400.0, 460.0))
     assert beside((Span(0, 100),), (Span(20, 30), Span(50, 60))) == (Span(0, 20), Span(30, 50), Span(60, 100))
 
