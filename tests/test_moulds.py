@@ -263,3 +263,9 @@ def test_refused(call):
 )
 def test_taken(call, ml):
     assert call().ml == pytest.approx(ml, abs=0.001)
+
+
+def test_a_large_cavity_is_written_out():
+    assert str(moulds.hemisphere("200 mm")) == "2094 mL, 2079 to 2110 mL (half ball)"
+    # 500.9 mL; 2 g of 500 g, and a quarter of a millimetre over the 121 cm2 of a half ball as large: 1.0 %
+    assert str(moulds.by_water("1 kg", "1.5 kg", 1)) == "501 mL, 496 to 506 mL (free form, by water)"

@@ -8,7 +8,7 @@ was in the bowl is in shells, caps, on scrapers, or in the bowl.
 import math
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Number, Share, StudentError, takes
+from pastrylab.ground.units import In, Number, Share, StudentError, in_digits, takes
 from pastrylab.trade.moulds.cavities import CAVITIES, whole
 from pastrylab.trade.moulds.shells import FLUID
 
@@ -91,7 +91,7 @@ def mould(cavity, shell, cap, cavities, lost="0 g", spread="0 g", fluid=f"{FLUID
     full = cavity * fluid * cavities
     if shell * cavities + lost > full:
         raise StudentError(
-            f"{shell * cavities + lost:.4g} g of shells and losses out of {full:.4g} g poured",
+            f"{in_digits(shell * cavities + lost, 4)} g of shells and losses out of {in_digits(full, 4)} g poured",
             "shells and losses lighter than the chocolate that fills the mould",
             "2.4 g a shell of 7 mL",
         )

@@ -6,7 +6,7 @@ scale, the surface of the water 0.25 mm off the rim (our own judgement: levelled
 
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Number, Quantity, StudentError, takes
+from pastrylab.ground.units import In, Number, Quantity, StudentError, in_digits, takes
 from pastrylab.trade.moulds.solids import Bar, Cone, Dome, Solid, TallDome
 
 WATER = 0.9982  # g/mL at 20 degC: CRC Handbook; 0.997 at 25 degC
@@ -71,7 +71,7 @@ class Cavity:
         return self.solid
 
     def __str__(self):
-        return f"{self.ml:.3g} mL, {self.low.magnitude:.3g} to {self.high.magnitude:.3g} mL ({self.shape})"
+        return f"{in_digits(self.ml, 3)} mL, {in_digits(self.low.magnitude, 3)} to {in_digits(self.high.magnitude, 3)} mL ({self.shape})"
 
 
 def cavity_of(thing):
@@ -100,7 +100,7 @@ def _above_rule(rule, **lengths):
     for name, length in lengths.items():
         if length <= 2 * rule:
             raise StudentError(
-                f"{length:g} mm for {name}, read to {rule:g} mm",
+                f"{in_digits(length, 5)} mm for {name}, read to {in_digits(rule, 5)} mm",
                 "a length well above what the rule can tell",
                 "a finer rule, or the cavity by water",
             )
@@ -151,7 +151,7 @@ def cone(diameter, depth, bottom="0 mm", rule="0.5 mm"):
     _above_rule(rule, diameter=diameter, depth=depth)
     if bottom > diameter:
         raise StudentError(
-            f"a bottom of {bottom:g} mm under an opening of {diameter:g} mm",
+            f"a bottom of {in_digits(bottom, 5)} mm under an opening of {in_digits(diameter, 5)} mm",
             "a bottom no wider than the opening, or no piece comes out",
             "12 mm under 30 mm",
         )
@@ -186,9 +186,9 @@ def rounded_bar(length, width, depth, radius, rule="0.5 mm"):
     most = min(length / 2, width / 2, depth)
     if radius > most:
         raise StudentError(
-            f"a rounding of {radius:g} mm in a bar {length:g} by {width:g} mm and {depth:g} mm deep",
+            f"a rounding of {in_digits(radius, 5)} mm in a bar {in_digits(length, 5)} by {in_digits(width, 5)} mm and {in_digits(depth, 5)} mm deep",
             "a radius of at most half the width, and of at most the depth",
-            f"{most:g} mm",
+            f"{in_digits(most, 5)} mm",
         )
     return _bar("rounded bar", length, width, depth, radius, rule)
 
@@ -243,7 +243,7 @@ def _weighed(way, empty, full, cavities, density, density_error, like, scale):
     inside = full - empty
     if inside <= 2 * scale:
         raise StudentError(
-            f"{full:g} g full and {empty:g} g empty, on a scale of {scale:g} g",
+            f"{in_digits(full, 5)} g full and {in_digits(empty, 5)} g empty, on a scale of {in_digits(scale, 5)} g",
             "a full mould that is clearly heavier than the empty one",
             "760 g empty and 958 g full",
         )

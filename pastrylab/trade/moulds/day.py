@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Number, Quantity, StudentError, takes
+from pastrylab.ground.units import In, Number, Quantity, StudentError, in_digits, takes
 from pastrylab.trade.moulds.bowl import REJECTS, mould_of
 from pastrylab.trade.moulds.cavities import CAVITIES, whole
 
@@ -125,7 +125,7 @@ def made(filling, chocolate, filling_each, chocolate_each, cavities, rejects="0 
     fills = min(of_filling, of_chocolate)
     if not fills:
         raise StudentError(
-            f"{filling:.4g} g of filling and {chocolate:.4g} g of chocolate for a mould of {cavities}",
+            f"{in_digits(filling, 4)} g of filling and {in_digits(chocolate, 4)} g of chocolate for a mould of {cavities}",
             "enough of both for one mould",
             f"{math.ceil(filling_each * cavities)} g of filling and {math.ceil(chocolate_each * cavities)} g of chocolate",
         )

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Quantity, StudentError, takes
+from pastrylab.ground.units import In, Quantity, StudentError, in_digits, takes
 from pastrylab.trade.moulds.shells import AS_SET, DENSITY, WALL, shell
 
 FILLING = In("g/mL", at_least=0.2, at_most=2, example="1.1 g/mL")  # a beaten one is light
@@ -71,7 +71,8 @@ def piece(cavity, wall, headspace=HEADSPACE, filling_density="1.1 g/mL", density
     filling = cavity.known.room(wall, headspace) / 1000
     if filling <= 0:
         raise StudentError(
-            f"a wall of {wall:.3g} mm and a headspace of {headspace:g} mm in a cavity {cavity.known.depth:.3g} mm deep",
+            f"a wall of {in_digits(wall, 3)} mm and a headspace of {in_digits(headspace, 5)} mm in a cavity "
+            f"{in_digits(cavity.known.depth, 3)} mm deep",
             "layers that leave room for a filling",
             "a wall of 1.5 mm and a headspace of 1.5 mm",
         )
@@ -99,7 +100,7 @@ def piece_by_mass(cavity, shell_mass, cap_mass, filling_density="1.1 g/mL", dens
     filling = cavity - shell_ml - cap_ml
     if filling <= 0:
         raise StudentError(
-            f"{shell_ml:.3g} mL of shell and {cap_ml:.3g} mL of cap in a cavity of {cavity:.3g} mL",
+            f"{in_digits(shell_ml, 3)} mL of shell and {in_digits(cap_ml, 3)} mL of cap in a cavity of {in_digits(cavity, 3)} mL",
             "a shell and a cap that leave room for a filling",
             "2.4 g and 1.4 g in 7 mL",
         )

@@ -9,7 +9,7 @@ lighter than this says.
 
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Quantity, StudentError, takes
+from pastrylab.ground.units import In, Quantity, StudentError, in_digits, takes
 from pastrylab.trade.composition import Composition
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.moulds.cavities import SCALE, WATER
@@ -86,7 +86,7 @@ def density_by_cup(empty, full, water, scale="1 g"):
     """
     if min(full, water) - empty <= 2 * scale:
         raise StudentError(
-            f"{full:g} g of filling and {water:g} g of water in a cup that weighs {empty:g} g",
+            f"{in_digits(full, 5)} g of filling and {in_digits(water, 5)} g of water in a cup that weighs {in_digits(empty, 5)} g",
             "cups that are clearly heavier full than empty",
             "61 g empty, 176 g with filling, 161 g with water",
         )

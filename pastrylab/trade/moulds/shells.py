@@ -8,7 +8,7 @@ all else (from memory): 1.28 and 1.22. The same book prints 1.3 and 1.2 for choc
 from dataclasses import dataclass
 
 from pastrylab.ground.roots import bisect
-from pastrylab.ground.units import In, Quantity, StudentError, takes
+from pastrylab.ground.units import In, Quantity, StudentError, in_digits, takes
 from pastrylab.trade.moulds.cavities import CAVITIES, SCALE, cavity_of, whole
 
 SET, FLUID, DENSITY_ERROR = 1.27, 1.22, 0.03  # g/mL
@@ -53,7 +53,7 @@ def _filled(cavity, wall):
     inside = cavity_of(cavity).known.room(wall)
     if inside <= 0:
         raise StudentError(
-            f"a wall of {wall:g} mm in a cavity of {cavity.ml:.3g} mL",
+            f"a wall of {in_digits(wall, 5)} mm in a cavity of {in_digits(cavity.ml, 3)} mL",
             "a wall that leaves room for a filling",
             "1.5 mm",
         )
@@ -94,7 +94,7 @@ def shell_by_weighing(empty, with_shells, cavities, cavity=None, density=AS_SET,
     error = (2 if empty else 1) * scale
     if chocolate <= error:
         raise StudentError(
-            f"{with_shells:g} g with shells and {empty:g} g empty, on a scale of {scale:g} g",
+            f"{in_digits(with_shells, 5)} g with shells and {in_digits(empty, 5)} g empty, on a scale of {in_digits(scale, 5)} g",
             "a mould that is clearly heavier with its shells",
             "760 g empty and 828 g with shells",
         )
@@ -118,8 +118,8 @@ def wall_of(cavity, mass, density=AS_SET):
     solid, ml = cavity_of(cavity).known, mass / density
     if ml >= cavity.ml:
         raise StudentError(
-            f"a shell of {mass:.3g} g in a cavity of {cavity.ml:.3g} mL, which holds {cavity.ml * density:.3g} g",
+            f"a shell of {in_digits(mass, 3)} g in a cavity of {in_digits(cavity.ml, 3)} mL, which holds {in_digits(cavity.ml * density, 3)} g",
             "a shell lighter than the full cavity: was the mould taken off, and divided by its cavities?",
-            f"{cavity.ml * density / 3:.2g} g",
+            f"{in_digits(cavity.ml * density / 3, 2)} g",
         )
     return bisect(lambda wall: cavity.ml - solid.room(float(wall)) / 1000 - ml, 0.0, solid.depth)
