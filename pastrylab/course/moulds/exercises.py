@@ -258,7 +258,8 @@ BOWL = Exercise(
         "The shells of one mould: {cavities:n} × {shell:g} = {shells:g}. Its caps: {cavities:n} × {cap:g} = {caps:g}.",
         "Gone before the last: {before:n} × ({shells:g bare} + {caps:g bare}) = {gone:g}.",
         "To fill the last, and what no ladle reaches: {gone:g} + {full:g} + {rest:g} = {answer:g}.",
-        "In the end only {fills:n} × ({shells:g bare} + {caps:g bare}) = {leaves:g} have left. The rest comes back, for the next melt.",
+        "In the end only {fills:n} × ({shells:g bare} + {caps:g bare}) = {leaves:g} have left. The rest "
+        "comes back, for the next melt.",
     ),
 )
 

@@ -138,8 +138,9 @@ def need(one, fills, rest="0 g", caps=True, in_turn=False):
 
     rest: the dead rest that no ladle takes up, weighed. caps: whether the caps come from the same bowl; in_turn: each
     mould is capped before the next is cast (few moulds, used again), else all are capped after the last is cast.
-    Casting wants (fills - 1) x (shells + losses; in turn the caps too) + one full mould + rest; capping fills x (shells + losses + caps) + what
-    is spread over the last mould + rest: the larger counts. Raises StudentError for part of a fill.
+    Casting wants (fills - 1) x (shells + losses; in turn the caps too) + one full mould + rest; capping wants fills x
+    (shells + losses + caps) + what is spread over the last mould + rest: the larger counts. Raises StudentError for part
+    of a fill.
 
     >>> print(need(mould("7.07 mL", "2.43 g", "1.44 g", 28), 14, "150 g"))
     1668 g must be in the bowl; 1517 g leaves it, and 151 g comes back.

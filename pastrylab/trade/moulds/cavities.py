@@ -71,7 +71,8 @@ class Cavity:
         return self.solid
 
     def __str__(self):
-        return f"{in_digits(self.ml, 3)} mL, {in_digits(self.low.magnitude, 3)} to {in_digits(self.high.magnitude, 3)} mL ({self.shape})"
+        ml, low, high = (in_digits(number, 3) for number in (self.ml, self.low.magnitude, self.high.magnitude))
+        return f"{ml} mL, {low} to {high} mL ({self.shape})"
 
 
 def cavity_of(thing):
@@ -186,7 +187,8 @@ def rounded_bar(length, width, depth, radius, rule="0.5 mm"):
     most = min(length / 2, width / 2, depth)
     if radius > most:
         raise StudentError(
-            f"a rounding of {in_digits(radius, 5)} mm in a bar {in_digits(length, 5)} by {in_digits(width, 5)} mm and {in_digits(depth, 5)} mm deep",
+            f"a rounding of {in_digits(radius, 5)} mm in a bar {in_digits(length, 5)} by {in_digits(width, 5)} mm and "
+            f"{in_digits(depth, 5)} mm deep",
             "a radius of at most half the width, and of at most the depth",
             f"{in_digits(most, 5)} mm",
         )

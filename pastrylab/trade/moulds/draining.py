@@ -52,7 +52,8 @@ class Film:
 def film_by_yield(stress, density="1.22 g/mL", slope=90):
     """The film a yield stress holds up on a wall: a Film, its band sevenfold.
 
-    stress: yield stress in Pa; slope: of the wall against the level in degrees, 90 upright; plain numbers. Raises StudentError for no such stress, density or slope.
+    stress: yield stress in Pa; slope: of the wall against the level in degrees, 90 upright; plain numbers. Raises
+    StudentError for no such stress, density or slope.
 
     >>> round(film_by_yield(14.28, "1.2 g/mL").mm, 3)
     1.213
@@ -70,8 +71,9 @@ def film_by_yield(stress, density="1.22 g/mL", slope=90):
 def film_by_setting(viscosity, radius, setting, density="1.22 g/mL"):
     """The film that is left when chocolate sets while it drains from a round mould: a Film.
 
-    viscosity: in Pa s, a plain number. A scaling, not a figure: four times the setting time halves it. Its band is sevenfold, as for the yield stress; nobody
-    tested it on chocolate moulds here. Raises StudentError for no such viscosity, radius or time.
+    viscosity: in Pa s, a plain number. A scaling, not a figure: four times the setting time halves it. Its band is
+    sevenfold, as for the yield stress; nobody tested it on chocolate moulds here. Raises StudentError for no such
+    viscosity, radius or time.
 
     >>> round(film_by_setting(2, "15 mm", "10 min").mm, 3)
     0.065

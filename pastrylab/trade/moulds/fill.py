@@ -100,7 +100,8 @@ def piece_by_mass(cavity, shell_mass, cap_mass, filling_density="1.1 g/mL", dens
     filling = cavity - shell_ml - cap_ml
     if filling <= 0:
         raise StudentError(
-            f"{in_digits(shell_ml, 3)} mL of shell and {in_digits(cap_ml, 3)} mL of cap in a cavity of {in_digits(cavity, 3)} mL",
+            f"{in_digits(shell_ml, 3)} mL of shell and {in_digits(cap_ml, 3)} mL of cap in a cavity of "
+            f"{in_digits(cavity, 3)} mL",
             "a shell and a cap that leave room for a filling",
             "2.4 g and 1.4 g in 7 mL",
         )

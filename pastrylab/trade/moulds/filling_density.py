@@ -86,7 +86,8 @@ def density_by_cup(empty, full, water, scale="1 g"):
     """
     if min(full, water) - empty <= 2 * scale:
         raise StudentError(
-            f"{in_digits(full, 5)} g of filling and {in_digits(water, 5)} g of water in a cup that weighs {in_digits(empty, 5)} g",
+            f"{in_digits(full, 5)} g of filling and {in_digits(water, 5)} g of water in a cup "
+            f"that weighs {in_digits(empty, 5)} g",
             "cups that are clearly heavier full than empty",
             "61 g empty, 176 g with filling, 161 g with water",
         )

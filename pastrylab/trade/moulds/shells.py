@@ -94,7 +94,8 @@ def shell_by_weighing(empty, with_shells, cavities, cavity=None, density=AS_SET,
     error = (2 if empty else 1) * scale
     if chocolate <= error:
         raise StudentError(
-            f"{in_digits(with_shells, 5)} g with shells and {in_digits(empty, 5)} g empty, on a scale of {in_digits(scale, 5)} g",
+            f"{in_digits(with_shells, 5)} g with shells and {in_digits(empty, 5)} g empty, "
+            f"on a scale of {in_digits(scale, 5)} g",
             "a mould that is clearly heavier with its shells",
             "760 g empty and 828 g with shells",
         )
@@ -118,7 +119,8 @@ def wall_of(cavity, mass, density=AS_SET):
     solid, ml = cavity_of(cavity).known, mass / density
     if ml >= cavity.ml:
         raise StudentError(
-            f"a shell of {in_digits(mass, 3)} g in a cavity of {in_digits(cavity.ml, 3)} mL, which holds {in_digits(cavity.ml * density, 3)} g",
+            f"a shell of {in_digits(mass, 3)} g in a cavity of {in_digits(cavity.ml, 3)} mL, "
+            f"which holds {in_digits(cavity.ml * density, 3)} g",
             "a shell lighter than the full cavity: was the mould taken off, and divided by its cavities?",
             f"{in_digits(cavity.ml * density / 3, 2)} g",
         )
