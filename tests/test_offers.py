@@ -137,3 +137,28 @@ def test_what_is_offered_for_a_chocolate_of_a_percentage_lies_nearest_to_it():
     assert "'unicorn' is not in the list" in again.sentence and "chocolate" in again.sentence
     known = read_list(read.typed, {(read.typed, "ingredient"): "dark couverture 70 %"})
     assert known.formula.grams == {"dark couverture 70 %": 320.0}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "10 oz honey / cream 1 cup / butter 50 g",
+        "honey 40 g, butter 20 g",
+        "200 g cream 50 g butter",
+        "1 kg sugar + 200 g water",
+    ],
+)
+def test_several_ingredients_in_one_line_are_never_read_as_one(line):
+    (read,) = read_list(line).lines
+    assert read.grams is None and "a line of its own" in read.asks.sentence
+    one = read.asks.choices[0]
+    (again,) = read_list(line, {(line, "ingredient"): one}).lines
+    assert again.grams is None and one in again.asks.sentence
+    (done,) = read_list(line, {(line, "ingredient"): one, (line, "amount"): "40 g"}).lines
+    assert (done.ingredient, done.grams) == (one, 40.0)
+
+
+def test_a_count_behind_a_comma_is_a_count_and_milk_fat_belongs_to_its_cream():
+    # A yolk of a large egg: 17 g, from memory (PIECES).
+    assert read_list("egg yolk, 2 ea").formula.grams == {"egg yolk": 34.0}
+    assert read_list("whipping cream 35% M.F. 500 g").formula.grams == {"cream 35 %": 500.0}

@@ -138,7 +138,7 @@ def _amount_at(text, start):
     ends = [found.end() for found in re.finditer(r"\S+", text[start:])][:_LONGEST]
     doubt = ""
     for end in reversed(ends):
-        words = text[start : start + end].rstrip(" ,.;:")
+        words = text[start : start + end].rstrip(" ,.;:/")
         try:
             typed = _read(words)
         except StudentError as error:

@@ -4,20 +4,15 @@ import re
 from dataclasses import replace
 
 from pastrylab.trade.prep.amounts import amounts_in, for_each, one_amount, range_in, sum_in, without_range
-from pastrylab.trade.prep.cells import cells_of, heads_of
+from pastrylab.trade.prep.cells import cells_of
+from pastrylab.trade.prep.headings import no_part
 from pastrylab.trade.prep.names import VAGUE
 from pastrylab.trade.prep.weights import LEAVES, STICKS, Line, Question, from_text, how_much, weighed
 
 LEAVE_OUT = "leave this line out"
 # "cream 35 250 g": thousands, or a figure of the name in front of the amount.
 _GROUPED = re.compile(r"(\d{1,3})\s+(\d{3}\b.*)")
-_TITLE = re.compile(
-    r"\b(?:ganache|filling|truffles?|bonbons?|caramels?|mousse|glaze|sauce|base|topping|coating|shell)\b", re.I
-)
-_NUMBER_WORD = re.compile(r"\b(?:half|quarter|third|one|two|three|four|juice|zest)\b", re.I)
 _APART = 0.65, 1.5  # of what a measure weighs by its density: a written weight beyond that is another amount
-_TOTAL = re.compile(r"\s*(?:sub-?total|total|sum|together|altogether|yields?|makes|serves|batch)\b", re.I)
-_HEADING = re.compile(r"(?:for the |step |method\b|ingredients?\b|prep list\b|recipe\b)", re.I)
 _DASH = re.compile(r"\s*[-−–—][\d½⅓⅔¼¾]")
 _BETWEEN = re.compile(r"(?<=[a-zA-Z.])\s*/\s*(?=\d)")  # "200 g/8 oz": two amounts
 _NOTE = "note:"  # a bracket that begins so holds no amount
@@ -62,13 +57,16 @@ class Reading:
     def line(self):
         if LEAVE_OUT in (self.chosen, self.given):
             return Line(self.key, "left out", said="left out, as you said")
-        apart = self._no_part()
+        apart = no_part(self)
         if apart:
             return apart
         amount, asks = self._amount()
         name = self._name(amount)
         ingredient = self.names.find(self.chosen) if self.chosen else self._ingredient(name)
         line = Line(self.key, ingredient=ingredient, note=self._note(name, ingredient))
+        several = self._several()
+        if len(several) > 1 and not (self.chosen and self.given):
+            return replace(line, asks=self._one_line_each(several))
         if not ingredient:
             share = next((one.typed.number for one in amount if one.kind == "percent"), self._share())
             return replace(line, percent=share, asks=self._which(name, self.chosen))
@@ -77,6 +75,18 @@ class Reading:
         if asks:
             return replace(line, asks=asks)
         return self._dashed(self._beyond_doubt(self._weighed(line, amount), amount))
+
+    def _several(self):
+        """The ingredients named beside two amounts or more: "10 oz honey / cream 1 cup" is two lines in one."""
+        weighed_out = [one for _, one in self.found if one.kind in (*_WHOLE, "unclear")]
+        return self.names.named_by(re.split(" [;/] ", self._without(weighed_out))) if len(weighed_out) > 1 else []
+
+    def _one_line_each(self, several):
+        sentence = f"'{self.key[:60]}' names {', '.join(several)}: give each a line of its own in the list. "
+        if not self.chosen:
+            return Question("ingredient", sentence + "Which one is this line?", tuple(several))
+        amounts = tuple(one.text for _, one in self.found if one.kind in _WHOLE)
+        return self._how_much(f"{sentence}How much {self.chosen} is it", amounts)
 
     def _dashed(self, line):
         """The line; a dash before its amount is a bullet, which is said: nobody weighs less than nothing."""
@@ -98,44 +108,6 @@ class Reading:
                 both = sorted((amount[0].text, volumes[0].text), key=self.typed.find)
                 return how_much(replace(line, grams=None, said=""), sentence, both)
         return line
-
-    # --- lines that are no ingredient
-
-    def _no_part(self):
-        """A Line for a heading, a total or a step; None for an ingredient."""
-        kinds = {one.kind for _, one in self.found} | {one.kind for one in self.beside}
-        if _TOTAL.match(self.text) and not self.names.find(self._bare_text()):
-            return Line(self.key, "total", grams=next((a.grams for _, a in self.found if a.kind == "mass"), None))
-        if self.brackets and not self.found and all(map(_TOTAL.match, self.brackets)):
-            if not self.names.find(self._bare_text()):  # "GANACHE (makes 60)"
-                return Line(self.key, "heading", said="a heading: nothing to weigh")
-        if not kinds and heads_of(self.cells, self.brackets):
-            return Line(self.key, "heading", said="the heads of columns: nothing to weigh")
-        if not kinds & {"mass", "volume", "count", "percent", "bare", "unclear"} and not range_in(self.text):
-            if kinds and not self.names.find(self._bare_text()):
-                return Line(self.key, "step", said="a step of the work: nothing to weigh")
-            return (
-                None
-                if self._might_be_part()
-                else Line(self.key, "heading", said="a heading or a step: nothing to weigh")
-            )
-        many = len(self.text.split()) > 8 and "other" in kinds and not kinds & set(_WHOLE)
-        return Line(self.key, "step", said="a step of the work: nothing to weigh") if many else None
-
-    def _might_be_part(self):
-        """Whether a line without any number names something to weigh."""
-        if not re.search(r"\w", self.text):
-            return False
-        if self.names.find(self._bare_text()) or VAGUE.search(self.text):
-            return True
-        if self.typed.rstrip().endswith(":") or _HEADING.match(self.text):
-            return False
-        if len(self.text.split()) > 6 or self.text.isupper() or _TITLE.search(self.text):
-            return False
-        return bool(self.names.held_in(self.text) or _NUMBER_WORD.search(self.text))
-
-    def _bare_text(self):
-        return VAGUE.sub(" ", self.text).strip(" ,;:")
 
     # --- how much
 
@@ -188,7 +160,7 @@ class Reading:
         if len(alone) > 1:
             numbers = tuple(f"{one.text} {self.unit or 'g'}" for one in alone if one.kind == "bare")
             return [], self._how_much(f"'{self.key}' has several numbers: how much is it", numbers)
-        whole = self.names.find(self.text)
+        whole = self.names.find(self.text.replace(",", " "))
         if whole and not alone:
             counted = []
         behind = [one for one in counted if self.names.find(self._without([one]))]

@@ -13,7 +13,7 @@ _OF_NO_MATTER = set(
     "unsifted packed firmly tempered drops buttons discs pieces piece large room temperature temp more extra about approx "
     "approximately around roughly circa ca each plus".split()
 )
-_BESIDE_A_SHARE = {"cocoa", "cacao", "solids", "fat", "min", "minimum", "milkfat", "butterfat"}
+_BESIDE_A_SHARE = {"cocoa", "cacao", "solids", "fat", "min", "minimum", "milkfat", "butterfat", "m.f", "mf", "bf"}
 VAGUE = re.compile(
     r"\b(?:pinch(?:es)?|dash(?:es)?|handfuls?|knobs?|splash(?:es)?|drops? of|few|little|some|to taste|as needed|q\.?s\.?)"
     r"(?!\w)(?: of\b)?",
@@ -107,6 +107,14 @@ class Names:
     def _holding(self, wanted):
         fitting = [ingredients for words, ingredients in self.by_words.items() if wanted and wanted <= words]
         return set().union(*fitting)
+
+    def named_by(self, texts):
+        """The ingredients that several texts name, each once, in their order.
+
+        >>> Names.in_force().named_by(["cream", "warm", "butter, soft", "heavy cream"])
+        ['heavy cream 36 %', 'butter unsalted']
+        """
+        return list(dict.fromkeys(filter(None, map(self.find, texts))))
 
     def held_in(self, text):
         """The ingredient whose name, the longest, stands within a text, or "".
