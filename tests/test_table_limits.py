@@ -5,7 +5,7 @@ The limits are those of a kitchen: common practice, no source.
 
 import pytest
 
-from pastrylab.ground import datasets, own, reference, storage_limits
+from pastrylab.ground import datasets, lab_tables, own, reference, storage_limits
 from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT, composition_faults
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
@@ -23,6 +23,9 @@ TABLES = {
     "cream logs": datasets.CREAM_LOGS,
     "infusions": datasets.INFUSIONS,
     "storage": storage_limits.STORAGE_LIMITS,
+    "moulded": lab_tables.MOULDED,
+    "stock": lab_tables.STOCK,
+    "lab": lab_tables.LAB,
     **{f"own {name}": table for name, table in own.TABLES.items()},
     **reference.TABLES,
 }
@@ -32,6 +35,7 @@ MAY_BE_LEFT_OUT = {
     "ingredients": "density_g_per_ml also density_form allergens_us allergens_eu closes_reason note",
     "prices": "ingredient",
     "storage": "high",
+    "lab": "opens closes",
     "probe logs": "seeded_at",
     "fillings": "note",
     "own ingredients": f"also label serving {FIGURES} source",
@@ -60,6 +64,17 @@ LIMITS = {
     "ratios": [(name, "0.1", "10", "0.09", "10.1") for name in ("low", "high")],
     "targets": [(name, "0", "100", "-0.1", "100.1") for name in ("low", "high")],
     "storage": [(name, "0", "100", "-0.1", "100.1") for name in ("low", "high")],  # % or degC
+    "moulded": [
+        ("cavities", "1", "1000", "0", "1001"),
+        ("cavity_ml", "0.5", "500", "0.4", "500.1"),
+        ("cap_g", "0.1", "100", "0.09", "100.1"),
+        *(
+            (f"{name}_min", "0", "20160", "-1", "20161")
+            for name in ("make", "rest_least", "rest_most", "crystal_least", "crystal_most")
+        ),
+    ],
+    "stock": [("on_hand_g", "0", "10000000", "-0.1", "10000001"), ("lead_days", "0", "365", "-1", "366")],
+    "lab": [("count", "1", "10000", "0", "10001")],
     "fillings": [("grams", "0.1", "100000", "0.09", "100000.5")],
     "infusions": [(name, "0", "20", "-0.1", "20.1") for name in ("low", "high")],
     "robinson_stokes_sucrose": [

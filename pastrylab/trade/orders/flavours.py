@@ -1,0 +1,94 @@
+"""What one piece of a flavour takes: couverture of shell and cap, filling by ingredient, and the mould it is cast in."""
+
+from dataclasses import dataclass
+
+from pastrylab.ground import datasets, lab_tables
+from pastrylab.ground.names import plain_name
+from pastrylab.ground.units import StudentError
+from pastrylab.trade import pantry
+
+_SHELL = "shell and cap"
+
+
+@dataclass(frozen=True)
+class Flavour:
+    """One moulded chocolate, grams a piece: `shell` and `cap` of one couverture, `filling` as {ingredient: grams}. It is
+    cast in moulds called `mould`, of so many `cavities` of so many mL. Minutes: `make` the filling, its `rest` before it is
+    piped and `crystal` in the shell before the cap, each (least, most). Plain numbers.
+
+    >>> from pastrylab import show
+    >>> one = flavour("dark ganache")
+    >>> f"{one.shell + one.cap:.2f} g in {one.couverture}, {one.filled:.2f} g of filling"
+    '5.52 g in dark couverture 64 %, 8.02 g of filling'
+    """
+
+    name: str
+    couverture: str
+    shell: float
+    cap: float
+    filling: dict
+    mould: str
+    cavities: int
+    cavity_ml: float
+    make: int
+    rest: tuple[int, int]
+    crystal: tuple[int, int]
+
+    @property
+    def filled(self):
+        """Grams of filling in a piece."""
+        return sum(self.filling.values())
+
+    @property
+    def allergens(self):
+        """Allergens of US law that its ingredients bring, in words as a label names them."""
+        facts = pantry.facts()["allergens_us"]
+        return frozenset(one for name in (self.couverture, *self.filling) for one in facts[name])
+
+
+def flavours():
+    """Every Flavour of bonbons.csv that moulded.csv has a mould for, by name, in the order of the file.
+
+    >>> list(flavours())
+    ['dark ganache', 'raspberry ganache', 'hazelnut praline']
+    """
+    table, found = datasets.bonbons(), {}
+    for row in lab_tables.moulded().itertuples():
+        rows = table[table["bonbon"] == row.bonbon]
+        shells = rows[rows["part"] == _SHELL]
+        if len(shells) != 1:
+            raise StudentError(
+                f"bonbons.csv with {len(shells)} rows of '{_SHELL}' for {row.bonbon}",
+                "one couverture",
+                "dark couverture",
+            )
+        filling = rows[rows["part"] != _SHELL]
+        coat, pieces = shells.iloc[0], float(shells.iloc[0]["pieces"])
+        grams = filling["grams"].groupby(filling["ingredient"], sort=False).sum() / pieces
+        found[row.bonbon] = Flavour(
+            row.bonbon,
+            coat["ingredient"],
+            coat["grams"] / pieces - row.cap_g,
+            row.cap_g,
+            {name: float(each) for name, each in grams.items()},
+            row.mould,
+            int(row.cavities),
+            row.cavity_ml,
+            int(row.make_min),
+            (int(row.rest_least_min), int(row.rest_most_min)),
+            (int(row.crystal_least_min), int(row.crystal_most_min)),
+        )
+    return found
+
+
+def flavour(name):
+    """A Flavour by name, upper or lower case. Raises StudentError naming those there are.
+
+    >>> flavour("Hazelnut Praline").mould
+    'dome, 28'
+    """
+    known = flavours()
+    for one in known.values():
+        if plain_name(one.name) == plain_name(str(name)):
+            return one
+    raise StudentError(f"a flavour called '{str(name)[:40]}'", "one of " + ", ".join(known), next(iter(known)))
