@@ -99,6 +99,7 @@ def test_cracks_are_said_only_where_they_were_measured(reading, error, finding):
         ({"heavy cream": "100 g"}, 1.0060, 0.006, "USDA SR28: a cup of 238 g"),
         ({"honey": "100 g"}, 1.4329, 0.006, "USDA SR28: a cup of 339 g"),
         ({"glycerol": "100 g"}, 1.2610, 0.003, "CRC Handbook"),
+        ({"spirit 40 %": "100 g"}, 0.9480, 0.001, "CRC Handbook, ethanol of 40 % by volume"),
         ({"butter": "100 g"}, 0.9595, 0.012, "USDA SR28: a cup of 227 g, packed"),
     ],
 )
@@ -114,6 +115,12 @@ def test_chocolate_itself_lies_between_fluid_and_set():
     # 40 % of fat: 1 / (0.4 / 0.89 + 0.6 / 1.53) = 1.188 fluid and 1 / (0.4 / 0.975 + 0.6 / 1.53) = 1.246 set
     assert found.low < 1.188 < found.value < 1.246 < found.high
     assert found.high - found.low < 0.1
+
+
+def test_alcohol_lies_between_neat_and_in_water():
+    found = moulds.density_of(Formula({"spirit 40 %": "100 g"}))
+    # 33.4 g of ethanol at 0.789 g/mL and 66.6 g of water: 100 / (33.4 / 0.789 + 66.6 / 0.998) = 0.917; at 0.86 0.947
+    assert (found.low, found.high) == (pytest.approx(0.917, abs=0.002), pytest.approx(0.948, abs=0.002))
 
 
 def test_density_in_a_cup():

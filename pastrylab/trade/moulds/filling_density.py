@@ -1,10 +1,10 @@
 """What a filling weighs to the millilitre: from what is in it, or weighed in a cup.
 
 Ideal mixing: every part keeps its own room. Densities in g/mL at 20 degC: water 0.998; sugars 1.58 as crystals to 1.61
-dissolved, glycerol 1.26 and ethanol 0.79 (CRC Handbook), other polyols up to 1.50 (from memory); fat 0.90 fluid to 0.975
-set (Beckett, 3rd ed. 1999, read in a text that quotes it: cocoa butter 0.88-0.90 and 0.96-0.99); all else 1.35 to 1.55
-(from memory). The spread of fat and of the rest is the error. Air is not reckoned with: a filling that was beaten is
-lighter than this says.
+dissolved, glycerol 1.26, ethanol 0.79 alone and 0.86 in water (CRC Handbook), other polyols up to 1.50 (from memory);
+fat 0.90 fluid to 0.975 set (Beckett, 3rd ed. 1999, read in a text that quotes it: cocoa butter 0.88-0.90 and
+0.96-0.99); all else 1.35 to 1.55 (from memory). The spread of fat and of the rest is the error. Air is not reckoned
+with: a filling that was beaten is lighter than this says.
 """
 
 from dataclasses import dataclass
@@ -20,7 +20,7 @@ _DENSITIES = {
     "fat": (0.90, 0.975),
     "sugars": (1.58, 1.61),
     "polyols": (1.26, 1.50),
-    "alcohol": (0.789, 0.789),
+    "alcohol": (0.789, 0.86),
 }
 _OTHER = (1.35, 1.55)
 _SUGARS = ("sucrose", "glucose", "fructose", "lactose", "maltose", "higher_saccharides")
