@@ -320,6 +320,15 @@ def test_a_mould_is_kept_and_opened_again(own_workbook):
     assert "holds no mould" in other.keeper.said.value
 
 
+def test_the_figures_it_opens_with_are_nobodys_mould(own_workbook):
+    bench = MouldBench()
+    bench.keeper.keep.click()
+    assert kitchen.kept("moulds") == {} and "opens with" in bench.keeper.said.value
+    bench.boxes["empty"].value = "813 g"
+    bench.keeper.keep.click()
+    assert len(kitchen.kept("moulds")) == 1
+
+
 def test_what_cannot_be_worked_out_is_not_kept(own_workbook):
     bench = MouldBench()
     bench.boxes["cavities"].value = "none"
