@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from matplotlib.ticker import MaxNLocator
 
-from pastrylab.page.picture import HABIT, INK, LINE, LOST, Picture
+from pastrylab.page.picture import HABIT, INK, LINE, LOST, Picture, end_of_axis
 from pastrylab.trade import moulds
 from pastrylab.trade.weighing import us_mass
 
@@ -80,7 +80,7 @@ class BowlDay(Picture):
         self._need.set_data([0.5, fills + 0.5], [need.in_bowl / per] * 2)
         self._rest.set(y=0, height=rest / per)
         lowest = min(0, *ends[1]) if ends[1] else 0
-        self.axes.set(xlim=(0.5, fills + 0.5), ylim=(1.1 * lowest, 1.08 * max(bowl, need.in_bowl) / per))
+        self.axes.set(xlim=(0.5, fills + 0.5), ylim=(1.1 * lowest, end_of_axis(1.05 * max(bowl, need.in_bowl) / per)))
 
     @staticmethod
     def _says(day, one, need, order, caps, rest, system):

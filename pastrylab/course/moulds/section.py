@@ -41,6 +41,7 @@ class Section(Picture):
                 (-_OPEN - 3, 0), 2 * _OPEN + 6, _DEEP + 4, facecolor=_MOULD, edgecolor="#9aa7b0", hatch="///", lw=0
             )
         )
+        self._ruled = None
         self._rule("metric")
         nothing = np.zeros((3, 2))
         self._shell = axes.add_patch(Polygon(nothing, facecolor=_CHOCOLATE, **style))
@@ -76,6 +77,9 @@ class Section(Picture):
 
     def _rule(self, system):
         """Both axes in millimetres or in inches."""
+        if system == self._ruled:
+            return
+        self._ruled = system
         metric = system == "metric"
         for axis in (self.axes.xaxis, self.axes.yaxis):
             axis.set_major_locator(MultipleLocator(5 if metric else 25.4 / 4))
