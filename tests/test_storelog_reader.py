@@ -128,6 +128,7 @@ REFUSED = {
     "nothing": ("good morning\n", "no row holds"),
     "a dew point warmer than the air": ("time;room °C;dew point °C\n9:00;21;25\n10:00;21;25", "above the temperature"),
     "two humidities": ("time;room °C;RH 1;RH 2\n9:00;21;48;50\n10:00;21;48;50", "several columns of humidity"),
+    "two humidities and no temperature": ("time;RH 1;RH 2\n9:00;48;50\n10:00;48;50", "several columns of humidity"),
     "a day and a month that is none": ("date;room °C;RH\n2026-13-45 9:00;21;48\n2026-13-45 10:00;21;48", "row"),
 }
 

@@ -135,7 +135,7 @@ def _humidity(seen, air, asked):
     if asked:
         return asked_for(asked, seen.names)
     wet = seen.of(HUMIDITY) or seen.of(DEW)
-    if len(wet) < 2 or air is None and len(wet) == 1:
+    if len(wet) < 2:
         return wet[0] if wet else None
     if air is not None:
         same = [k for k in wet if stem(seen.names[k]) == stem(seen.names[air])]
