@@ -123,7 +123,11 @@ def test_what_each_kind_is_said_to_draw():
     said = {kind: storage.may_come_out(**TRAY, kind=kind).sentence for kind in ("dark", "milk", "white")}
     assert "at 82 to 85 %." in said["dark"]
     assert "at 78 %." in said["milk"]
-    assert "at 78 % or somewhat more, no source says where." in said["white"]
+    assert "White chocolate is judged by milk's 78 %: no source was found for it." in said["white"]
+    assert (
+        "White couverture 28 % chocolate is judged"
+        in storage.may_come_out(**TRAY, kind="white couverture 28 %").sentence
+    )
 
 
 def test_the_copy_of_the_library_is_our_own():

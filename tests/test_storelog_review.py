@@ -155,10 +155,10 @@ def test_a_reading_alone_in_a_gap_still_counts():
 
 
 def test_warmth_of_24_degrees_speaks_against_a_dry_room():
-    """Steps of 0.5 between 22 and 25: error 0.5, surely 24 from a reading of 24.5 on."""
+    """75 °F are 23.88 and a little: error 0.5, surely so from 24.38 on; a degree an hour up to 25.1, and down again."""
     degrees = [22.1, 22.3] * 11 + [23.1, 24.1, 25.1, 24.1, 23.1]
     got = review_store(log([45.1, 45.3] * 13 + [45.1], degrees), "dark", None, "3 %", "0.5 delta_degC")
-    assert got.verdict == BEYOND and got.hours_warm == pytest.approx(1.2) and "24 °C" in got.advice
+    assert got.verdict == BEYOND and got.hours_warm == pytest.approx(2 * (25.1 - 24.38)) and "24 °C" in got.advice
     near = [min(one, 23.6) for one in degrees]
     assert review_store(log([45.1, 45.3] * 13 + [45.1], near)).verdict == CANNOT_TELL
 

@@ -102,10 +102,17 @@ def unwrap_at(air, humidity, limit, probe_error, humidity_error):
 
 
 def _draws(kind, limit):
-    """From where on a kind draws water, as a sentence."""
-    at = f"{limit.low:.0%}" if limit.high in (limit.low, math.inf) else f"{100 * limit.low:.0f} to {limit.high:.0%}"
-    more = " or somewhat more, no source says where" if limit.high == math.inf else ""
-    return f"{str(kind).capitalize()} chocolate begins to draw water at {at}{more}.".replace("%", " %")
+    """From where on a kind draws water, as a sentence; one that no source speaks of is judged as milk is."""
+    name = str(kind).strip()
+    who = name[:1].upper() + name[1:] + ("" if "chocolate" in name.casefold() else " chocolate")
+    if limit.high == math.inf:
+        return f"{who} is judged by milk's {_whole(limit.low)} %: no source was found for it."
+    to = "" if limit.high == limit.low else f" to {_whole(limit.high)}"
+    return f"{who} begins to draw water at {_whole(limit.low)}{to} %."
+
+
+def _whole(share):
+    return f"{100 * share:.0f}"
 
 
 def _percent(share, toward=math.ceil):
