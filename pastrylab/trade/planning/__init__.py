@@ -1,6 +1,7 @@
 """A lab day planned backwards: its steps, a plan of them, and what clashes where none fits."""
 
 from pastrylab.trade.planning.clashes import Change, NoPlan
+from pastrylab.trade.planning.critical import Link, Times, chain, critical_path
 from pastrylab.trade.planning.placed import Placed
 from pastrylab.trade.planning.plan import AIMS, Plan, by_machine, make_plan, plan_again
 from pastrylab.trade.planning.steps import After, Hold, Lab, Step
@@ -11,11 +12,15 @@ __all__ = [
     "Change",
     "Hold",
     "Lab",
+    "Link",
     "NoPlan",
     "Placed",
     "Plan",
     "Step",
+    "Times",
     "by_machine",
+    "chain",
+    "critical_path",
     "make_plan",
     "plan_again",
 ]

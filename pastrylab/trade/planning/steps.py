@@ -100,6 +100,21 @@ def checked(steps, holds, lab):
     known = _by_name(steps)
     _rests(steps, known, lab)
     _counts(steps, holds, known, lab)
+    return checked_order(steps)
+
+
+def checked_order(steps):
+    """The steps in an order in which each comes after those it waits for. Raises StudentError for none, one twice or
+    unknown, and for a circle.
+
+    >>> [one.name for one in checked_order([Step("fill", 10, (After("cast"),)), Step("cast", 10)])]
+    ['cast', 'fill']
+    """
+    known = _by_name(steps)
+    for step in steps:
+        for after in step.after:
+            if after.step not in known:
+                raise _unknown(f"{step.name} after {after.step}", known)
     try:
         order = graphlib.TopologicalSorter({s.name: [a.step for a in s.after] for s in steps}).static_order()
         return [known[name] for name in order]
@@ -139,14 +154,16 @@ def _by_name(steps):
     return known
 
 
+def _unknown(given, known):
+    return StudentError(given, "a step that is in the plan", ", ".join(list(known)[:4]))
+
+
 def _rests(steps, known, lab):
     whole = lab.end - lab.hours[0][0]
     for step in steps:
         for after in step.after:
             if after.step not in known:
-                raise StudentError(
-                    f"{step.name} after {after.step}", "a step that is in the plan", ", ".join(list(known)[:4])
-                )
+                raise _unknown(f"{step.name} after {after.step}", known)
             if after.most is not None and after.most < after.least:
                 raise StudentError(
                     f"at least {span(after.least)} and at most {span(after.most)} between {after.step} and {step.name}",
@@ -179,9 +196,7 @@ def _counts(steps, holds, known, lab):
     for hold in holds:
         for name in (hold.first, hold.last):
             if name not in known:
-                raise StudentError(
-                    f"{hold.thing} held for {name}", "a step that is in the plan", ", ".join(list(known)[:4])
-                )
+                raise _unknown(f"{hold.thing} held for {name}", known)
         there = lab.things.get(hold.thing, 0)
         if hold.count > there:
             raise StudentError(
