@@ -269,3 +269,22 @@ def test_a_large_cavity_is_written_out():
     assert str(moulds.hemisphere("200 mm")) == "2094 mL, 2079 to 2110 mL (half ball)"
     # 500.9 mL; 2 g of 500 g, and a quarter of a millimetre over the 121 cm2 of a half ball as large: 1.0 %
     assert str(moulds.by_water("1 kg", "1.5 kg", 1)) == "501 mL, 496 to 506 mL (free form, by water)"
+
+
+@pytest.mark.parametrize(
+    ("depth", "wall", "half"),
+    [
+        (0, 0, 10),
+        (6, 0, 10),  # where the rounding begins
+        (8, 0, 6 + math.sqrt(12)),  # a circle of 4 mm, 2 mm down: 16 - 4
+        (10, 0, 6),
+        (10.1, 0, 0),
+        (6, 1, 9),
+        (8, 1, 6 + math.sqrt(5)),  # now of 3 mm, 2 mm down
+        (9, 1, 6),
+        (9.1, 1, 0),
+        (5.9, 4, 6),  # the shell is as thick as the rounding: sharp inside
+    ],
+)
+def test_a_rounded_bar_in_section(depth, wall, half):
+    assert solids.Bar(40, 20, 10, 4).half_width(depth, wall) == pytest.approx(half)
