@@ -20,8 +20,8 @@ HEADSPACE = 2.0  # mm
 STICKS = 8.0  # g on scraper and tray at each mould, invented
 CAPS = {
     "shells alone": "none",
-    "all shells, then all caps": "after",
-    "each mould's caps before the next": "in turn",
+    "shells, then caps": "after",
+    "capped one by one": "in turn",
 }
 _POUND = 453.59237  # g, NIST Handbook 44
 
