@@ -65,6 +65,11 @@ CLEAR = """
 5 cc | 5 mL
 5 cm3 | 5 mL
 5 cm³ | 5 mL
+5 cubic centimetres | 5 mL
+5.7 ccm | 5.7 mL
+5747 mm3 | 5747 mm**3
+5747 mm³ | 5747 mm**3
+5747 cubic millimeters | 5747 mm**3
 250 mls | 250 mL
 25 cl | 25 cL
 2 dl | 2 dL

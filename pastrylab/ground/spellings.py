@@ -54,7 +54,8 @@ SPELLINGS = {
     "mg": "mg milligram milligrams",
     "lb": "lb lbs pound pounds #",
     "oz": "oz ozs ounce ounces",
-    "mL": "ml mls milliliter milliliters millilitre millilitres cc cm3 cm³",
+    "mL": "ml mls milliliter milliliters millilitre millilitres cc ccm cm3 cm³ "
+    "cubiccm cubiccentimeter cubiccentimeters cubiccentimetre cubiccentimetres",
     "cL": "cl centiliter centilitre",
     "dL": "dl deciliter decilitre",
     "L": "l liter liters litre litres",
@@ -93,6 +94,7 @@ SPELLINGS = {
     "hPa": "hpa hectopascal mbar millibar",
     "kPa": "kpa kilopascal",
     "m**3": "m3 m³",
+    "mm**3": "mm3 mm³ cubicmm cubicmillimeter cubicmillimeters cubicmillimetre cubicmillimetres",
 }
 UNIT_OF = {spelling: unit for unit, spellings in SPELLINGS.items() for spelling in spellings.split()}
 # One spelling, two meanings: settled by what is asked for; "" is what it means where nobody asks.
