@@ -46,7 +46,8 @@ def test_the_tray_bench_at_the_ends_of_the_air():
     warmer = moved(benches.tray_bench(), start=25, air=20, humidity=40)
     assert "may be unwrapped" in warmer
     frozen = moved(benches.tray_bench(), start=-18)
-    assert "drops settle" in frozen and "Leave it wrapped" in frozen
+    # 14.33 hPa over ice at -18 degC, 1.249 hPa (Murphy and Koop 2005): 11.5 times.
+    assert "11 times what it can: frost settles" in frozen and "Leave it wrapped" in frozen
 
 
 def test_the_picture_marks_what_the_sentence_says():

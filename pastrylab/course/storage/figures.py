@@ -103,9 +103,8 @@ class TrayOnAir(Degrees, Picture):
         """What stands on the tray now, where dew ends, and how long it stays wrapped."""
         now = storage.may_come_out.floats(tray["start"], tray["air"], tray["humidity"], **given)
         dew = storage.dew_point.floats(tray["air"], tray["humidity"])
-        wet = "drops settle" if now.humidity[1] > 1 else "no drop to be seen"
-        on_it = f"Unwrapped now, the air on the tray would stand at {percent(now.humidity[1])}: {wet}."
-        on_it += f" Dew ends at {self.write(dew, 'degC', system)}."
+        on_it = f"Unwrapped now, the air on the tray would {_on_it(now.humidity[1], tray['start'])}."
+        on_it += f" Dew ends at {self.write(round(dew, 1), 'degC', system)}."
         return f"{on_it} {storage.how_long_wrapped.floats(**tray, **given).sentence}"
 
     def result_of_guess(self, guess, *, start, air, humidity, halving, humidity_error, kind, probe_error, system):
@@ -129,6 +128,14 @@ def percent(share):
     ('83 %', '78 %')
     """
     return f"{careful.written_up(100 * share, 0)} %"
+
+
+def _on_it(share, start):
+    """What a humidity on a tray at `start` degC means to the eye."""
+    if share <= 1:
+        return f"stand at {percent(share)}: no drop to be seen"
+    settles = "drops settle" if start >= 0 else "frost settles"
+    return f"stand at {percent(share)}: {settles}" if share < 2 else f"hold {share:.0f} times what it can: {settles}"
 
 
 class FilmOff(Picture):
