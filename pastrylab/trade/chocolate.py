@@ -94,7 +94,7 @@ def kind_named(kind):
     if name in KINDS:
         return name
     mine = own_couverture(kind)
-    return mine.kind if mine else _couverture(kind)[0]
+    return mine.kind if mine else _couverture(str(kind))[0]
 
 
 def product_named(kind):
@@ -123,7 +123,7 @@ def latent_heat(kind):
     mine = own_couverture(kind)
     if mine and plain_name(mine.name) not in {plain_name(known) for known in own_ingredients()[0]}:
         return LATENT_HEAT[mine.kind]  # its bands are known, its cocoa butter is not
-    return COCOA_BUTTER_LATENT * _couverture(kind)[1]
+    return COCOA_BUTTER_LATENT * _couverture(str(kind))[1]
 
 
 @looked_up
