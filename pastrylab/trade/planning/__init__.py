@@ -5,6 +5,7 @@ from pastrylab.trade.planning.critical import Link, Times, chain, critical_path
 from pastrylab.trade.planning.placed import Placed
 from pastrylab.trade.planning.plan import AIMS, Plan, by_machine, make_plan, plan_again
 from pastrylab.trade.planning.steps import After, Hold, Lab, Step
+from pastrylab.trade.planning.teams import Task, by_team, shared_out
 
 __all__ = [
     "AIMS",
@@ -17,10 +18,13 @@ __all__ = [
     "Placed",
     "Plan",
     "Step",
+    "Task",
     "Times",
     "by_machine",
+    "by_team",
     "chain",
     "critical_path",
     "make_plan",
     "plan_again",
+    "shared_out",
 ]
