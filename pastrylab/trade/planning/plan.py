@@ -67,8 +67,8 @@ def make_plan(steps, holds, lab, aim="latest start", seconds=SECONDS):
 
     >>> from pastrylab.trade.planning.steps import Step
     >>> found = make_plan([Step("cast", 90), Step("wash", 60)], (), Lab(1, ((480, 600),)))
-    >>> [change.words for change in found.changes]
-    ['an end 30 min later, at 10:30', '1 more at work at once']
+    >>> [(change.sort, sum(change.more.values())) for change in found.changes]
+    [('hours', 30), ('teams', 1)]
     """
     return _planned(checked(steps, holds, lab), holds, lab, aim, seconds, None, None)
 
