@@ -57,6 +57,9 @@ def test_a_bowl_that_ends_at_the_ninth_mould():
     assert str(day) == "The bowl ends at mould 9: 330 g are left in it, too little to fill a mould."
     assert moulds.from_bowl("940 g", ONE, 14, "100 g").dry == 10
     assert moulds.from_bowl("100 g", ONE, 14).dry == 1
+    even = moulds.Mould(240.0, 70.0, 42.0, 5.0)
+    assert moulds.from_bowl("340 g", even, 1, "100 g").dry is None  # to the gram
+    assert moulds.from_bowl("339 g", even, 1, "100 g").dry == 1
     whole = moulds.from_bowl("1.5 kg", ONE, 9, "100 g")
     assert str(whole) == "All 9 moulds are cast; the 825 g left in the bowl close all of them."
 
@@ -101,7 +104,13 @@ def test_pieces_from_a_batch_whichever_runs_out_first():
     assert found.good == pytest.approx(226.8)
     assert found.filling_left.m_as("g") == pytest.approx(1200 - 252 * 4.4)
     assert found.chocolate_left.m_as("g") == pytest.approx(3000 - 252 * 3.9)
-    assert moulds.made("3 kg", "1 kg", "4.4 g", "3.9 g", 28).short == "chocolate"
+    by_chocolate = moulds.made("3 kg", "1 kg", "4.4 g", "3.9 g", 28)  # 1000 / 109.2 = 9.2
+    assert (by_chocolate.fills, by_chocolate.short) == (9, "chocolate")
+    assert moulds.made("1 kg", "1 kg", "4 g", "4 g", 25).chocolate_left.m_as("g") == 0
+    with pytest.raises(StudentError) as told:
+        moulds.made("1 kg", "80 g", "4.4 g", "3.9 g", 28)
+    assert told.value.given == "1000 g of filling and 80 g of chocolate for a mould of 28"
+    assert told.value.example == "124 g of filling and 110 g of chocolate"
     assert moulds.made("123.2 g", "1 kg", "4.4 g", "3.9 g", 28).fills == 1  # exactly one mould
 
 
