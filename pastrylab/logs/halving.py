@@ -1,7 +1,9 @@
-"""How long one's own bowl or pan takes to come half the way to its room, from a log of it left alone: on the careful side.
+"""How long one's own bowl, pan or cold tray takes to come half the way to its room, from a log of it left alone: on the
+careful side.
 
 The fit is that of `cooling`. Here the errors of the thermometers are carried, and the law itself is asked about: a bowl
-that was stirred over heat, got its seed or began to set does not fall by it, however well a curve can be laid through.
+that was stirred over heat, got its seed or began to set does not fall by it, however well a curve can be laid through. A
+tray that warms is reckoned as its mirror image in the room, and spoken of as itself.
 """
 
 import math
@@ -51,7 +53,77 @@ class Halving:
     high: Quantity | None = None
 
 
-@takes(around=Reading(example="20 degC"), error=In("delta_degC", above=0, at_most=5, example="1 delta_degC"))
+@dataclass(frozen=True)
+class _Way:
+    """A vessel that cools (sign 1) or a tray that warms (-1), in words."""
+
+    sign: int
+    thing: str
+    moves: str
+    move: str
+    moved: str
+    beyond: str
+    room: str
+    alone: str
+    end: str
+    disturbed: str
+    good_for: str
+
+    def real(self, degrees, around):
+        """A temperature as it was, of one in the reckoning."""
+        return around + self.sign * (degrees - around)
+
+
+_COOLS = _Way(
+    1,
+    "a bowl",
+    "falls",
+    "fall",
+    "fallen",
+    "above",
+    "colder",
+    "to cool",
+    "down",
+    "Heat under it, seed, a lid, a move, a draught, or chocolate that sets would do that. Take the minutes before, or begin "
+    "again: stir before each reading, and hold the probe in the middle.",
+    "For this vessel, this filling and this room alone.",
+)
+_WARMS = _Way(
+    -1,
+    "a tray",
+    "rises",
+    "rise",
+    "risen",
+    "below",
+    "warmer",
+    "to warm",
+    "up",
+    "A wrapping opened, a move, a draught, a door, or water that settled on it would do that. Begin again: wrapped, in one "
+    "place, the probe under a piece in the middle.",
+    "For this tray, wrapped as it was, and this room alone.",
+)
+_AROUND, _ERROR = Reading(example="20 degC"), In("delta_degC", above=0, at_most=5, example="1 delta_degC")
+
+
+@takes(around=_AROUND, error=_ERROR)
+def own_warming(log, around, error="1 delta_degC", until=None):
+    """The halving time of a cold tray left wrapped in its room, from a log: a Halving, with all errors or "cannot tell".
+
+    The arguments, errors and limits are those of own_halving; the log is used from its coldest reading to the warmest
+    after it. What it finds goes into storage.how_long_wrapped: `halving`, and the farther of its ends as `halving_error`.
+    Raises StudentError as own_halving, here for what does not warm.
+
+    >>> from pastrylab.logs.reader import read_log
+    >>> log = read_log("min, degC\\n0, 5\\n10, 9.7\\n20, 13\\n30, 15.3\\n40, 17\\n50, 18.2")
+    >>> found = own_warming(log, "21 degC", "0.5 delta_degC")
+    >>> found.verdict, round(found.halving.m_as("min")), round(found.low.m_as("min")), round(found.high.m_as("min"))
+    ('measured', 20, 18, 22)
+    """
+    minutes, degrees = known(log)
+    return _halving(minutes, 2 * around - degrees, around, error, until, _WARMS)
+
+
+@takes(around=_AROUND, error=_ERROR)
 def own_halving(log, around, error="1 delta_degC", until=None):
     """The halving time of a vessel left alone in its room, from a log: a Halving, with all errors or "cannot tell".
 
@@ -67,49 +139,57 @@ def own_halving(log, around, error="1 delta_degC", until=None):
     >>> found.verdict, round(found.halving.m_as("min")), round(found.low.m_as("min")), round(found.high.m_as("min"))
     ('measured', 25, 24, 26)
     """
-    minutes, degrees = known(log)
+    return _halving(*known(log), around, error, until, _COOLS)
+
+
+def _halving(minutes, degrees, around, error, until, way):
+    """The Halving of a log in which what is above the room falls."""
     of = len(minutes)
-    minutes, degrees = _alone(minutes, degrees, around, error, until)
-    since, excess, step = minutes - minutes[0], degrees - around, _step(degrees)
-    fits = [_fit(since, excess - shift, step) for shift in (0.0, error, -error)]
+    minutes, degrees = _alone(minutes, degrees, around, error, until, way)
+    since, excess, step = minutes - minutes[0], degrees - around, _step(way.real(degrees, around))
+    fits = [_fit(since, excess - shift, step, way) for shift in (0.0, error, -error)]
     curves = tuple(
-        (fit.excess, fit.rate, around + shift) for fit, shift in zip(fits, (0.0, error, -error), strict=True)
+        (way.sign * fit.excess, fit.rate, around + way.sign * shift)
+        for fit, shift in zip(fits, (0.0, error, -error), strict=True)
     )
     made = {"used": len(minutes), "of": of, "begins": float(minutes[0]), "ends": float(minutes[-1]), "curves": curves}
     low, high = min(fit.low for fit in fits), max(fit.high for fit in fits)
-    open_ = _open(since, excess, fits[0], (low, high), error, step, around)
+    open_ = _open(since, excess, fits[0], (low, high), error, step, around, way)
     if open_:
         return Halving(careful.CANNOT_TELL, f"Cannot tell: {open_[0]}", open_[1], **made)
     middle = math.log(2) / fits[0].rate
+    first, last = (_c(way.real(one, around)) for one in (degrees[0], degrees[-1]))
     sentence = (
         f"It comes half the way to its room in {_span(middle, low, high)} with every error ({len(minutes)} readings, "
-        f"{_c(degrees[0])} to {_c(degrees[-1])})."
+        f"{first} to {last})."
     )
     times = {name: Quantity(x, "min") for name, x in (("halving", middle), ("low", low), ("high", high))}
-    return Halving(MEASURED, sentence, "For this vessel, this filling and this room alone.", **made, **times)
+    return Halving(MEASURED, sentence, way.good_for, **made, **times)
 
 
-def _alone(minutes, degrees, around, error, until):
-    """The readings while it cooled by itself, still well away from the room. StudentError where there are too few."""
+def _alone(minutes, degrees, around, error, until, way):
+    """The readings while it moved by itself, still well away from the room. StudentError where there are too few."""
     if until is not None:
         inside = minutes <= until
         minutes, degrees = minutes[inside], degrees[inside]
     if not len(minutes):
-        raise StudentError("a bowl left alone for no time", "the minutes while nobody touched it", "20 min")
+        raise StudentError(f"{way.thing} left alone for no time", "the minutes while nobody touched it", "20 min")
     top = int(np.argmax(degrees))
     end = top + int(np.argmin(degrees[top:])) + 1
     minutes, degrees = minutes[top:end], degrees[top:end]
     if degrees[-1] < around - error:
-        given = f"a bowl at {degrees[-1]:.4g} °C in a room of {around:.4g} °C"
-        raise StudentError(given, "a room colder than the log ever is", "what a thermometer beside it showed")
+        given = f"{way.thing} at {way.real(degrees[-1], around):.4g} °C in a room of {around:.4g} °C"
+        raise StudentError(given, f"a room {way.room} than the log ever is", "what a thermometer beside it showed")
     near = np.flatnonzero(degrees - around < _ERRORS_AWAY * error)
     end = int(near[0]) if len(near) else len(degrees)
     minutes, degrees = minutes[:end], degrees[:end]
     if len(minutes) < LEAST_READINGS or degrees[0] - degrees[-1] < 1:
-        fallen = max(degrees[0] - degrees[-1], 0) if len(degrees) else 0
-        how_many = "1 reading that falls" if len(minutes) == 1 else f"{len(minutes)} readings that fall"
-        given = f"{how_many} by {fallen:.3g} °C, {_ERRORS_AWAY * error:.3g} °C or more above the room"
-        raise StudentError(given, f"at least {LEAST_READINGS} that fall by a degree or more", "one every five minutes")
+        moved = max(degrees[0] - degrees[-1], 0) if len(degrees) else 0
+        many = f"1 reading that {way.moves}" if len(minutes) == 1 else f"{len(minutes)} readings that {way.move}"
+        given = f"{many} by {moved:.3g} °C, {_ERRORS_AWAY * error:.3g} °C or more {way.beyond} the room"
+        raise StudentError(
+            given, f"at least {LEAST_READINGS} that {way.move} by a degree or more", "one every five minutes"
+        )
     return minutes, degrees
 
 
@@ -124,42 +204,41 @@ class _Fit:
     misses: np.ndarray
 
 
-def _fit(since, excess, step):
+def _fit(since, excess, step, way):
     start, rate = newton(since, excess)
     curve = start * np.exp(-rate * since)
     slopes = np.column_stack((curve / start, -since * curve))
     misses, free = excess - curve, len(since) - 2
     within = _student(free) * _scatter(misses, free, step) * math.sqrt(np.linalg.inv(slopes.T @ slopes)[1, 1])
     if not rate > 0:
-        raise StudentError("a log that does not fall towards the room", "one left alone to cool", "no heat under it")
+        raise StudentError(f"a log that does not {way.move} to the room", f"one left alone {way.alone}", "untouched")
     slowest = rate - within
     return _Fit(start, rate, math.log(2) / (rate + within), math.log(2) / slowest if slowest > 0 else math.inf, misses)
 
 
-def _open(since, excess, fit, span, error, step, around):
+def _open(since, excess, fit, span, error, step, around, way):
     """(why nothing can be told, what would decide), or None."""
-    off = _off_the_law(since, fit, error, step)
+    off = _off_the_law(since, fit, error, step, way)
     if off:
         return (
-            f"it does not fall as a bowl left alone in a room of {_c(around)} does. {off}",
-            "Heat under it, seed, a lid, a move, a draught, or chocolate that sets would do that. Take the minutes before, "
-            "or begin again: stir before each reading, and hold the probe in the middle.",
+            f"it does not {way.move} as {way.thing} left alone in a room of {_c(around)} does. {off}",
+            way.disturbed,
         )
     low, high = span
     much = careful.at_least(since[-1] * fit.rate / math.log(2), LEAST_COVERED)
     if much and careful.at_most(high / low, WIDEST):
         return None
     up = f"to {careful.written_up(high, 0)} minutes" if math.isfinite(high) else "minutes up"
-    fallen = _c(excess[0] - excess[-1], True)
-    why = "its readings leave too much open." if much else f"it has fallen by {fallen}, too little to see the bend."
+    moved = _c(excess[0] - excess[-1], True)
+    why = "its readings leave too much open." if much else f"it has {way.moved} by {moved}, too little to see the bend."
     return (
         f"anything from {careful.written_down(low, 0)} {up} would do: {why}",
-        f"Leave it alone until it is down to {_c(around + fit.excess * 2**-0.75)}, or read it and the room with one good "
-        "probe.",
+        f"Leave it alone until it is {way.end} to {_c(around + way.sign * fit.excess * 2**-0.75)}, or read it and the room "
+        "with one good probe.",
     )
 
 
-def _off_the_law(since, fit, error, step):
+def _off_the_law(since, fit, error, step, way):
     """What in the readings speaks against the curve, as a sentence, or ""."""
     if _scatter(fit.misses, len(since) - 2, 0.0) > _JUMPY:
         return f"Its readings lie up to {_c(np.abs(fit.misses).max(), True)} from the nearest such curve."
@@ -169,7 +248,7 @@ def _off_the_law(since, fit, error, step):
     left, free = fit.misses - slopes @ change, len(since) - 3
     within = _student(free) * _scatter(left, free, step) * math.sqrt(np.linalg.inv(slopes.T @ slopes)[2, 2])
     if abs(change[2]) > error + within:
-        return f"It falls as if the room were {'warmer' if change[2] > 0 else 'colder'}."
+        return f"It {way.moves} as if the room were {'warmer' if way.sign * change[2] > 0 else 'colder'}."
     # Neighbours that miss alike: mean square of what changes from one to the next, against that of the misses.
     spread = _scatter(left, free, 0.0)
     if len(left) >= _MANY and spread > _FINE + step / 2 and np.mean(np.diff(left) ** 2) < _ALIKE * np.mean(left**2):
