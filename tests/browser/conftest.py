@@ -102,16 +102,28 @@ def lab(tmp_path_factory):
         server.kill()
 
 
-@pytest.fixture
-def page(chromium):
-    """A page that remembers what its console complained of."""
+@pytest.fixture(scope="session")
+def windows(chromium):
+    """windows(): another window of one browser, which has read JupyterLab before; it remembers what its console
+    complained of."""
     context = chromium.new_context(viewport={"width": 1280, "height": 1000})
-    page = context.new_page()
-    page.complaints = []
-    page.on("console", lambda m: page.complaints.append(m.text) if m.type == "error" else None)
-    page.on("pageerror", lambda error: page.complaints.append(str(error)))
-    yield page
+
+    def window():
+        page = context.new_page()
+        page.complaints = []
+        page.on("console", lambda m: page.complaints.append(m.text) if m.type == "error" else None)
+        page.on("pageerror", lambda error: page.complaints.append(str(error)))
+        return page
+
+    yield window
     context.close()
+
+
+@pytest.fixture
+def page(windows):
+    page = windows()
+    yield page
+    page.close()
 
 
 @pytest.fixture
@@ -147,9 +159,10 @@ class Desk:
     def __init__(self, page):
         self.page, self.kernel = page, None
 
-    def open(self, name):
-        """Open a lesson, run all of it, and wait until every widget and picture stands there."""
+    def show(self, name):
+        """Open a lesson, and run none of it."""
         self.page.set_viewport_size({"width": 1280, "height": 1000})
+        self.page.complaints.clear()
         self.kernel = self.page.evaluate(
             """async ([path, id]) => {
                 const panel = await jupyterapp.commands.execute(
@@ -162,6 +175,10 @@ class Desk:
             }""",
             [f"lessons/{name}", self.kernel],
         )
+
+    def open(self, name):
+        """Open a lesson, run all of it, and wait until every widget and picture stands there."""
+        self.show(name)
         self.page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
         self.page.wait_for_function(
             """() => !panel.node.textContent.includes('Loading widget')
@@ -203,10 +220,9 @@ def desk(one_desk):
 
 
 @pytest.fixture(scope="session")
-def one_desk(chromium, lab):
+def one_desk(windows, lab):
     address, _ = lab
-    context = chromium.new_context(viewport={"width": 1280, "height": 1000})
-    page = context.new_page()
+    page = windows()
     # A workspace of its own: the tabs left open here are not there in the next test's page.
     page.goto(re.sub(r"/doc/tree/[^?]*", "/lab/workspaces/desk", address))
     page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
@@ -214,4 +230,4 @@ def one_desk(chromium, lab):
     desk = Desk(page)
     yield desk
     page.evaluate("async () => { await jupyterapp.serviceManager.sessions.shutdownAll() }")
-    context.close()
+    page.close()

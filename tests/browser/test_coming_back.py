@@ -2,6 +2,7 @@
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
@@ -10,42 +11,31 @@ from pastrylab.school.engine import case
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-LESSONS = (
-    "00-start-here",
-    "01-weigh-convert-scale",
-    "02-tempering",
-    "02b-hold-and-read",
-    "03-ganache-emulsion",
-    "04-invert-sugar",
-    "05-keeping",
-    "06-shells-and-moulds",
-    "07-store-and-serve",
-    "08-cost-and-price",
-)
+LESSONS = sorted(path.name for path in (Path(__file__).resolve().parents[2] / "lessons").glob("*.ipynb"))
 _DEAD = re.compile(r"model not found|Error displaying widget|Traceback|NameError|Loading widget")
-_OPEN = """async path => {
-    const panel = await jupyterapp.commands.execute('docmanager:open', {path});
-    await panel.context.ready;
-    await panel.sessionContext.ready;
-    window.panel = panel;
+_SAVED = """async () => {
+    await panel.context.save();
+    // What the file lost on its way to the disk is no change by somebody else: saved again, nothing is asked.
+    panel.context.model.dirty = true;
+    await panel.context.save();
+    return document.querySelectorAll('.jp-Dialog').length;
 }"""
-_RESTED = """() => !panel.node.textContent.includes('Loading widget')
-    && panel.content.widgets.every(cell => cell.model.type !== 'code' || cell.model.executionCount > 0)"""
 
 
-@pytest.fixture
-def shop(page, lab):
-    """A page with JupyterLab in it and no lesson open."""
-    address, _ = lab
-    page.goto(re.sub(r"/doc/tree/[^?]*", "/lab/workspaces/back", address).replace("?", "?reset&", 1))
+@pytest.fixture(scope="module")
+def saved(one_desk):
+    """{lesson: what is wrong with it when it has run and is saved} of every lesson; then all are closed, and the page is
+    left and opened again."""
+    page, found = one_desk.page, {}
+    for name in LESSONS:
+        one_desk.open(name)
+        if not page.locator("[data-lesson] .widget-text").count():
+            found[name] = ["no box to type in"]
+        found[name] = found.get(name, []) + dead(page) + ["a question"] * page.evaluate(_SAVED)
+        one_desk.close()
+    page.reload()
     page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
-    yield page
-    page.evaluate("async () => { await jupyterapp.serviceManager.sessions.shutdownAll() }")
-
-
-def run_all(page):
-    page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
-    page.wait_for_function(_RESTED, timeout=60_000)
+    return found
 
 
 def run_alone(page, index):
@@ -74,33 +64,16 @@ def dead(page):
     return _DEAD.findall(text) + ["red"] * red
 
 
-@pytest.mark.parametrize("name", LESSONS)
-def test_nothing_dead_stands_in_a_lesson_opened_again(name, shop, lab):
-    page = shop
-    _, workbook = lab
-    path = f"lessons/{name}.ipynb"
-    page.evaluate(_OPEN, path)
-    run_all(page)
-    assert dead(page) == [] and page.locator(".jp-OutputArea-output .widget-text, .widget-text").count() > 0
-    page.evaluate(
-        """async () => {
-            await panel.context.save();
-            // What the file lost on its way to the disk is no change by somebody else: saved again, nothing is asked.
-            panel.context.model.dirty = true;
-            await panel.context.save();
-            await panel.sessionContext.shutdown();
-            panel.close();
-        }"""
-    )
-    assert page.locator(".jp-Dialog").count() == 0
-    saved = (workbook / path).read_text(encoding="utf-8")
-    assert "widget-view" not in saved and "widgets" not in json.loads(saved)["metadata"]
-    page.reload()
-    page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
-    page.evaluate(_OPEN, path)
+@pytest.mark.parametrize("name", LESSONS, ids=lambda name: name.removesuffix(".ipynb"))
+def test_nothing_dead_stands_in_a_lesson_opened_again(name, saved, desk, lab):
+    page = desk.page
+    assert saved[name] == []
+    on_disk = (lab[1] / "lessons" / name).read_text(encoding="utf-8")
+    assert "widget-view" not in on_disk and "widgets" not in json.loads(on_disk)["metadata"]
+    desk.show(name)
     assert dead(page) == []
-    page.locator(".jp-RenderedMarkdown").get_by_text("each time you come back").first.wait_for()
-    cells = sum(cell["cell_type"] == "code" for cell in json.loads(saved)["cells"])
+    page.locator("[data-lesson] .jp-RenderedMarkdown").get_by_text("each time you come back").first.wait_for()
+    cells = sum(cell["cell_type"] == "code" for cell in json.loads(on_disk)["cells"])
     for index in (cells - 1, cells // 2, 0):
         run_alone(page, index)
         assert dead(page) == [], index
@@ -114,10 +87,9 @@ def test_nothing_dead_stands_in_a_lesson_opened_again(name, shop, lab):
     assert dead(page) == []
 
 
-def test_the_right_answer_stands_there_again_and_not_the_wrong_one_after_it(shop, lab):
-    page = shop
-    page.evaluate(_OPEN, "lessons/05-keeping.ipynb")
-    run_all(page)
+def test_the_right_answer_stands_there_again_and_not_the_wrong_one_after_it(desk):
+    page = desk.page
+    desk.open("05-keeping.ipynb")
     which = exercise("05.highest-reading")
     right = case(which).answer
     box, check = page.get_by_label("Your answer, a plain number").nth(1), None
@@ -126,8 +98,7 @@ def test_the_right_answer_stands_there_again_and_not_the_wrong_one_after_it(shop
         box.fill(answer)
         check.click()
         page.locator(".jp-OutputArea-output").get_by_text(re.compile(says)).first.wait_for(timeout=20_000)
-    page.evaluate("async () => { await panel.context.save(); await panel.sessionContext.shutdown(); panel.close(); }")
-    page.evaluate(_OPEN, "lessons/05-keeping.ipynb")
-    run_all(page)
+    desk.close()
+    desk.open("05-keeping.ipynb")
     assert box.input_value() == right
     page.get_by_text(re.compile(r"^Your answer of \d{4}-\d\d-\d\d\. Right")).first.wait_for(timeout=20_000)

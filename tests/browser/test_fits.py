@@ -11,16 +11,12 @@ _WIDTHS = """() => ({lesson: [...document.querySelectorAll('.jp-NotebookPanel')]
 
 
 @pytest.fixture(params=[(390, 844), (1400, 900)], ids=["390 px", "1400 px"])
-def opened(request, chromium, lab):
+def opened(request, page, lab):
     width, height = request.param
-    context = chromium.new_context(viewport={"width": width, "height": height})
-    page = context.new_page()
-    page.complaints = []
-    page.on("console", lambda m: page.complaints.append(m.text) if m.type == "error" else None)
+    page.set_viewport_size({"width": width, "height": height})
     page.goto(lab[0])
     page.locator(".jp-Notebook .jp-MarkdownOutput h1").first.wait_for(timeout=90_000)
-    yield page, width
-    context.close()
+    return page, width
 
 
 def test_a_lesson_has_the_screen_and_its_links_lead_on(opened):
@@ -54,9 +50,8 @@ _BENCHES = """() => {
 
 
 @pytest.mark.parametrize("lesson", ["01-weigh-convert-scale", "08-cost-and-price"])
-def test_benches_are_made_for_a_telephone_and_again_for_a_desk(chromium, lab, lesson):
-    context = chromium.new_context(viewport={"width": 390, "height": 844})
-    page = context.new_page()
+def test_benches_are_made_for_a_telephone_and_again_for_a_desk(page, lab, lesson):
+    page.set_viewport_size({"width": 390, "height": 844})
     page.goto(re.sub(r"/lessons/[^?]*", f"/lessons/{lesson}.ipynb", lab[0]))
     page.locator("#jp-main-statusbar").get_by_text(re.compile(r"Python 3.*\| Idle")).first.wait_for(timeout=90_000)
     page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
@@ -82,4 +77,3 @@ def test_benches_are_made_for_a_telephone_and_again_for_a_desk(chromium, lab, le
     page.locator(".pastrylab-picture").first.evaluate("place => place.scrollIntoView()")
     page.wait_for_function("() => document.querySelector('.pastrylab-picture img').naturalWidth === 720")
     assert first.bounding_box()["width"] == 720
-    context.close()
