@@ -3,6 +3,7 @@
 import inspect
 
 import pytest
+from matplotlib.artist import Artist
 
 from pastrylab import benches
 from pastrylab.course import catalogue
@@ -124,3 +125,28 @@ def test_a_long_label_is_broken_again_when_it_changes(own_workbook, narrow_page)
         bench.system.value = system
         lines = bench.figure.axes.get_xlabel().split("\n")
         assert len(lines) == 2 and lines[-1].endswith(degree) and max(map(len, lines)) <= 36
+
+
+def _figures(of=Picture):
+    for one in of.__subclasses__():
+        yield one
+        yield from _figures(one)
+
+
+def test_a_figure_keeps_its_own_artists_on_a_narrow_page(narrow_page):
+    """What a figure calls its own is not taken for what is worked out once for the column: each is drawn again after that."""
+    for folder in catalogue.FOLDERS.values():
+        assert getattr(benches, folder)
+    tried = 0
+    for figure in _figures():
+        if figure.__module__.startswith("pastrylab.") and not inspect.signature(figure).parameters.keys() - {
+            "width",
+            "height",
+        }:
+            made = figure()
+            before = dict(vars(made))
+            made.settle()
+            lost = [name for name, was in before.items() if isinstance(was, Artist) and vars(made)[name] is not was]
+            assert lost == [], (figure, lost)
+            tried += 1
+    assert tried > 15

@@ -72,7 +72,7 @@ class Picture:
         """Work the layout out, with the labels that stand there now, once and for all."""
         if not self._settled:
             if self.narrow:
-                self._room = narrow.make_over(self.figure)
+                self._room_of_words = narrow.make_over(self.figure)
             self.figure.get_layout_engine().execute(self.figure)
             self.figure.set_layout_engine("none")
             if self.narrow:
@@ -87,7 +87,7 @@ class Picture:
         """The picture as PNG bytes, opaque."""
         self.settle()
         if self.narrow:
-            narrow.wrap(self._room)
+            narrow.wrap(self._room_of_words)
         self._catch_up()
         return png_bytes(np.asarray(self.canvas.buffer_rgba()), self.figure.dpi)
 
