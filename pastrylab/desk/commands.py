@@ -1,4 +1,4 @@
-"""The command line: ``pastrylab open``, ``check`` and ``key``. Each command imports only what it needs."""
+"""The command line: ``pastrylab open``, ``check``, ``key`` and ``plan``. Each command imports only what it needs."""
 
 from __future__ import annotations
 
@@ -64,6 +64,14 @@ def _key(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def _plan(chosen: argparse.Namespace) -> int:
+    from pastrylab.desk import planned
+
+    fits, said = planned.plan_order(chosen.order, chosen.out, chosen.aim, chosen.rejects, chosen.seconds)
+    print("\n".join(said))
+    return 0 if fits else 1
+
+
 def parser() -> argparse.ArgumentParser:
     """The parser of the whole command line; each subcommand sets ``run`` to the function that does it."""
     top = argparse.ArgumentParser(prog="pastrylab", description="A workbook for a chocolate and confectionery lab.")
@@ -84,6 +92,14 @@ def parser() -> argparse.ArgumentParser:
     command.add_argument("--values", metavar="FILE", help="with the values of this file instead of those in force")
     command.add_argument("--csv", action="store_true", help="as CSV, for a spreadsheet")
     command.set_defaults(run=_key)
+
+    command = commands.add_parser("plan", help="plan a lab day from an order: requisition, timeline, bench sheets")
+    command.add_argument("order", metavar="ORDER", help="a file with a line a flavour, such as: 60 dark ganache")
+    command.add_argument("--out", metavar="FOLDER", required=True, help="where requisition.csv, plan.csv, day.html go")
+    command.add_argument("--aim", default="latest start", help="latest start, shortest day or evenest work")
+    command.add_argument("--rejects", default="0 %", help="share of what is cast that is not good, such as 10 %%")
+    command.add_argument("--seconds", type=float, default=10.0, help="the longest it may look for a plan")
+    command.set_defaults(run=_plan)
     return top
 
 

@@ -1,0 +1,117 @@
+"""A lab day on paper: what to fetch, the timeline, and a bench sheet for each pair with its formulas and cautions."""
+
+import base64
+
+from pastrylab.ground.units import Quantity, both
+from pastrylab.page.lab_day.timeline import ROWS, Timeline, flavour_of
+from pastrylab.page.parts import part
+from pastrylab.trade import chocolate
+from pastrylab.trade.orders import requisition, table
+from pastrylab.trade.orders.quantities import grams_up
+from pastrylab.trade.planning import by_team, chain
+from pastrylab.trade.planning.steps import clock, span
+
+_ALWAYS = (
+    "Hot cream, sugar and chocolate burn. Handles inwards, dry cloths, somebody told before you carry.",
+    "Cream, milk and butter: your local food code says how warm and how long; the clock runs from the hob. In doubt, out.",
+    "Wash hands, bench and tools between flavours. Your instructor's word and the packs in your hand prevail.",
+)
+
+
+def lab_day_html(title, found, plan, stock=None):
+    """A planned order as HTML on pages to print: order, bowls, requisition, timelines, chain, a sheet for each pair.
+
+    title: what is written on top; found: Quantities; plan: a Plan of them; stock: as requisition. Returns a str; the look
+    is in lab_day.css. Raises StudentError as requisition does.
+    """
+    tasks = {number: mine for number, mine in by_team(plan).items() if mine}
+    return str(
+        part(
+            "lab_day",
+            title=title,
+            proof=plan.proof,
+            ordered=_ordered(found),
+            bowls=_bowls(found),
+            requisition=table(requisition([found.ingredients], stock)),
+            pictures=_pictures(plan),
+            links=[str(link) for link in chain(plan)],
+            sheets=[_sheet(number, mine, found) for number, mine in tasks.items()],
+        )
+    )
+
+
+def _ordered(found):
+    rows = [("flavour", "good pieces", "moulds to fill", "pieces cast", "filling to make", "allergens")]
+    for one in found.flavours:
+        allergens = ", ".join(sorted(one.allergens)) or "none of the nine of US law, by its ingredients"
+        rows.append((one.name, one.pieces, f"{one.fills} of {one.mould}", one.cast, _grams(one.filled), allergens))
+    return rows
+
+
+def _bowls(found):
+    rows = [("couverture", "in the bowl at the start", "leaves it", "comes back", "brought", "to melt anew")]
+    for one in found.bowls:
+        masses = (one.in_bowl, one.leaves, one.comes_back, one.brought, one.fresh)
+        rows.append((one.couverture, *(_grams(mass) for mass in masses)))
+    return rows
+
+
+def _grams(grams):
+    return both(Quantity(grams_up(grams), "g"))
+
+
+def _pictures(plan):
+    for day in range(1, len(plan.lab.hours) + 1):
+        opens, closes = plan.lab.hours[day - 1]
+        if not any(opens <= one.begins < closes for one in plan.placed):
+            continue
+        for by in ROWS:
+            picture = Timeline()
+            picture.update(plan=plan, day=day, by=by)
+            yield {"alt": picture.alt, "data": base64.b64encode(picture.png()).decode("ascii")}
+
+
+def _sheet(number, tasks, found):
+    """What one pair has to do, weigh, heed."""
+    work = [("from", "to", "what", "where", "next after")]
+    for task in tasks:
+        one = task.placed
+        where = f"{one.step.machine} {one.machine}" if one.machine else ""
+        rest = "; ".join(_rest(after) for after in one.step.after) if not task.cleans else ""
+        work.append((clock(task.begins), clock(task.ends), task.what, where, rest))
+    mine = {flavour_of(task.placed.step) for task in tasks}
+    making = {flavour_of(task.placed.step) for task in tasks if task.what.startswith("make the filling")}
+    flavours = [one for one in found.flavours if one.name in mine]
+    allergens = sorted({allergen for one in flavours for allergen in one.allergens})
+    cautions = [f"Allergens at your bench: {', '.join(allergens)}."] if allergens else []
+    return {
+        "number": number,
+        "work": work,
+        "formulas": [_formula(one) for one in flavours if one.name in making],
+        "bands": _bands(flavours),
+        "cautions": [*cautions, *_ALWAYS],
+    }
+
+
+def _rest(after):
+    least = f"{span(after.least)} or more" if after.least else "any time"
+    most = f", no more than {span(after.most)}" if after.most is not None else ""
+    return f"{after.step}: {least}{most}"
+
+
+def _formula(one):
+    rows = [("ingredient", "weigh")]
+    rows += [(name, _grams(grams)) for name, grams in one.filling.items()]
+    return {
+        "name": f"{one.name}, filling",
+        "rows": rows,
+        "note": f"Together {_grams(one.filled)}, for {one.cast} pieces; each line rounded up to the gram.",
+    }
+
+
+def _bands(flavours):
+    rows = [("couverture", "melt to", "cool to", "work at")]
+    for name in dict.fromkeys(one.couverture for one in flavours):
+        bands = (f"{both(low)} to {both(high)}" for low, high in chocolate.band(chocolate.kind_named(name)))
+        rows.append((name, *bands))
+    return rows if flavours else []
