@@ -167,6 +167,14 @@ def test_a_log_of_one_quantity_keeps_it_and_says_what_is_missing():
     assert np.isnan(log["degC"]).all() and log["humidity"].tolist() == [0.48, 0.49]
 
 
+def test_humidity_alone_by_hand_with_spaces():
+    for text in ("time RH\n9:00 48\n10:00 49\n11:00 50\n", "9:00 48 %\n10:00 49 %\n11:00 50 %\n"):
+        log = read_store(text)
+        assert log["humidity"].tolist() == [0.48, 0.49, 0.50] and np.isnan(log["degC"]).all()
+    log = read_store("time temp\n9:00 19.1 C\n10:00 19.3 C\n11:00 19.2 C\n")
+    assert log["degC"].tolist() == [19.1, 19.3, 19.2] and np.isnan(log["humidity"]).all()
+
+
 def test_a_dew_point_becomes_humidity():
     """20 °C with a dew point of 9.27 °C is 50 %, of 12.01 °C 60 %: CoolProp and psychrolib agree on these dew points."""
     log = read_store("time;room °C;dew point °C\n9:00;20;9.27\n10:00;20;12.01")

@@ -32,7 +32,7 @@ def of_column(cells, lines, name, marked):
         raise StudentError(f"'{name}' without a number", "the relative humidity in % in each row", _EXAMPLE)
     said = []
     if known.max() <= 1.0 and known.min() > 0.0:
-        values, known = values * 100.0, known * 100.0
+        values = values * 100.0
         said.append("The humidity is written as shares: 0.48 was read as 48 %.")
     wrong = np.isfinite(values) & ((values < LEAST) | (values > MOST))
     if wrong.sum() + len(odd) > _FAULTS * (known.size + len(odd)):
