@@ -218,6 +218,7 @@ _FREE = moulds.by_water("760 g", "958 g", 28)
         lambda: moulds.hemisphere("0 mm"),
         lambda: moulds.hemisphere("0.8 mm"),
         lambda: moulds.hemisphere("30 g"),
+        lambda: moulds.hemisphere("300.5 mm"),
         lambda: moulds.dome("30 mm", "-5 mm"),
         lambda: moulds.cone("30 mm", "20 mm", "31 mm"),
         lambda: moulds.rounded_bar("40 mm", "20 mm", "10 mm", "11 mm"),
@@ -258,6 +259,9 @@ def test_refused(call):
         (lambda: moulds.by_water("760 g", "958 g", "28"), 7.084),
         (lambda: moulds.by_weighing("760 g", "1010 g", 28, "1250 kg/m3"), 7.143),
         (lambda: moulds.hemisphere("30 mm", rule="0 mm"), 7.069),
+        (lambda: moulds.hemisphere("0.9 cm", rule="0.1 mm"), 0.191),
+        (lambda: moulds.hemisphere("0.9 mm", rule="0 mm"), 0.0),
+        (lambda: moulds.hemisphere("300 mm"), 7068.583),
         (lambda: moulds.bar("4 cm", "20 mm", "1 cm"), 8.0),
     ],
 )
