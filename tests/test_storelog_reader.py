@@ -111,6 +111,10 @@ REFUSED = {
     "a sensor that shows nought": ("time;room °C;RH\n9:00;21;0\n10:00;21;0", "no relative humidity"),
     "grams of water alone": ("time;absolute humidity g/m3\n9:00;8\n10:00;8", "not the relative humidity"),
     "no store is as cold as this, nor as warm": ("time;room °C;RH\n9:00;-5;48\n10:00;-6;49", "no freezer"),
+    "words with numbers where the humidity should be": (
+        "time;room °C;RH\n9:00;21;4x8\n10:00;21;49",
+        "no relative humidity",
+    ),
     "swapped": ("time;room °C;RH\n9:00;48;21\n10:00;49;21", "not a store room"),
     "°F called °C": ("time;room °C;RH\n9:00;70;48\n10:00;71;48", "not a store room"),
     "°C called °F": (

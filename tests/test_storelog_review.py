@@ -114,7 +114,8 @@ def test_what_wet_salt_showed_is_added_to_each_humidity(correction, over):
     """Milk, no error: two per cent more are an hour more on either side of the hill, two less an hour less."""
     got = review_store(log(HILL), "milk", None, "0 %", "0 delta_degC", correction)
     assert got.hours_over == pytest.approx(over)
-    assert ("each humidity: 2 %" in " ".join(got.sentences)) == (correction != "0 %")
+    said = {"0 %": None, "2 %": "Added to each humidity: 2 %.", "-2 %": "Taken from each humidity: 2 %."}[correction]
+    assert [one for one in got.sentences if "each humidity" in one] == ([said] if said else [])
 
 
 def test_a_correction_moves_no_air_beyond_all():
