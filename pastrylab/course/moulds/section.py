@@ -1,5 +1,7 @@
 """A cavity cut through its middle, to scale: mould, shell, filling, headspace and cap."""
 
+from functools import partial
+
 import numpy as np
 from matplotlib.patches import Patch, Polygon, Rectangle
 from matplotlib.ticker import FuncFormatter, MultipleLocator
@@ -83,7 +85,8 @@ class Section(Picture):
         metric = system == "metric"
         for axis in (self.axes.xaxis, self.axes.yaxis):
             axis.set_major_locator(MultipleLocator(5 if metric else 25.4 / 4))
-            axis.set_major_formatter(FuncFormatter(lambda mm, _: f"{abs(mm) / (1 if metric else 25.4):g}"))
+            room = 4 if axis is self.axes.yaxis else 0  # the layout is worked out once, and 0.75 must fit into it later
+            axis.set_major_formatter(FuncFormatter(partial(_ruled, size=1 if metric else 25.4, room=room)))
         word = "mm" if metric else "inches"
         self.axes.set(xlabel=f"{word} from the middle", ylabel=f"{word} below the rim")
 
@@ -128,6 +131,11 @@ class Section(Picture):
                 f"A cap of {self.write(cap, 'mm', system, 2)} finds no room: the filling ends "
                 f"{self.write(headspace, 'mm', system, 2)} below the rim, and the scraper takes the rest."
             )
+
+
+def _ruled(mm, _place, size, room):
+    """A length in millimetres as a ruler shows it, in steps of `size` millimetres."""
+    return f"{abs(mm) / size:g}".rjust(room, "\u2007")
 
 
 def _cut(solid, deep, wall, top, bottom):
