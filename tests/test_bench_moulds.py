@@ -84,7 +84,7 @@ def test_inches_on_both_axes_and_the_words_follow():
         and "fl oz" in said
         and " mL" not in said.split("1.1 g/mL")[0]
     )
-    assert figure.axes.yaxis.get_major_formatter()(12.7, 0) == "0.5"
+    assert figure.axes.yaxis.get_major_formatter()(12.7, 0).strip("\u2007") == "0.5"
 
 
 @pytest.mark.parametrize("wrong", [{"across": 16.0, "wall": 9.0}, {"depth": 8.0, "wall": 4.0, "headspace": 5.0}])
