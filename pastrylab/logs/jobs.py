@@ -73,3 +73,18 @@ STORE = Job(
     longest=3 * 366 * 1440.0,
     unsaid=(0.0, 32.0),
 )
+# As of a store room: nobody doubts the scale of a cold tray, and its speed is what is asked for.
+TRAY = Job(
+    name="a tray out of the cold",
+    vessel="tray",
+    words=r"tray|piece|bonbon|chocolate|\bbar\b|praline|\bcore\b|surface|probe",
+    span=(-30.0, 35.0),
+    warm=0.0,
+    never=(-45.0, 60.0),
+    around=-30.0,
+    halving=(0.0, 1e9),
+    longest_step=240.0,
+    shortest=3.0,
+    longest=2880.0,
+    unsaid=(0.0, 32.0),
+)

@@ -3,6 +3,7 @@
 from pastrylab.course.storage.figures import FilmOff, TrayOnAir
 from pastrylab.course.storage.room import RoomDay
 from pastrylab.course.storage.store_log import StoreLogBench
+from pastrylab.course.storage.tray_log import TrayLogBench, hears_tray
 from pastrylab.page.bench import Bench, Control
 from pastrylab.page.cards import GuessCard
 from pastrylab.page.guess import Asked
@@ -49,7 +50,7 @@ def tray_bench():
         "it may be unwrapped. Grey: what the hygrometer may be off by. The diamond stands to the right of the yellow: it "
         f"takes every error against you. {_CAUTION}"
     )
-    return Bench(TrayOnAir(), controls, legend, (_KINDS, _PROBES), guess=_GUESS)
+    return hears_tray(Bench(TrayOnAir(), controls, legend, (_KINDS, _PROBES), guess=_GUESS))
 
 
 def unwrapped_bench():
@@ -87,3 +88,8 @@ def room_bench():
 def store_log_bench():
     """A store room's log against the limits at its coldest shelf: one's own, or one of the kitchen's."""
     return StoreLogBench()
+
+
+def tray_log_bench():
+    """Your own tray's halving time, from a log of it left wrapped."""
+    return TrayLogBench()
