@@ -292,3 +292,12 @@ def test_a_large_cavity_is_written_out():
 )
 def test_a_rounded_bar_in_section(depth, wall, half):
     assert solids.Bar(40, 20, 10, 4).half_width(depth, wall) == pytest.approx(half)
+
+
+@pytest.mark.parametrize("solid", [*SOLIDS, solids.Bar(40, 4, 10, 0), solids.Bar(4, 40, 10, 1)], ids=str)
+def test_a_wall_that_meets_itself_leaves_no_room(solid):
+    assert solid.room(1.9) > 0
+    assert solid.room(1.9, solid.depth) == 0
+    assert solid.room(25) == 0
+    narrow = isinstance(solid, solids.Bar) and min(solid.length, solid.width) == 4
+    assert (solid.room(2.5) == 0) == narrow
