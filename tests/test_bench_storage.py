@@ -1,7 +1,10 @@
 """Lesson 07's benches: what their sentences say, worked with a pencil from a printed table of what fills air."""
 
 import html
+import json
+import math
 import re
+from pathlib import Path
 
 import pytest
 
@@ -127,3 +130,20 @@ def test_white_chocolate_has_no_published_limit():
 )
 def test_hours_are_never_told_shorter(number, words):
     assert hours(number) == words
+
+
+def test_both_tables_on_the_page_say_what_fills_air():
+    """Against the Magnus formula, Alduchov & Eskridge 1996, J. Appl. Meteorol. 35:601: 0.4 % of a reading, and its last digit."""
+    page = Path(__file__).resolve().parent.parent / "lessons" / "07-store-and-serve.ipynb"
+    tables = [
+        re.findall(r"^\| \*\*(\d+) °C\*\*<br>(\d+) °F \| (.*) \|$", "".join(cell["source"]), re.MULTILINE)
+        for cell in json.loads(page.read_text("utf-8"))["cells"]
+    ]
+    why, paper = (rows for rows in tables if rows)
+    assert why == paper and [int(low) for low, _, _ in why] == [0, 5, 10, 15, 20, 25]
+    for low, fahrenheit, hectopascals in why:
+        assert int(fahrenheit) == round(1.8 * int(low) + 32)
+        for more, printed in enumerate(hectopascals.split(" | ")):
+            celsius = int(low) + more
+            magnus = 6.1094 * math.exp(17.625 * celsius / (243.04 + celsius))
+            assert float(printed) == pytest.approx(magnus, abs=0.05 + 0.004 * magnus), celsius

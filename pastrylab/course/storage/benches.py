@@ -30,8 +30,8 @@ def guess_wrapped():
         _LESSON,
         "wrapped",
         "A tray of dark chocolates comes out of the refrigerator at 4 °C (39 °F), wrapped, into a kitchen of 23 °C (73 °F) "
-        "and 51 %. What it is colder than the kitchen halves every 20 minutes. After how many minutes may the film come "
-        "off? Commit to a time before you look.",
+        "and 51 %. The difference between the two halves every 20 minutes. After how many minutes may the film come off? "
+        "Commit to a time before you look.",
         "10 min",
     )
 
