@@ -301,3 +301,8 @@ def test_a_wall_that_meets_itself_leaves_no_room(solid):
     assert solid.room(25) == 0
     narrow = isinstance(solid, solids.Bar) and min(solid.length, solid.width) == 4
     assert (solid.room(2.5) == 0) == narrow
+
+
+def test_a_sharp_bar_in_section_is_upright_to_its_bottom():
+    assert solids.Bar(40, 20, 10, 0).half_width(10) == 10
+    assert solids.Bar(40, 20, 10, 0).half_width(9, 1) == 9
