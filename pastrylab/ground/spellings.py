@@ -74,7 +74,7 @@ SPELLINGS = {
     "K": "k kelvin kelvins",
     "percent": "% percent percents pct °bx bx °brix brix degbx degbrix degreebrix degreesbrix",
     "piece": "piece pieces pc pcs each ea ct cts count pod pods egg eggs",
-    "dozen": "dozen dozens doz",
+    "dozen": "dozen dozens doz dz",
     "box": "box boxes",
     "s": "s sec secs second seconds",
     "min": "min mins minute minutes",

@@ -8,6 +8,7 @@ from pastrylab.ground.units import StudentError
 from pastrylab.trade.purchasing.packs import Pack, amount_of, tabled_density
 from pastrylab.trade.purchasing.typed_pack import (
     EACH,
+    is_price,
     pack_size,
     priced_in_one,
     size_and_price,
@@ -42,7 +43,7 @@ def read_receipt(text):
     """
     used, packs = {}, {}
     for number, line in enumerate(text.splitlines(), 1):
-        cells = [cell.strip() for cell in re.split(r"[;\t]", line)]
+        cells = [cell.strip() for cell in re.split(r"[;\t|]", line)]
         if not any(cells) or (number == 1 and _is_heading(cells)):
             continue
         cells = _parted(cells)
@@ -69,12 +70,23 @@ def _parted(cells):
 
     A line without semicolons is read where it says what was used: "lemons 1 kg $4.00 used 120 g".
     """
-    if len(cells) == 1 and (found := _RUNNING.fullmatch(cells[0])):
-        cells = list(found.groups())
+    if len(cells) == 1:
+        cells = _running(cells[0])
     if len(cells) > 2 and priced_in_one(cells[1]):
         size, price = size_and_price(cells[1], cells[0])
         return [cells[0], size, price, *cells[2:]]
+    if len(cells) > 3 and is_price(cells[1], cells[2]):
+        cells[1], cells[2] = cells[2], cells[1]
     return cells
+
+
+def _running(line):
+    """The cells of a line without semicolons; the line alone where they are not clear."""
+    if found := _RUNNING.fullmatch(line):
+        return list(found.groups())
+    cells = re.split(r",\s+", line)
+    figures = [re.search(r"[\d½⅓⅔¼¾]", cell) for cell in cells]
+    return cells if len(cells) > 3 and not figures[0] and all(figures[1:4]) else [line]
 
 
 def _missing(cells):

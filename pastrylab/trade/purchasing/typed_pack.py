@@ -25,6 +25,7 @@ EACH = re.compile(r"(.+?)\s*(?:each|apiece|a piece|per piece|/\s*piece)", re.IGN
 _DENSITY = re.compile(r"(?:density\s*:?\s*)?(.*\S\s*/\s*(?:m?l|litres?|liters?|cups?|quarts?))", re.IGNORECASE)
 _USABLE = re.compile(r"(?:usable\s*:?\s*)?([\d.,]+\s*(?:%|per\s?cent))(?:\s*usable)?", re.IGNORECASE)
 _PRICED = re.compile(rf"\s(?:for|at)\s|[@=]|{_CASH}|\d[.,]\d\d\s*(?:/|per\b|an?\b)")
+_PIECES = {"of", "sheet", "leaf", "leave", "stick", "pod", "bean", "yolk"}  # without the s of a plural
 _COUNTED = re.compile(r"(\d+)\s*([^\W\d_][\w\s-]*)?")
 
 
@@ -72,7 +73,7 @@ def _parted(cells, text, item):
     if len(sides) != 2 or not all(side.strip() for side in sides):
         raise StudentError(f"'{text.strip()[:50]}' for {item}", "what a pack holds and what it costs", PACK)
     first, second = (side.strip() for side in sides)
-    if _is_price(first, second):
+    if is_price(first, second):
         first, second = second, first
     return pack_size(first, item), money(second, f"the price of {item}")
 
@@ -87,8 +88,12 @@ def _sides(text):
     return _PER.split(text)
 
 
-def _is_price(first, second):
-    """Whether the first of two is the price: it has a currency, or no unit where the other has one."""
+def is_price(first, second):
+    """Whether the first of two texts is the price: it has a currency, or no unit where the other has one.
+
+    >>> is_price("6.40", "1 L"), is_price("1 L", "6.40"), is_price("12", "$3")
+    (True, False, False)
+    """
     if re.search(_MARK, first):
         return True
     if re.search(_MARK, second) or not BARE.fullmatch(first):
@@ -133,7 +138,7 @@ def without_item(text, item):
     >>> without_item("12 eggs", "large eggs"), without_item("1 kg of honey", "honey"), without_item("2 cups", "cup cakes")
     ('12 pieces', '1 kg', '2 cups')
     """
-    names = {word.rstrip("s") for word in re.findall(r"[^\W\d_]+", item.casefold())} | {"of"}
+    names = {word.rstrip("s") for word in re.findall(r"[^\W\d_]+", item.casefold())} | _PIECES
     words = text.split()
     while len(words) > 1 and words[-1].casefold().rstrip("s") in names and not _is_unit(words[-1]):
         words.pop()
@@ -251,7 +256,7 @@ def _cost_of(text, what, many):
     if len(sides) != 2:
         raise StudentError(f"'{text[:40]}' for {what}", "what it costs", PACKAGING)
     first, second = (side.strip() for side in sides)
-    if _is_price(first, second):
+    if is_price(first, second):
         first, second = second, first
     cost = money(second, what)
     return Money(cost.amount * many / decimal_of(_held(first, what), what, "100"), cost.currency)
