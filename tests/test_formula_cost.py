@@ -5,7 +5,7 @@ import re
 import pytest
 
 from pastrylab import Formula
-from pastrylab.ground import kitchen
+from pastrylab.ground import kitchen, own
 from pastrylab.page.formula.cost import CostTab
 
 GANACHE = {"dark couverture 64 %": "300 g", "heavy cream": "200 g"}
@@ -266,3 +266,10 @@ def test_packs_of_another_currency_stay_with_their_card():
     step.currency.value = "EUR"
     step.mine.click()
     assert "packs in EUR" in words(step.said.value)
+
+
+def test_prices_of_ones_own_that_no_card_uses_are_said(own_workbook):
+    row = {"item": "lemons", "pack_size": "1", "pack_unit": "kg", "price": "4", "currency": "EUR"}
+    assert tab(packs={}).left_out.value == ""
+    own.add("prices", row)
+    assert "Left out." in tab(packs={}).left_out.value and "EUR" in tab(packs={}).left_out.value

@@ -162,3 +162,8 @@ def test_a_count_behind_a_comma_is_a_count_and_milk_fat_belongs_to_its_cream():
     # A yolk of a large egg: 17 g, from memory (PIECES).
     assert read_list("egg yolk, 2 ea").formula.grams == {"egg yolk": 34.0}
     assert read_list("whipping cream 35% M.F. 500 g").formula.grams == {"cream 35 %": 500.0}
+
+
+def test_a_yield_in_brackets_beside_an_amount_makes_no_heading():
+    (read,) = read_list("unicorn dust (40 g) (makes 60)").lines
+    assert read.kind == "part" and read.asks.about == "ingredient"
