@@ -79,6 +79,12 @@ def test_the_long_end_goes_onto_the_bench_of_the_tray(bench):
     assert tray.values["air"] == 21 and "rather than too early" in bench.used.value
 
 
+def test_without_a_time_there_is_nothing_to_put_there(bench):
+    read(bench, WRAPPED, "")
+    bench.use.click()
+    assert "no halving time" in plain(bench.used.value)
+
+
 def test_a_time_the_bench_cannot_take_is_said(bench):
     tray = benches.tray_bench()
     before = tray.values["halving"]

@@ -142,4 +142,6 @@ class HalvingLog(LogReader):
         self.used.value, self.use.layout.display = "", "none"
 
     def _on_use(self):
+        if not self.found or self.found.verdict != MEASURED:
+            raise StudentError("no halving time", "a log that tells one, with its room", "the first log of the list")
         self.used.value = text_html(self.hand_on(self.found), "good")
