@@ -78,7 +78,15 @@ def test_an_amount_for_each_of_something_else_is_not_what_is_weighed(line, ingre
 
 @pytest.mark.parametrize(
     ("line", "grams"),
-    [("510 g/18 oz honey", 510), ("1 kg/2.2 lb honey", 1000), ("honey 500 g / 17.6 oz", 500), ("-5 g honey", 5)],
+    [
+        ("510 g/18 oz honey", 510),
+        ("450 g / 1 lb honey", 450),
+        ("340 g/1 cup honey", 340),
+        ("1/2 lb / 227 g honey", 226.796),
+        ("1 kg/2.2 lb honey", 1000),
+        ("honey 500 g / 17.6 oz", 500),
+        ("-5 g honey", 5),
+    ],
 )
 def test_one_amount_in_two_units_and_a_bullet_are_read(line, grams):
     (read,) = read_list(line).lines

@@ -20,9 +20,10 @@ _RANGE = re.compile(
     r"(?<![\d/.,])(?P<low>\d[\d.,]*)\s*(?P<unit>[a-zA-Z]{0,5})\s*(?:-|–|—|\bto\b|\bor\b)\s*(?P<high>\d[\d.,]*)(?![/\d])"
     r"\s*(?P<after>[a-zA-Z%]*)"
 )
-# "5 g/100 g sugar", "2 g per litre": so much for each of something else. "510 g / 18 oz" is one amount in two units.
+# "5 g/100 g sugar", "2 g per litre": so much for each of something else. "450 g / 1 lb" is one amount in two units.
 _FOR_EACH = re.compile(
-    r"(?<=[a-zA-Z. ])\s*(?:/|\bper\b|\b(?:for|to) (?:each|every)\b)\s*(?P<much>1000|100|10|1)?\s*(?P<unit>[a-zA-Z]+)\b",
+    r"(?<=[a-zA-Z. ])\s*(?:/\s*(?:1000|100|10)?|\b(?:per|(?:for|to) (?:each|every))\b\s*(?:1000|100|10|1)?)"
+    r"\s*(?P<unit>[a-zA-Z]+)\b",
     re.I,
 )
 _LONGEST = 7  # words of an amount: "1 lb plus 2 1/2 oz"
