@@ -26,6 +26,7 @@ CLEAR = {
     "by hand, named in the first line": ("time room RH\n9:00 20 48\n10:00 21 49", [20, 21], [0.48, 0.49]),
     "humidity before temperature": ("time,RH,temp F\n9:00,48,68\n10:00,49,69.8", [20, 21], [0.48, 0.49]),
     "shares": ("minutes;air C;RH\n0;20;0.48\n60;21;0.49", [20, 21], [0.48, 0.49]),
+    "shares, one of them dry": ("minutes;air C;RH\n0;20;0.05\n60;21;0.49", [20, 21], [0.05, 0.49]),
     "a running number, and a dew point beside the humidity": (
         "No.,Date/Time,Temperature(°C),Humidity(%RH),Dew Point(°C)\n"
         "1,2026-03-01 09:00,20,48,8.7\n2,2026-03-01 10:00,21,49,9.9",
@@ -115,6 +116,10 @@ REFUSED = {
         "time;room °C;RH\n9:00;21;4x8\n10:00;21;49",
         "no relative humidity",
     ),
+    "a quarter of it no store's": (
+        "time;room °C;RH\n9:00;19;48\n10:00;99;48\n11:00;19;48\n12:00;19;48",
+        "the first in row 3",
+    ),
     "swapped": ("time;room °C;RH\n9:00;48;21\n10:00;49;21", "not a store room"),
     "°F called °C": ("time;room °C;RH\n9:00;70;48\n10:00;71;48", "not a store room"),
     "°C called °F": (
@@ -153,6 +158,7 @@ def test_a_shelf_is_read_beside_the_air():
 
 def test_of_two_surfaces_the_colder_counts_reading_by_reading():
     log = read_store("time;room °C;RH;shelf °F;outer wall °C\n9:00;21;48;59;16\n10:00;21;48;60.8;15.5\n11:00;21;48;;14")
+    assert any("the coldest of 'shelf °F', 'outer wall °C'" in said for said in log.attrs["said"])
     assert log["surface"].tolist() == pytest.approx([15, 15.5, 14])  # 59 °F is 15 °C, 60.8 °F is 16 °C
 
 

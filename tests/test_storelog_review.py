@@ -8,6 +8,7 @@ from pastrylab import StudentError
 from pastrylab.logs.store import BEYOND, CANNOT_TELL, WITHIN, read_store, review_store
 from pastrylab.logs.store.doubts import stuck_humidity, stuck_probe
 from pastrylab.logs.store.spans import Span, at_least, beside, gaps
+from pastrylab.logs.store.swings import word
 
 
 def log(humidity, degrees=None, step=1.0, surface=None):
@@ -101,6 +102,24 @@ def test_whole_degrees_hide_half_a_degree_more(degrees, verdict):
     assert review_store(log([50.1, 50.3] * 13, room), "dark", None, "3 %", "0.5 delta_degC").verdict == verdict
 
 
+def test_the_first_sentence_is_the_verdict():
+    rooms = {50: "Within the limits, as far as these sensors saw.", 95: "Beyond a limit, as far as these sensors saw."}
+    rooms[83] = "Cannot tell whether this store stayed within the limits."
+    for humidity, said in rooms.items():
+        assert review_store(log([humidity + 0.1, humidity + 0.3] * 13)).sentences[0] == said
+
+
+@pytest.mark.parametrize(("kind", "band"), [("dark", True), ("milk", False)])
+def test_why_hours_are_open_is_said(kind, band):
+    said = " ".join(review_store(log(HILL), kind, None, "3 %").sentences)
+    assert "within the errors" in said and ("limit is not known better" in said) == band
+
+
+def test_words_for_a_days_swing():
+    """Common practice, no source: up to 2 °C steady, up to 5 °C some swing."""
+    assert [word(swing) for swing in (2.0, 2.1, 5.0, 5.1)] == ["steady", "some swing", "some swing", "wide swings"]
+
+
 @pytest.mark.parametrize(
     ("kind", "said"),
     [("dark", "Dark chocolate draws water from 82 to 85 % on"), ("milk", "Milk chocolate draws water from 78 % on")],
@@ -116,6 +135,8 @@ def test_what_wet_salt_showed_is_added_to_each_humidity(correction, over):
     assert got.hours_over == pytest.approx(over)
     said = {"0 %": None, "2 %": "Added to each humidity: 2 %.", "-2 %": "Taken from each humidity: 2 %."}[correction]
     assert [one for one in got.sentences if "each humidity" in one] == ([said] if said else [])
+    assert said is None or got.sentences[1] == said
+    assert f"for {int(over)} h at least" in " ".join(got.sentences)
 
 
 def test_a_correction_moves_no_air_beyond_all():
@@ -244,6 +265,8 @@ def test_a_stuck_hygrometer_and_one_that_is_not():
     assert stuck_humidity(hours, warming, np.full(12, 0.483)) == (Span(0.0, 660.0),)
     assert stuck_humidity(hours, np.full(12, 18.0), np.full(12, 0.483)) == ()
     assert stuck_humidity(hours, warming, np.full(12, 1.0)) == ()
+    assert stuck_humidity(hours[:6], np.linspace(18, 21, 6), np.full(6, 0.483)) == (Span(0.0, 300.0),)
+    assert stuck_humidity(hours[:5], np.linspace(18, 21, 5), np.full(5, 0.483)) == (), "five readings are no proof"
     assert stuck_probe(60.0 * np.arange(30), np.full(30, 18.3)) == (Span(0.0, 1740.0),)
     assert stuck_probe(60.0 * np.arange(30), np.full(30, 18.0)) == ()
 
@@ -263,7 +286,7 @@ BAD = [
     (lambda: review_store(log([50.1] * 5), colder="2 kg"), "2 kg"),
     (lambda: review_store(log([50.1] * 5), humidity_error="60 %"), "at most 0.2"),
     (lambda: review_store(log([50.1] * 5), probe_error="9 delta_degC"), "9"),
-    (lambda: review_store(log([50.1] * 5), correction="40 %"), "at most 0.2"),
+    (lambda: review_store(log([50.1] * 5), correction="21 %"), "at most 0.2"),
     (lambda: review_store(log([50.1] * 5), correction="4"), "4 for correction"),
     (lambda: review_store(log([5010] * 5)), "outside 0 to 1"),
     (lambda: review_store(log([50.1] * 5, [np.nan] * 5), colder="3 delta_degC"), "without a temperature"),
