@@ -129,6 +129,9 @@ def test_one_unknown_name_in_a_list_of_percentages_is_the_only_question_for_a_li
         ("butter (makes 60)", "part", "butter unsalted", "says no amount"),
         ("Bring 200 mL cream and 30 g invert sugar to the boil", "part", "heavy cream 36 %", "a line of its own"),
         ("250g dark choc 64%", "part", "dark couverture 64 %", ""),
+        ("milk couv 38% 260g", "part", "milk couverture 38 %", ""),
+        ("Milk choc cremeux", "heading", "", ""),
+        ("raspberry pâte de fruit", "heading", "", ""),
         ("semisweet choc chips 100 g", "part", "semisweet chocolate chips", ""),
     ],
 )

@@ -8,7 +8,9 @@ from pastrylab.trade.prep.names import VAGUE
 from pastrylab.trade.prep.weights import Line
 
 _TITLE = re.compile(
-    r"\b(?:ganache|filling|truffles?|bonbons?|caramels?|mousse|glaze|sauce|base|topping|coating|shell)\b", re.I
+    r"\b(?:ganache|filling|truffles?|bonbons?|caramels?|mousse|glaze|sauce|base|topping|coating|shell|cr[eé]meux"
+    r"|p[aâ]tes? de fruits?|fudge|toffee|nougat|brittle|brownies?|cookies?|cakes?|tarts?|insert|layer)\b",
+    re.I,
 )
 _NUMBER_WORD = re.compile(r"\b(?:half|quarter|third|one|two|three|four|juice|zest)\b", re.I)
 _TOTAL = re.compile(r"\s*(?:sub-?total|total|sum|together|altogether|yields?|makes|serves|batch)\b", re.I)

@@ -19,6 +19,7 @@ VAGUE = re.compile(
     r"(?!\w)(?: of\b)?",
     re.I,
 )
+_SHORT = {"choc": "chocolate", "chocs": "chocolate", "couv": "couverture"}
 _KINDS = ("dark", "milk", "white")
 
 
@@ -29,8 +30,7 @@ def _words(name):
 
 
 def _single(word):
-    if word in ("choc", "chocs"):
-        return "chocolate"
+    word = _SHORT.get(word, word)
     if word.endswith("ies"):
         return word[:-3] + "y"
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
