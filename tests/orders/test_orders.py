@@ -2,6 +2,8 @@
 
 import csv
 import math
+import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -155,3 +157,25 @@ def test_every_flavour_has_its_mould_and_fits_into_it():
     """Shell, cap and filling at 1.27 and 1.1 g/mL or more stay below what the cavity holds."""
     for one in flavours().values():
         assert (one.shell + one.cap) / 1.27 + one.filled / 1.25 < one.cavity_ml, one.name
+
+
+def many(pieces):
+    """An order of so many pieces in forty flavours, and those flavours."""
+    like = list(flavours().values())
+    known = {f"flavour {n}": replace(like[n % 3], name=f"flavour {n}") for n in range(40)}
+    return dict.fromkeys(known, pieces // 40), known
+
+
+@pytest.mark.slow
+def test_twenty_thousand_pieces_in_forty_flavours_are_two_seconds_and_five_times_as_many_no_more_than_six_times():
+    def seconds(pieces):
+        order, known = many(pieces)
+        began = time.process_time()
+        found = quantities(order, "10 %", "5 %", "5 g", "150 g", known=known)
+        steps_of(found, moulds_each=8)
+        requisition([found.ingredients])
+        return time.process_time() - began
+
+    small, large = (min(seconds(pieces) for _ in range(3)) for pieces in (20_000, 100_000))
+    assert small < 2
+    assert large < 6 * max(small, 0.02)

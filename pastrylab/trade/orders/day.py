@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from pastrylab.ground import lab_tables
 from pastrylab.ground.units import StudentError
-from pastrylab.trade.orders.flavours import flavour
 from pastrylab.trade.planning.steps import DAY, After, Hold, Lab, Step
 
 MACHINE = "tempering machine"
@@ -49,7 +48,7 @@ def steps_of(quantities, moulds_each=4, pace=None):
         raise StudentError(f"batches of {moulds_each} moulds", "at least one mould in a batch", "4")
     pace, steps, holds = pace or Pace(), [], []
     for one in quantities.flavours:
-        made = Step(f"make the filling: {one.name}", flavour(one.name).make, job=one.name)
+        made = Step(f"make the filling: {one.name}", one.flavour.make, job=one.name)
         steps.append(made)
         count = math.ceil(one.fills / moulds_each)
         for number in range(count):
@@ -62,7 +61,7 @@ def steps_of(quantities, moulds_each=4, pace=None):
 
 
 def _batch(one, batch, moulds, made, pace):
-    known = flavour(one.name)
+    known = one.flavour
     in_machine = {"machine": MACHINE, "kind": one.couverture, "allergens": left_behind(one.allergens)}
     cast, fill, cap, out = (f"{what}: {batch}" for what in ("cast", "fill", "cap", "turn out"))
     return [

@@ -87,7 +87,17 @@ def flavour(name):
     >>> flavour("Hazelnut Praline").mould
     'dome, 28'
     """
-    known = flavours()
+    return named(name, flavours())
+
+
+def named(name, known):
+    """The Flavour of that name, upper or lower case, among those `known` by name. Raises StudentError naming them.
+
+    >>> named("DARK GANACHE", flavours()).cavities
+    24
+    """
+    if name in known:
+        return known[name]
     for one in known.values():
         if plain_name(one.name) == plain_name(str(name)):
             return one

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from pastrylab.ground.units import In, Share, StudentError, takes
 from pastrylab.trade.moulds.bowl import fills, mould
-from pastrylab.trade.orders.flavours import flavour
+from pastrylab.trade.orders.flavours import Flavour, flavours, named
 
 _GRAMS = In("g", at_least=0, at_most=1e6, example="150 g")
 _LEFT = Share(at_most=None, below=1, example="5 %")
@@ -13,16 +13,14 @@ _LEFT = Share(at_most=None, below=1, example="5 %")
 
 @dataclass(frozen=True)
 class Ordered:
-    """One flavour of an order: `pieces` that must be good, `fills` of its mould, pieces `cast`, and grams of `shells`,
+    """One `flavour` of an order: `pieces` that must be good, `fills` of its mould, pieces `cast`, and grams of `shells`,
     `caps` and of filling to make, in all (`filled`) and by ingredient (`filling`). Plain numbers.
 
     >>> quantities({"dark ganache": 300}, "20 %").flavours[0].fills
     16
     """
 
-    name: str
-    couverture: str
-    mould: str
+    flavour: Flavour
     pieces: int
     fills: int
     cast: int
@@ -31,7 +29,11 @@ class Ordered:
     filled: float
     filling: dict
     full: float  # g of chocolate in one mould filled to the brim
-    allergens: frozenset
+
+    name = property(lambda self: self.flavour.name)
+    couverture = property(lambda self: self.flavour.couverture)
+    mould = property(lambda self: self.flavour.mould)
+    allergens = property(lambda self: self.flavour.allergens)
 
 
 @dataclass(frozen=True)
@@ -82,12 +84,13 @@ class Quantities:
 
 
 @takes(rejects=_LEFT, left=_LEFT, lost=_GRAMS, rest=_GRAMS)
-def quantities(order, rejects="0 %", left="0 %", lost="0 g", rest="0 g", brought=None):
+def quantities(order, rejects="0 %", left="0 %", lost="0 g", rest="0 g", brought=None, known=None):
     """What an order takes: Quantities.
 
     order: {flavour: good pieces}; rejects: the share of what is cast that is not good, one's own tally; left: the share of
     a filling that stays in bowl and bag; lost: chocolate on scraper and tray at each mould; rest: what no ladle takes up
-    from a bowl; brought: {couverture: grams} left of an earlier day, melted again and in temper. Rejects and what is left
+    from a bowl; brought: {couverture: grams} left of an earlier day, melted again and in temper. known: {name: Flavour},
+    None for those of the kitchen. Rejects and what is left
     divide. A bowl casts all flavours of its couverture, the fullest mould last, and caps them all after that. Raises
     StudentError for an unknown flavour, no piece, part of a piece.
 
@@ -97,7 +100,8 @@ def quantities(order, rejects="0 %", left="0 %", lost="0 g", rest="0 g", brought
     """
     if not order:
         raise StudentError("an empty order", "at least one flavour", "60 dark ganache")
-    ordered = tuple(_ordered(flavour(name), pieces, rejects, left, lost) for name, pieces in order.items())
+    known = flavours() if known is None else known
+    ordered = tuple(_ordered(named(name, known), pieces, rejects, left, lost) for name, pieces in order.items())
     brought = dict(brought or {})
     by_kind = {}
     for one in ordered:
@@ -116,9 +120,7 @@ def _ordered(one, pieces, rejects, left, lost):
     takes_up = mould.floats(one.cavity_ml, one.shell, one.cap, one.cavities, lost)
     share = cast.cast / (1 - left)
     return Ordered(
-        one.name,
-        one.couverture,
-        one.mould,
+        one,
         int(pieces),
         cast.count,
         cast.cast,
@@ -127,7 +129,6 @@ def _ordered(one, pieces, rejects, left, lost):
         one.filled * share,
         {name: grams * share for name, grams in one.filling.items()},
         takes_up.full,
-        one.allergens,
     )
 
 

@@ -28,13 +28,13 @@ def read_order(text):
     >>> read_order("5 boxes of 12 dark ganache\\nhazelnut; 4 dozen")
     {'dark ganache': 60, 'hazelnut praline': 48}
     """
-    found = {}
+    found, known = {}, list(flavours())
     for number, line in enumerate(text.splitlines(), 1):
         bare = re.sub(r"^\s*[-*•·]\s+", "", line).replace("\t", " ").strip(" ;,.")
         if not bare or bare.startswith("#"):
             continue
         try:
-            name, pieces = _ordered(bare)
+            name, pieces = _ordered(bare, known)
         except StudentError as error:
             raise StudentError(f"line {number}, '{bare[:40]}': {error.given}", error.needed, error.example) from None
         found[name] = found.get(name, 0) + pieces
@@ -45,16 +45,16 @@ def read_order(text):
     return found
 
 
-def _ordered(line):
+def _ordered(line, known):
     boxed = _BOXES.fullmatch(line)
     if boxed:
         name = boxed["rest"].strip(" ;,:-")
         name = re.sub(r"^(?:pieces?\s+)?(?:of\s+)?", "", name, flags=re.I)
-        return _flavour(name), _whole(boxed["boxes"]) * _whole(boxed["each"])
+        return _flavour(name, known), _whole(boxed["boxes"]) * _whole(boxed["each"])
     one = _FIRST.fullmatch(line) or _LAST.fullmatch(line)
     if one is None:
         raise StudentError("no flavour with a number", "how many, and of what", _LINE)
-    return _flavour(one["name"].strip(" ;,:=-")), _whole(one["count"])
+    return _flavour(one["name"].strip(" ;,:=-"), known), _whole(one["count"])
 
 
 def _whole(text):
@@ -65,8 +65,8 @@ def _whole(text):
     return int(number)
 
 
-def _flavour(name):
-    known, wanted = list(flavours()), plain_name(name)
+def _flavour(name, known):
+    wanted = plain_name(name)
     exact = [one for one in known if plain_name(one) == wanted]
     within = exact or [one for one in known if wanted and set(wanted.split()) <= set(plain_name(one).split())]
     if len(within) != 1:
