@@ -189,7 +189,7 @@ def test_a_picture_on_kept_pixels_is_the_one_drawn_whole(name, own_workbook):
     if not isinstance(page, Bench):
         return
     kept, other, system = page.figure, opened_again(page), "metric"
-    for turn in range(12):
+    for turn in range(8):
         # Mostly one control at a time, as a hand does it; now and then all, another choice, the other units.
         for control in dice.sample([*page.controls.values()], 1 if turn % 4 else len(page.controls)):
             page.numbers[control.name].value = control.at(dice.randrange(control.places + 1), "metric")

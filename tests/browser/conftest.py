@@ -153,11 +153,24 @@ for name in [name for name in sys.modules if name.startswith("pastrylab")]:
 """
 
 
+_SAVED = """async () => {
+    await panel.context.save();
+    // What the file lost on its way to the disk is no change by somebody else: saved again, nothing is asked.
+    panel.context.model.dirty = true;
+    await panel.context.save();
+    return document.querySelectorAll('.jp-Dialog').length;
+}"""
+_DEAD = re.compile(r"model not found|Error displaying widget|Traceback|NameError|Loading widget")
+
+
 class Desk:
-    """One JupyterLab page and one kernel for lesson after lesson: to start either takes longer than to run a lesson."""
+    """One JupyterLab page and one kernel for lesson after lesson: to start either takes longer than to run a lesson.
+
+    saved: {lesson: what was wrong with it when it had run and was saved}, of those that were opened on this desk.
+    """
 
     def __init__(self, page):
-        self.page, self.kernel = page, None
+        self.page, self.kernel, self.saved = page, None, {}
 
     def show(self, name):
         """Open a lesson, and run none of it."""
@@ -191,6 +204,19 @@ class Desk:
         if loud:
             self.close()
         assert loud == []
+        if name not in self.saved:
+            asleep = not self.page.locator("[data-lesson] .widget-text").count()
+            wrong = self.dead() + ["no box to type in"] * asleep
+            self.saved[name] = wrong + ["a question"] * self.page.evaluate(_SAVED)
+
+    def dead(self):
+        """What a reader would see of the dead: words, and red."""
+        text = self.page.evaluate("() => panel.node.textContent")
+        red = self.page.evaluate(
+            """() => panel.node.querySelectorAll(
+            '[data-mime-type="application/vnd.jupyter.stderr"], [data-mime-type="application/vnd.jupyter.error"]').length"""
+        )
+        return _DEAD.findall(text) + ["red"] * red
 
     def close(self):
         """Close the lesson unsaved, and leave the kernel as if it had just been started.

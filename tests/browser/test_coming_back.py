@@ -12,30 +12,19 @@ from pastrylab.school.engine import case
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 LESSONS = sorted(path.name for path in (Path(__file__).resolve().parents[2] / "lessons").glob("*.ipynb"))
-_DEAD = re.compile(r"model not found|Error displaying widget|Traceback|NameError|Loading widget")
-_SAVED = """async () => {
-    await panel.context.save();
-    // What the file lost on its way to the disk is no change by somebody else: saved again, nothing is asked.
-    panel.context.model.dirty = true;
-    await panel.context.save();
-    return document.querySelectorAll('.jp-Dialog').length;
-}"""
 
 
 @pytest.fixture(scope="module")
 def saved(one_desk):
-    """{lesson: what is wrong with it when it has run and is saved} of every lesson; then all are closed, and the page is
-    left and opened again."""
-    page, found = one_desk.page, {}
+    """{lesson: what was wrong with it when it had run and was saved} of every lesson; then the page is left and opened
+    again."""
     for name in LESSONS:
-        one_desk.open(name)
-        if not page.locator("[data-lesson] .widget-text").count():
-            found[name] = ["no box to type in"]
-        found[name] = found.get(name, []) + dead(page) + ["a question"] * page.evaluate(_SAVED)
-        one_desk.close()
-    page.reload()
-    page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
-    return found
+        if name not in one_desk.saved:
+            one_desk.open(name)
+            one_desk.close()
+    one_desk.page.reload()
+    one_desk.page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
+    return one_desk.saved
 
 
 def run_alone(page, index):
@@ -54,16 +43,6 @@ def run_alone(page, index):
     page.wait_for_function("() => !panel.node.textContent.includes('Loading widget')", timeout=60_000)
 
 
-def dead(page):
-    """What a reader would see of the dead: words, and red."""
-    text = page.evaluate("() => panel.node.textContent")
-    red = page.evaluate(
-        """() => panel.node.querySelectorAll(
-            '[data-mime-type="application/vnd.jupyter.stderr"], [data-mime-type="application/vnd.jupyter.error"]').length"""
-    )
-    return _DEAD.findall(text) + ["red"] * red
-
-
 @pytest.mark.parametrize("name", LESSONS, ids=lambda name: name.removesuffix(".ipynb"))
 def test_nothing_dead_stands_in_a_lesson_opened_again(name, saved, desk, lab):
     page = desk.page
@@ -71,20 +50,20 @@ def test_nothing_dead_stands_in_a_lesson_opened_again(name, saved, desk, lab):
     on_disk = (lab[1] / "lessons" / name).read_text(encoding="utf-8")
     assert "widget-view" not in on_disk and "widgets" not in json.loads(on_disk)["metadata"]
     desk.show(name)
-    assert dead(page) == []
+    assert desk.dead() == []
     page.locator("[data-lesson] .jp-RenderedMarkdown").get_by_text("each time you come back").first.wait_for()
     cells = sum(cell["cell_type"] == "code" for cell in json.loads(on_disk)["cells"])
     for index in (cells - 1, cells // 2, 0):
         run_alone(page, index)
-        assert dead(page) == [], index
+        assert desk.dead() == [], index
     if not name.startswith("02-"):
         return
     # The kernel restarted under the open page: what stood there is gone with it, and a cell wakes up again.
     page.evaluate("async () => { await panel.sessionContext.session.kernel.restart() }")
     page.wait_for_timeout(1000)
-    assert dead(page) == []
+    assert desk.dead() == []
     run_alone(page, cells - 1)
-    assert dead(page) == []
+    assert desk.dead() == []
 
 
 def test_the_right_answer_stands_there_again_and_not_the_wrong_one_after_it(desk):
