@@ -31,6 +31,7 @@ _TOPICS = {
     "planning": "trade.planning",
     "probelog": "logs",
     "purchasing": "trade.purchasing",
+    "statement": "trade.statement",
     "storage": "trade.storage",
     "storelog": "logs.store",
     "sugars": "trade.sugars",

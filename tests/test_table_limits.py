@@ -5,7 +5,7 @@ The limits are those of a kitchen: common practice, no source.
 
 import pytest
 
-from pastrylab.ground import datasets, lab_tables, own, reference, storage_limits
+from pastrylab.ground import datasets, lab_tables, own, pack_lists, reference, storage_limits
 from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT, composition_faults
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
@@ -26,6 +26,7 @@ TABLES = {
     "moulded": lab_tables.MOULDED,
     "stock": lab_tables.STOCK,
     "lab": lab_tables.LAB,
+    "pack lists": pack_lists.PACK_LISTS,
     **{f"own {name}": table for name, table in own.TABLES.items()},
     **reference.TABLES,
 }
@@ -36,6 +37,7 @@ MAY_BE_LEFT_OUT = {
     "prices": "ingredient",
     "storage": "high",
     "lab": "opens closes",
+    "pack lists": "contents_us contents_eu",
     "probe logs": "seeded_at",
     "fillings": "note",
     "own ingredients": f"also label serving {FIGURES} source",

@@ -1,6 +1,6 @@
 """Are the workbook's other CSVs sound? Every fault of every row, before a class meets it."""
 
-from pastrylab.ground import datasets, files, lab_tables, own, reference, storage_limits, store_logs
+from pastrylab.ground import datasets, files, lab_tables, own, pack_lists, reference, storage_limits, store_logs
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 from pastrylab.trade import couvertures, pantry
@@ -23,6 +23,7 @@ _TABLES = {
     "moulded.csv": lab_tables.MOULDED,
     "stock.csv": lab_tables.STOCK,
     "lab.csv": lab_tables.LAB,
+    "pack_lists.csv": pack_lists.PACK_LISTS,
     "store_logs.csv": store_logs.STORE_LOGS,
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},

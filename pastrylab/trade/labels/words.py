@@ -122,6 +122,18 @@ def read_contents(text):
     return Contents(frozenset(groups), tuple(unknown), bool(groups or unknown), us, eu)
 
 
+def parted(text):
+    """(the list itself, what it may contain) of a pack's list of ingredients, both without their headings.
+
+    >>> parted("Ingredients: sugar, cocoa mass. May contain nuts.")
+    ('sugar, cocoa mass', 'nuts')
+    """
+    may = _MAY.search(text)
+    said = re.sub(r"^(may (also )?contain|traces?( of)?)\s*[:\-]?\s*", "", may[0], flags=re.I) if may else ""
+    listed = re.sub(r"^\s*ingredients?\s*[:\-]?\s*", "", _MAY.sub("", text), flags=re.I)
+    return listed.strip(" .;,\n"), " ".join(said.split()).strip(" .;,")
+
+
 def _allergens(listed):
     bare = _NO_MILK.sub(lambda found: found[1], listed)
     found = [(us, eu) for pattern, us, eu in _ALLERGENS if re.search(rf"\b({pattern})\b", bare)]

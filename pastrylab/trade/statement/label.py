@@ -1,0 +1,128 @@
+"""A whole label as a draft: what the data give, what the person has to fill in, and what has to be looked up first."""
+
+from dataclasses import dataclass
+
+from pastrylab.ground.units import Number, StudentError, takes
+from pastrylab.trade import pantry
+from pastrylab.trade.formula import Formula
+from pastrylab.trade.orders.flavours import Flavour, flavour
+from pastrylab.trade.statement.allergens import gathered
+from pastrylab.trade.statement.energy import energy
+from pastrylab.trade.statement.listing import ingredient_list
+from pastrylab.trade.statement.net_weight import stated
+from pastrylab.trade.statement.packs import EU, US, entry, law_named
+from pastrylab.trade.statement.reserved import filled_chocolate, reserved_names
+
+TO_FILL = ""
+_LAW_OF = {US: "21 CFR", EU: "Directive"}
+NO_PROMISE = "A draft. The packs in your hand and the law of the place where you sell decide: have it read there."
+
+
+@dataclass(frozen=True)
+class Label:
+    """The draft of a label: `lines` of (heading, text), the text "" where the person fills it in; `asks`: what to look up
+    before it is printed; `names`: what is known of the reserved names of its chocolate.
+
+    >>> draft = label("dark ganache", 12)
+    >>> dict(draft.lines)["Contains"]
+    'milk, soybeans'
+    """
+
+    name: str
+    law: str
+    lines: tuple[tuple[str, str], ...]
+    asks: tuple[str, ...]
+    names: tuple
+
+    @property
+    def text(self):
+        """The draft as plain text, a line to fill in where something is left to the person."""
+        return "\n".join(f"{heading}: {said or '_' * 16}" for heading, said in self.lines)
+
+
+def grams_of_piece(one):
+    """{ingredient: grams} of one piece of a Flavour: its coat and its filling together.
+
+    >>> round(grams_of_piece(flavour("dark ganache"))["heavy cream 36 %"], 2)
+    2.71
+    """
+    grams = {one.couverture: one.shell + one.cap}
+    for name, mass in one.filling.items():
+        grams[name] = grams.get(name, 0.0) + mass
+    return grams
+
+
+@takes(pieces=Number(at_least=1, at_most=10_000, example="12"))
+def label(name, pieces=1, law=US, beside=()):
+    """The Label of a box of so many pieces of one flavour, by the law of "US" or "EU".
+
+    name: a flavour or a Flavour; beside: other flavours made in the same room that day: what they bring and this one does not
+    is named as what may have got in. The net weight is worked out from the formula and rounded down: filled boxes on
+    a scale decide (net_weight). Raises StudentError for an unknown flavour or law, or part of a piece.
+
+    >>> print(dict(label("hazelnut praline", 12, "EU").lines)["Ingredients"][:60])
+    MILK chocolate (sugar, cocoa butter, whole MILK powder, coco
+    """
+    law, one = law_named(law), name if isinstance(name, Flavour) else flavour(name)
+    if pieces != int(pieces):
+        raise StudentError(f"{pieces:g} pieces", "whole pieces in a box", "12")
+    grams = grams_of_piece(one)
+    formula, each = Formula.of_grams(grams), sum(grams.values())
+    listed = ingredient_list(formula, law)
+    names = _names(one, each, law)
+    lines = [("Name", one.name), ("Ingredients", listed.text)]
+    if law == US:
+        lines.append(("Contains", listed.contains.removeprefix("Contains: ").rstrip(".") or "none known of"))
+    if said := "; ".join(listed.may_contain):
+        lines.append(("By their packs, may contain", said))
+    if near := _near(grams, beside, law):
+        lines.append(("Made in a room with", ", ".join(near)))
+    lines += [
+        ("Net weight", stated(each * pieces, law).text.removeprefix("Net Wt ")),
+        ("Energy in 100 g, an estimate", energy(formula).text),
+        *((heading, TO_FILL) for heading in ("Batch", "Made on", "Best before", "Keep", "Made by, with the address")),
+    ]
+    return Label(one.name, law, tuple(lines), (*listed.asks, *_called(grams, law), *_asks(law), NO_PROMISE), names)
+
+
+def _near(grams, beside, law):
+    """Allergens of what is made beside it and not in it, a second kind of nut among them."""
+    others = [found if isinstance(found, Flavour) else flavour(found) for found in beside]
+    own = {allergen for name in grams for allergen in entry(name, law).allergens}
+    theirs = [allergen for other in others for name in grams_of_piece(other) for allergen in entry(name, law).allergens]
+    return gathered([allergen for allergen in theirs if allergen not in own], law)
+
+
+def _names(one, each, law):
+    found = [name for name in reserved_names(one.couverture) if name.law.startswith(_LAW_OF[US]) == (law == US)]
+    return (*found, *(() if law == US else (filled_chocolate(one.couverture, one.shell + one.cap, each),)))
+
+
+def _called(grams, law):
+    """What its list calls a chocolate, where the composition does not meet that name."""
+    for name in grams:
+        if pantry.facts().at[name, "family"] != "chocolate":
+            continue
+        called = entry(name, law).name
+        for one in reserved_names(name):
+            if one.law.startswith(_LAW_OF[law]) and called in _names_in(one.name) and one.met is not True:
+                yield f"The list calls {name} {called}. {one.text}"
+
+
+def _names_in(name):
+    """The names that one standard reserves: of "semisweet or bittersweet chocolate" both."""
+    first, _, second = name.partition(" or ")
+    return {first if first.endswith("chocolate") else f"{first} chocolate", second} - {""}
+
+
+def _asks(law):
+    """What no table can know, in sentences."""
+    said = [
+        "The lists of sub-ingredients are of invented packs: put those of yours in their place.",
+        "Weigh the filled boxes: the lightest of them, without its wrapping, is what may be stated.",
+        "How long it keeps is no matter of a label: have it measured, or sell it within the days you have tried.",
+        "Whether any allergen got in from bench, mould, bowl or machine, only the one who cleaned them knows.",
+    ]
+    if law == EU:
+        said.append("An ingredient that the name or the picture names has to stand with its share in % (Article 22).")
+    return tuple(said)
