@@ -51,6 +51,7 @@ def test_silica_by_hand():
     assert found.air.m_as("g") == pytest.approx(ideal(20, 20, 0.2), rel=0.003)
     assert found.total.m_as("g") == pytest.approx(2 + ideal(20, 20, 0.2), rel=0.001)
     assert found.gel.m_as("g") == pytest.approx((2 + ideal(20, 20, 0.2)) / 0.2, rel=0.001)
+    assert "must lose 0.069 g" in found.sentence and "it is 2.1 g" in found.sentence and ": 10 g" in found.sentence
     assert storage.silica_for("20 L", "20 degC", "60 %", "40 %", "10 %").gel.m_as("g") == pytest.approx(
         ideal(20, 20, 0.2) / 0.1, rel=0.003
     )

@@ -109,6 +109,11 @@ def test_figures_read_no_better_than_they_are():
     assert f"{math.ceil(10 * wait.unwrap_at.m_as('degC')) / 10:g} °C" in wait.sentence
 
 
+def test_the_reading_to_wait_for_stands_in_both_scales():
+    """15.7 °C are 60.26 °F."""
+    assert "15.7 °C (60.3 °F)" in storage.how_long_wrapped("5 degC", "21 degC", "50 %", "20 min").sentence
+
+
 def test_a_room_too_damp_for_any_wait_says_so():
     said = storage.may_come_out("10 degC", "22 degC", "80 %", "milk")
     assert "No wait will do" in said.advice
