@@ -65,6 +65,14 @@ def one_look():
 
 
 @pytest.fixture
+def undrawn(monkeypatch):
+    """Pictures are made, moved and told in words, not drawn: for tests of what a page says."""
+    from pastrylab.page.picture import Picture
+
+    monkeypatch.setattr(Picture, "png", lambda picture: picture.alt.encode())
+
+
+@pytest.fixture
 def own_workbook(tmp_path, monkeypatch):
     """An empty workbook folder of the test's own, so that no answer lands in the checkout."""
     (tmp_path / "lessons").mkdir()

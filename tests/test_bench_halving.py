@@ -8,6 +8,8 @@ import pytest
 from pastrylab.course.tempering import benches, halving
 from pastrylab.page.log_reader import OWN
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 # 26 degrees above a room of 20, halved every 30 minutes: 46, 20 + 26 x 0.8909 = 43.2 after 5, 40.6 after 10 ...
 ALONE = "min, degC\n0, 46.0\n5, 43.2\n10, 40.6\n15, 38.4\n20, 36.4\n25, 34.6\n30, 33.0\n35, 31.6\n40, 30.3\n"
 SEEDED = "time, degC\n9:00, 46.0\n9:05, 43.2\n9:10, 40.6\n9:15, 38.4\n9:20, 36.4\n9:25, 34.6\n9:30, 30.0\n9:35, 28.9\n"

@@ -10,6 +10,8 @@ from pastrylab.ground.units import StudentError
 from pastrylab.page.formula.box import FormulaBox
 from pastrylab.trade import keeping
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 
 def said(html):
     return re.sub(r"<[^>]+>", " ", html)

@@ -11,6 +11,8 @@ from pastrylab.course.emulsion import benches as emulsion
 from pastrylab.course.tempering import benches as tempering
 from pastrylab.page.log_reader import OWN, LogReader
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 SOUND = "time, temperature F\n9:00 am, 118\n9:10 am, 110\n9:15 am, 97 seed\n9:25 am, 91\n9:35 am, 89.5\n9:50 am, 89.6\n"
 NO_NOTE = SOUND.replace(" seed", "").replace(" am", "")
 MINUTES, BOWL = range(0, 26, 2), (44.9, 45.3, 45.1, 42.0, 38.5, 35.6, 34.0, 33.0, 32.4, 31.9, 31.8, 31.7, 31.6)

@@ -4,6 +4,8 @@ import pytest
 
 from pastrylab.course.scaling import benches as scaling
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 
 @pytest.fixture(autouse=True)
 def own_folder(tmp_path, monkeypatch):

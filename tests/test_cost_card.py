@@ -154,7 +154,7 @@ def said(bench):
         ("food_share", "30 %", "30"),
     ],
 )
-def test_a_box_reads_what_a_cook_writes(own_workbook, box, typed, other):
+def test_a_box_reads_what_a_cook_writes(own_workbook, undrawn, box, typed, other):
     bench = benches.card_bench()
     pages = []
     for text in (typed, other):
@@ -185,7 +185,7 @@ def test_a_box_reads_what_a_cook_writes(own_workbook, box, typed, other):
         ("tax", "30 g", "a percentage"),
     ],
 )
-def test_a_box_says_what_it_cannot_take_and_shows_no_card(own_workbook, box, typed, words):
+def test_a_box_says_what_it_cannot_take_and_shows_no_card(own_workbook, undrawn, box, typed, words):
     bench = benches.card_bench()
     bench.blanks[box].value = typed
     assert words in said(bench).replace("&#39;", "'") and bench.card.value == ""

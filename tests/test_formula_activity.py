@@ -7,6 +7,8 @@ import pytest
 from pastrylab import Formula
 from pastrylab.page.formula.activity import ActivityTab
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 SYRUP = Formula({"water": "100 g", "granulated sugar": "60 g"})
 GANACHE = Formula({"dark couverture 64 %": "330 g", "heavy cream 36 %": "200 g", "invert syrup": "35 g"})
 

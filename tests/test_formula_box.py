@@ -13,6 +13,8 @@ from pastrylab.page.formula.box import EXAMPLE, TABS, FormulaBox
 from pastrylab.page.formula.composition import CompositionTab
 from pastrylab.page.formula.percent import PercentTab
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 _PRESSED = {"Scale", "Mend it", "Swap it", "Cost it", "Save a page to print", "Keep my packs", "Use this formula"}
 DARK, CREAM, BUTTER = "dark couverture 64 %", "heavy cream 36 %", "butter unsalted"
 

@@ -8,6 +8,8 @@ from pastrylab import Formula
 from pastrylab.ground import kitchen, own
 from pastrylab.page.formula.cost import CostTab
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 GANACHE = {"dark couverture 64 %": "300 g", "heavy cream": "200 g"}
 PACKS = {"dark couverture 64 %": "1 kg for 20", "heavy cream 36 %": "1 L for 5; 1 g/mL"}
 BY_HAND = {

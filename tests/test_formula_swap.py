@@ -9,6 +9,8 @@ from pastrylab.ground.units import StudentError
 from pastrylab.page.formula.swap import SwapTab
 from pastrylab.trade.sugars.swapped import formula_sweetness, swapped, sweeteners
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 GANACHE = {"dark couverture 64 %": "330 g", "heavy cream": "200 g", "honey": "40 g", "butter": "25 g"}
 
 

@@ -58,7 +58,7 @@ BY_HAND = [
 
 
 @pytest.mark.parametrize(("folder", "card", "bench", "text", "says"), BY_HAND)
-def test_a_guess_meets_what_a_pencil_says(own_workbook, folder, card, bench, text, says):
+def test_a_guess_meets_what_a_pencil_says(own_workbook, undrawn, folder, card, bench, text, says):
     lesson = getattr(benches, folder)
     page = getattr(lesson, bench)()
     assert said(page).startswith("No guess of yours is kept yet.") and "your guess" not in page.figure.alt.lower()
