@@ -1,8 +1,19 @@
 """The rules of a lab day, once more and alone: told whether a list of starts keeps them. Knows nothing of a solver."""
 
 
-def cleaning_between(first, then, lab):
-    if (first.allergens - then.allergens) & lab.last:
+def day_of(step, start, lab):
+    """The day whose hours a step lies in; None for what nobody attends."""
+    days = [day for day, (opens, closes) in enumerate(lab.hours) if opens <= start < closes]
+    return days[0] if step.teams and days else None
+
+
+def one_day(first, then, times, lab):
+    days = {day_of(step, times[step.name], lab) for step in (first, then)}
+    return len(days) == 1 or None in days
+
+
+def cleaning_between(first, then, lab, same_day=False):
+    if same_day and (first.allergens - then.allergens) & lab.last:
         return None
     if first.allergens - then.allergens:
         return max(lab.allergen_cleaning, lab.cleaning)
@@ -48,7 +59,7 @@ def _machines(times, end, machine, steps, lab):
             found.append(f"{first.name} in machine {machine[first.name]}")
         for then in using[i + 1 :]:
             if first.machine == then.machine and machine[first.name] == machine[then.name]:
-                clean = cleaning_between(first, then, lab)
+                clean = cleaning_between(first, then, lab, one_day(first, then, times, lab))
                 if clean is None or times[then.name] < end[first.name] + clean:
                     found.append(f"{then.name} after {first.name} in one machine")
     return found

@@ -28,7 +28,7 @@ def no_plan(steps, holds, lab, past, seconds):
     words |= {literal.index: _rest_in_words(step, after) for literal, step, after in model.rules}
     if model.last_rule is not None:
         words[model.last_rule.index] = (
-            f"nothing without {' or '.join(sorted(model.lab.last))} after them in one machine"
+            f"nothing without {' or '.join(sorted(model.lab.last))} after them in one machine on one day"
         )
     clashes = tuple(dict.fromkeys(words[index] for index in core))
     day = (steps, holds, lab, past)

@@ -68,6 +68,6 @@ def _gaps(placed, lab, fixed):
             rows.setdefault((one.step.machine, one.machine), []).append(one)
     for row in rows.values():
         for before, then in zip(row, row[1:], strict=False):
-            size = between(before.step, then.step, lab)
+            size = between(before.step, then.step, lab, night=True)
             if size and then.step.name not in fixed:
                 yield then, size, before.ends

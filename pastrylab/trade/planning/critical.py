@@ -124,6 +124,6 @@ def _same_machine(plan, one):
     for p in plan.placed:
         if not one.machine or (p.step.machine, p.machine) != (one.step.machine, one.machine) or p is one:
             continue
-        clean = between(p.step, one.step, plan.lab) or 0
+        clean = between(p.step, one.step, plan.lab, night=True)
         if p.ends <= one.begins == p.ends + clean:
             yield p, f"its {one.step.machine} is in use" + (f", and then cleaned for {span(clean)}" if clean else "")

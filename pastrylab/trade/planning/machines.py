@@ -10,15 +10,18 @@ from pastrylab.trade.planning.steps import Step
 _MORE = 2  # machines that could be borrowed when the smallest change is looked for
 
 
-def between(first: Step, then: Step, lab):
+def between(first: Step, then: Step, lab, night=False):
     """Minutes of cleaning when `then` follows `first` in one machine; None where it may not follow at all.
+
+    night: whether a night lies between. What leaves nuts behind is never followed by what is without them on one day; over
+    night the machine is taken apart and washed, which takes allergen_cleaning.
 
     >>> from pastrylab.trade.planning.steps import Lab
     >>> between(Step("a", 5, kind="dark"), Step("b", 5, kind="milk"), Lab(1, ((0, 60),), cleaning=15))
     15
     """
     left = first.allergens - then.allergens
-    if left & lab.last:
+    if left & lab.last and not night:
         return None
     if left:
         return max(lab.allergen_cleaning, lab.cleaning)
@@ -83,15 +86,20 @@ def _apart(model, one, other):
 
 
 def _in_order(model, one, then, clean, literals):
-    if clean is None and model.strict:
-        model.cp.add_bool_or([~literal for literal in literals])
-        return
     if clean is None:
-        if model.last_rule is None:
-            model.last_rule = model.cp.new_bool_var("nuts last")
-        model.cp.add_bool_or([~literal for literal in literals] + [~model.last_rule])
-        clean = max(model.lab.allergen_cleaning, model.lab.cleaning)
+        _not_on_one_day(model, one, then, literals)
+        clean = between(one, then, model.lab, night=True)
     model.cp.add(model.start[then.name] >= model.end[one.name] + clean // model.grid).only_enforce_if(*literals)
+
+
+def _not_on_one_day(model, one, then, literals):
+    if model.last_rule is None and not model.strict:
+        model.last_rule = model.cp.new_bool_var("nuts last")
+    never = [~literal for literal in literals] + ([] if model.strict else [~model.last_rule])
+    days = zip(model.on_day.get(one.name, ()), model.on_day.get(then.name, ()), strict=False)
+    together = [(~here, ~there) for here, there in days]
+    for same_day in together or [()]:  # what nobody attends has no day: it counts as the same
+        model.cp.add_bool_or([*never, *same_day])
 
 
 def add_cleaning(model):
@@ -126,9 +134,7 @@ def _row(model, using, number, name):
 def _follows(model, first, then, name):
     literal = model.cp.new_bool_var(f"{name}: {then.name} after {first.name}")
     model.cp.add(model.start[then.name] >= model.end[first.name]).only_enforce_if(literal)
-    clean = 0 if {first.name, then.name} <= model.fixed.keys() else between(first, then, model.lab)
-    if clean is None:
-        clean = max(model.lab.allergen_cleaning, model.lab.cleaning)
+    clean = 0 if {first.name, then.name} <= model.fixed.keys() else between(first, then, model.lab, night=True)
     if clean:
         model.followed.setdefault(then.name, []).append((literal, clean // model.grid, first.name))
     return literal

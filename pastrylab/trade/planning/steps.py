@@ -67,7 +67,7 @@ class Lab:
     """Who and what is there: teams, machines and things by their sort, `hours` as (opens, closes) for each day.
 
     cleaning: minutes between two kinds in one machine; allergen_cleaning: where what was in it leaves an allergen behind
-    that the next may not have; last: allergens after which nothing without them goes into that machine again.
+    that the next may not have; last: allergens after which nothing without them goes into that machine on the same day.
 
     >>> Lab(teams=10, hours=((8 * 60, 12 * 60),), machines={"tempering machine": 2}).machines["tempering machine"]
     2
