@@ -100,7 +100,7 @@ def test_what_is_clear_is_read(name):
 
 
 REFUSED = {
-    "bare numbers": ("9:00;21;68\n10:00;21;69", "no word or mark"),
+    "bare numbers": ("9:00;21;68\n10:00;21;69", "row 1, and no word or mark"),
     "times without a unit": (
         "time;room °C;RH\n0;21;48\n1;21;49",
         "from 0 to 1 without a unit, which can be minutes, hours or days",
@@ -120,6 +120,7 @@ REFUSED = {
         "time;room °C;RH\n9:00;19;48\n10:00;99;48\n11:00;19;48\n12:00;19;48",
         "the first in row 3",
     ),
+    "a second number that nothing names": ("time temp\n9:00 21 68\n10:00 21 69", "row 2, with a second number"),
     "swapped": ("time;room °C;RH\n9:00;48;21\n10:00;49;21", "not a store room"),
     "°F called °C": ("time;room °C;RH\n9:00;70;48\n10:00;71;48", "not a store room"),
     "°C called °F": (
@@ -189,6 +190,11 @@ def test_a_dew_point_becomes_humidity():
     """20 °C with a dew point of 9.27 °C is 50 %, of 12.01 °C 60 %: CoolProp and psychrolib agree on these dew points."""
     log = read_store("time;room °C;dew point °C\n9:00;20;9.27\n10:00;20;12.01")
     assert log["humidity"].tolist() == pytest.approx([0.50, 0.60], abs=5e-4)
+
+
+def test_a_dew_point_a_touch_above_the_air_is_air_that_is_full():
+    log = read_store("time;room °C;dew point °C\n9:00;20;20.6\n10:00;20;12.01")
+    assert log["humidity"].iloc[0] == 1.0
 
 
 def test_of_readings_at_one_time_the_most_humid_is_kept():

@@ -207,6 +207,7 @@ def test_a_thermometer_that_was_lost_for_hours_leaves_warmth_open():
     assert review_store(rows).verdict == WITHIN
     rows.loc[(rows["minutes"] > 600) & (rows["minutes"] < 1200), "degC"] = np.nan
     got = review_store(rows)
+    assert "every hour" in got.advice
     assert got.verdict == CANNOT_TELL and "10 h of 31 h no temperature" in " ".join(got.sentences)
 
 
@@ -239,6 +240,7 @@ def test_a_log_of_one_quantity_is_not_passed():
     warm = read_store("time (h);room °C\n" + "".join(f"{h};18.{h % 9}\n" for h in range(30)))
     got = review_store(warm)
     assert got.verdict == CANNOT_TELL and "sugar bloom cannot be judged" in " ".join(got.sentences)
+    assert got.hours_blind == got.hours == 29 and got.dew_point is None
     damp = read_store("time (h);RH %\n" + "".join(f"{h};50.{h % 9}\n" for h in range(30)))
     assert review_store(damp).verdict == CANNOT_TELL
     wet = read_store("time (h);RH %\n" + "".join(f"{h};95.{h % 9}\n" for h in range(30)))
