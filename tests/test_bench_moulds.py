@@ -229,12 +229,32 @@ def test_rule_water_shell_wall_and_filling():
 
 
 def test_the_order_says_what_must_be_in_the_bowl():
-    # 260 / 0.92 = 282.6 / 24 = 11.8, so 12. Leaves 12 x 79 = 948. A full mould, the cavity at its high end: 24 x 8.841 x
-    # 1.22 = 258.9; 11 x 79 + 258.9 + 120 = 1247.9, up to 1248.
+    # 260 / 0.92 = 282.6 / 24 = 11.8, so 12. Leaves 12 x 79 = 948. A full mould, the cavity and the chocolate at their high
+    # ends: 24 x 8.841 x 1.25 = 265.2; shells 79 + 2 x 1 = 81: 11 x 81 + 265.2 + 120 = 1276.2, up to 1277 g; / 28.3495 =
+    # 45.02, up to 45.1 oz, as 265.2 is 9.36, up to 9.4.
     said = own()
-    for word in ("12 fills, 288 pieces", "948 g", "1248 g", "259 g"):
+    for word in ("12 fills, 288 pieces", "948 g", "1277 g (45.1 oz)", "266 g (9.4 oz)"):
         assert word in said, said
     assert "pieces cast" not in own(pieces="") and "12 fills" in own("another shape: by water alone")
+
+
+@pytest.mark.parametrize(
+    ("box", "text"),
+    [
+        ("cavities", "24 cavities"),
+        ("scale", "±1 g"),
+        ("pieces", "260 pieces"),
+        ("rejects", "0.08"),
+        ("density", "1.1 g"),
+    ],
+)
+def test_a_figure_as_a_cook_writes_it(box, text):
+    assert "1277 g" in own(**{box: text})
+
+
+def test_nothing_needs_no_unit_and_an_example_is_of_its_own_box():
+    assert "1157 g" in own(rest="0")  # 120 g less
+    assert "Example: 8 %" in own(rejects="2 in 25") and "Example: 24" in own(cavities="4 x 6")
 
 
 def test_rule_and_water_that_contradict_each_other_go_no_further():

@@ -399,5 +399,9 @@ def test_any_text_is_a_number_in_range_or_refused_in_words(control, system, text
 def test_every_number_in_range_may_be_typed_with_point_or_comma(control, share):
     number = round(control.low + share * (control.high - control.low), 2)
     text = f"{number:.2f}"
+    if control.is_share and 0 < number < 1 <= control.step and 100 * number <= control.high:
+        with pytest.raises(StudentError, match="two ways"):  # 0.08: 8 % or 0.08 %
+            control.read(text, "metric")
+        text = f"{text} %"
     assert control.read(text, "metric") == pytest.approx(number, abs=1e-9)
     assert control.read(text.replace(".", ","), "metric") == pytest.approx(number, abs=1e-9)

@@ -100,3 +100,15 @@ def written_down(value, digits=2):
     ('0.86', '0.87')
     """
     return f"{math.floor(round(value * 10**digits, 9)) / 10**digits:.{digits}f}"
+
+
+def wait_in_words(minutes):
+    """Whole minutes as a page writes a wait: from two hours on in hours and minutes. Nothing is rounded here.
+
+    >>> wait_in_words(39), wait_in_words(1221)
+    ('39 minutes', '20 h 21 min')
+    """
+    hours, rest = divmod(int(minutes), 60)
+    if hours < 2:
+        return f"{minutes} minute{'' if int(minutes) == 1 else 's'}"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"

@@ -25,6 +25,7 @@ from pastrylab.ground.spellings import (
     UNIT_OF,
     Quantity,
 )
+from pastrylab.ground.spoken_times import plainly
 
 _ROUNDING = 0.05  # the most by which an amount written in two units may be rounded in one of them
 _THOUSANDS = re.compile(r"(?P<digits>[1-9][0-9]{0,2}(?:,[0-9]{3})+|[1-9][0-9]{0,2}\.[0-9]{3}) ?(?P<word>[a-zA-Z]+)\.?")
@@ -70,6 +71,7 @@ def read_text(text, expect=None, bare="", nouns=False):
         raise StudentError("a very long text", "one number and its unit", "250 g")
     rest = _tidy(text)
     rest = rest[APPROXIMATELY.match(rest).end() :] if APPROXIMATELY.match(rest) else rest
+    rest = plainly(rest, "[time]" in (expect, bare and dimension(bare)), given)
     if not rest:
         raise StudentError("nothing yet", "a number and its unit", "250 g")
     pair = _BRACKET.fullmatch(rest)

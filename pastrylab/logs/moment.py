@@ -1,7 +1,8 @@
 """A moment noted beside a log ("seeded after 12 min", "seeded at 9:09"), in minutes from the log's first reading."""
 
+from pastrylab.ground.grammar import dimension, read_text
 from pastrylab.ground.units import StudentError
-from pastrylab.logs.tokens import in_minutes, token
+from pastrylab.logs.tokens import Token, in_minutes, token
 
 _HALF_DAY, _DAY = 720.0, 1440.0
 
@@ -21,6 +22,7 @@ def minutes_into(log, text):
     if not text:
         return None
     found, last = token(text.replace("−", "-")), float(log["minutes"].iloc[-1])
+    found = _spoken(text) if found is None else found
     if found is None or found.form == "dated":
         raise _refused(f"'{text[:40]}'", log)
     if found.form in ("number", "spelt"):
@@ -33,6 +35,15 @@ def minutes_into(log, text):
         several = f"'{text[:40]}', which comes {len(fits)} times in this log"
         raise _refused(several if fits else f"'{text[:40]}'", log)
     return min(max(fits[0], 0.0), last)
+
+
+def _spoken(text):
+    """A time as grammar reads it ("1 h 10", "half an hour"), as a Token in minutes; None for anything else."""
+    try:
+        typed = read_text(text, "[time]")
+    except StudentError:
+        return None
+    return Token("number", float(typed.quantity.m_as("min"))) if dimension(typed.unit) == "[time]" else None
 
 
 def _moments(found, log, text):

@@ -11,6 +11,7 @@ from pastrylab.ground.spellings import COUNTS, SMALL
 from pastrylab.ground.units import Quantity, StudentError, in_digits, kind_of, read_text, symbol, unit_named, us_unit
 
 _SHOWN = 0.0005  # a limit as a page writes it, four digits, may be typed
+_EITHER_WAY = re.compile(r"^\s*(?:±|\+\s*/?\s*[-−–])\s*(?=[\d.,])")  # in front of an error, where it says nothing new
 
 
 @dataclass(frozen=True)
@@ -78,7 +79,8 @@ class Control:
         unit, shown = self.unit_in(system), self._shown(number, system)
         if unit in SMALL:  # three decimals could be read as thousands
             shown = round(shown, 2)
-        return in_digits(shown, 6 if unit in (self.unit, "percent") else 4)
+        written = in_digits(shown, 6 if unit in (self.unit, "percent") else 4)
+        return f"{written} %" if unit == "percent" and self._either(shown) else written
 
     def read(self, text, system):
         """The number a typed text means, in `unit`. Raises StudentError for what is unclear or out of range."""
@@ -97,6 +99,8 @@ class Control:
     def meant(self, text, system):
         """The number a typed text means, whatever the range."""
         unit = self.unit_in(system)
+        if self.label.endswith("good to"):
+            text = _EITHER_WAY.sub("", text)
         typed = read_text(text, dimension(unit), bare=unit, nouns=True)
         if typed.unit and (
             dimension(typed.unit) != dimension(unit) or (unit == "percent") != (typed.unit == "percent")
@@ -104,7 +108,20 @@ class Control:
             raise self.refuse(text, _measures(typed.unit))
         if typed.unit.startswith("delta_"):
             raise self.refuse(text, "a difference between two temperatures")
+        if unit == "percent" and not typed.unit:
+            self._ask_share(text, typed.number)
         return self._metric(typed.number, typed.unit or unit) if unit != "percent" else typed.number
+
+    def _ask_share(self, text, number):
+        """Refuse a bare 0.08 of which nobody knows whether it is a share or per cents."""
+        if self._either(number):
+            offers = f"{in_digits(100 * number, 6)} %", f"{in_digits(number, 6)} %"
+            raise StudentError(f"'{text.strip()[:40]}', which can be read two ways", " or ".join(offers), offers[0])
+
+    def _either(self, number):
+        """Whether a bare number can be a share or per cents: this control moves by whole ones, and both are in its range."""
+        both = (number, round(100 * number, 9))
+        return self.step >= 1 and 0 < number < 1 and all(self.low <= one <= self.high for one in both)
 
     def refuse(self, text, why):
         """The StudentError for a typed text that is no number of this control."""

@@ -13,7 +13,7 @@ from pastrylab.page.form import Form
 from pastrylab.page.keeper import Keeper, Thing
 from pastrylab.trade import moulds
 from pastrylab.trade.moulds.cavities import Cavity
-from pastrylab.trade.moulds.shells import DENSITY_ERROR, SET
+from pastrylab.trade.moulds.shells import DENSITY_ERROR, FLUID, SET
 
 _LENGTH = In("mm", above=0, at_most=300, example="32 mm")
 _GRAMS = In("g", above=0, at_most=20_000, example="812 g")
@@ -46,6 +46,7 @@ _BOXES = {
     "rejects": ("Rejects", Share(at_most=None, below=1, example="8 %"), "8 %"),
     "rest": ("No ladle takes up", In("g", at_least=0, at_most=5000, example="120 g"), "120 g"),
 }
+_OUNCE = 28.349523125  # g, NIST Handbook 44
 _GRAMS_ALONE = re.compile(r"[\d.,]+\s*g?")
 _MAKE = {
     "half ball": lambda b: moulds.hemisphere.floats(b["across"]),
@@ -95,11 +96,25 @@ class MouldBench(Form):
         label, text = SHAPES[self.shape.value].get(name, label), self.boxes[name].value.strip()
         if name == "density" and _GRAMS_ALONE.fullmatch(text):  # of a millilitre, as its label says
             text = f"{text.removesuffix('g')} g/mL"
+        if name == "scale":
+            text = text.removeprefix("±").strip()
+        if isinstance(kind, Number):
+            text = re.sub(r"\s*(cavit(y|ies)|moulds?)$", "", text)
+        elif text == "0":  # no grams and no millimetres are nothing in any unit
+            text = f"0 {kind.unit}"
         if text:
-            return kind.floats(f"'{label}'", text)
+            return self._read(kind, label, text)
         if needed:
             raise StudentError(f"nothing for '{label}'", "a figure in that box", kind.example)
         return None
+
+    @staticmethod
+    def _read(kind, label, text):
+        """A float by its kind, refused with an example for this very box."""
+        try:
+            return kind.floats(f"'{label}'", text)
+        except StudentError as error:
+            raise StudentError(error.given, error.needed, kind.example) from None
 
     def refresh(self):
         """Work it out, and say it all."""
@@ -205,7 +220,7 @@ def _inside(cavity, typed):
         "everywhere. How even it is, only a broken one shows.",
         f"Under the cap there is room for {both(Q(made.filling_ml, 'mL'), 3)} of filling, between {small.filling_ml:.3g} and "
         f"{large.filling_ml:.3g} mL: {both(Q(made.filling_g, 'g'), 3)} a piece. For the {cavities:.0f} of them make "
-        f"{both(Q(cavities * large.filling_g, 'g'), 3)}, the high end, so that the last is not short; the middle is "
+        f"{_no_less(cavities * large.filling_g)}, the high end, so that the last is not short; the middle is "
         f"{cavities * made.filling_g:.3g} g.",
         f"A cap that fills the headspace weighs {both(Q(made.cap_g, 'g'), 2)}; the caps of one mould "
         f"{both(Q(cavities * made.cap_g, 'g'), 2)}.",
@@ -227,14 +242,22 @@ def _piece(cavity, grams, typed):
 def _in_bowl(cavity, typed):
     """Sentences on the order: fills of this mould, and what must be in the bowl for its shells."""
     cavities = typed["cavities"]
-    each = (typed["shells"] - typed["empty"]) / cavities
+    together = typed["shells"] - typed["empty"]
     order = moulds.fills.floats(typed["pieces"], typed["rejects"], cavities)
-    # The cavity at the high end of its error: a bowl that has a little too much casts the last mould.
-    one = moulds.mould.floats(cavity.ml * (1 + cavity.error), each, 0.0, cavities)
+    # Cavity, chocolate and shells at the high end of their errors: a bowl that has a little too much casts the last mould.
+    heaviest = (together + 2 * typed["scale"]) / cavities
+    roomiest = cavity.ml * (1 + cavity.error)
+    one = moulds.mould.floats(roomiest, heaviest, 0.0, cavities, fluid=FLUID + DENSITY_ERROR)
     need = moulds.need.floats(one, order.count, typed["rest"], False)
     return [
         f"{typed['pieces']:.0f} good pieces with {100 * typed['rejects']:.3g} % rejects: {order.count} fills, {order.cast} pieces "
-        f"cast. {both(Q(need.leaves, 'g'), 4)} leave the bowl as shells. In it must be "
-        f"{both(Q(math.ceil(need.in_bowl), 'g'), 4)}: the last mould takes {both(Q(one.full, 'g'), 3)} to the brim. Add what "
-        "sticks to scraper and tray, and the caps where they come from the same bowl."
+        f"cast. About {both(Q(order.count * together, 'g'), 4)} leave the bowl as shells. In it must be "
+        f"{_no_less(need.in_bowl)}, with every error against you: the last mould takes up to {_no_less(one.full)} to the "
+        "brim. Add what sticks to scraper and tray, and the caps where they come from the same bowl."
     ]
+
+
+def _no_less(grams):
+    """Grams, and ounces beside them, both rounded up."""
+    ounces = math.ceil(grams / _OUNCE * 10 - 1e-6) / 10
+    return f"{math.ceil(grams - 1e-6)} g ({ounces:.1f} oz)"

@@ -115,7 +115,7 @@ class TrayOnAir(Degrees, Picture):
         on_it = storage.surface_humidity.floats(stands, air, humidity)
         then = (
             f"After your time the tray would read {self.write(stands, 'degC', system)}, and the air on it stand at {percent(on_it)}. Only "
-            f"{careful.written_up(high, 0)} minutes hold with every error."
+            f"{careful.wait_in_words(careful.written_up(high, 0))} hold with every error."
         )
         water = storage.vapour_pressure.floats(air, humidity)
         return Met(read, then, ((stands, water),), (math.floor(low), math.ceil(high)))
@@ -187,7 +187,11 @@ class FilmOff(Picture):
             careful.CANNOT_TELL: f"Whether that is low enough for {kind} chocolate, nobody can tell.",
         }[found.verdict]
         if found.verdict != "long enough":
-            told += f" It should stay wrapped for {wait} minutes." if wait else " In this air no wait will surely do."
+            told += (
+                f" It should stay wrapped for {careful.wait_in_words(wait)}."
+                if wait
+                else " In this air no wait will surely do."
+            )
         return (
             f"The film comes off after {opened:.0f} minutes, at {self.write(found.stands_at, 'degC', system)}: {eye}. The "
             f"air on it stands at {percent(read)} ({careful.written_down(100 * low, 0)} to {percent(high)} with every error). {told}"

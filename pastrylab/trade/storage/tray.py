@@ -225,13 +225,21 @@ def _by_reading(at, air):
     return "Its own reading cannot show it with these errors: read piece and room with one probe."
 
 
+def _span(least, most):
+    """From one wait to another: minutes by their numbers alone, hours in words."""
+    if int(most) < 120:
+        return f"{least} to {most}"
+    return f"{careful.wait_in_words(least)} to {careful.wait_in_words(most)}"
+
+
 def _said_of(low, high, at, air, draws):
     if high == 0:
         return "not at all", f"{draws} It is warm enough now, at every end of the errors: it may be unwrapped."
     if math.isfinite(high):
         least, most = (careful.written_down(low, 0), careful.written_up(high, 0))
         return "so long", (
-            f"{draws} Leave it wrapped for {most} minutes, the longest of {least} to {most} with every error. {_by_reading(at, air)}"
+            f"{draws} Leave it wrapped for {careful.wait_in_words(most)}, the longest of {_span(least, most)} with every error. "
+            f"{_by_reading(at, air)}"
         )
     if not math.isfinite(low):
         return "not in this room", (
