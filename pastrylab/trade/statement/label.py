@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from pastrylab.ground.units import Number, StudentError, takes
+from pastrylab.ground.units import In, Number, StudentError, takes
 from pastrylab.trade import pantry
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.orders.flavours import Flavour, flavour
@@ -15,6 +15,7 @@ from pastrylab.trade.statement.reserved import filled_chocolate, reserved_names
 
 TO_FILL = ""
 _LAW_OF = {US: "21 CFR", EU: "Directive"}
+_FAR = 0.25  # our own judgement: more than hands and rejects make
 NO_PROMISE = "A draft. The packs in your hand and the law of the place where you sell decide: have it read there."
 
 
@@ -52,13 +53,16 @@ def grams_of_piece(one):
     return grams
 
 
-@takes(pieces=Number(at_least=1, at_most=10_000, example="12"))
-def label(name, pieces=1, law=US, beside=()):
+@takes(
+    pieces=Number(at_least=1, at_most=10_000, example="12"),
+    weighed=In("g", above=0, at_most=200_000, example="161.4 g"),
+)
+def label(name, pieces=1, law=US, beside=(), weighed=None):
     """The Label of a box of so many pieces of one flavour, by the law of "US" or "EU".
 
     name: a flavour or a Flavour; beside: other flavours made in the same room that day: what they bring and this one does not
-    is named as what may have got in. The net weight is worked out from the formula and rounded down: filled boxes on
-    a scale decide (net_weight). Raises StudentError for an unknown flavour or law, or part of a piece.
+    is named as what may have got in. weighed: the lightest filled box without its wrapping; without it the net weight is
+    worked out from the formula. Either is rounded down. Raises StudentError for an unknown flavour or law, part of a piece.
 
     >>> print(dict(label("hazelnut praline", 12, "EU").lines)["Ingredients"][:60])
     MILK chocolate (sugar, cocoa butter, whole MILK powder, coco
@@ -78,11 +82,17 @@ def label(name, pieces=1, law=US, beside=()):
     if near := _near(grams, beside, law):
         lines.append(("Made in a room with", ", ".join(near)))
     lines += [
-        ("Net weight", stated(each * pieces, law).text.removeprefix("Net Wt ")),
+        ("Net weight", stated(each * pieces if weighed is None else weighed, law).text.removeprefix("Net Wt ")),
         ("Energy in 100 g, an estimate", energy(formula).text),
         *((heading, TO_FILL) for heading in ("Batch", "Made on", "Best before", "Keep", "Made by, with the address")),
     ]
-    return Label(one.name, law, tuple(lines), (*listed.asks, *_called(grams, law), *_asks(law), NO_PROMISE), names)
+    return Label(
+        one.name,
+        law,
+        tuple(lines),
+        (*listed.asks, *_called(grams, law), _of_the_weight(each * pieces, weighed), *_asks(law), NO_PROMISE),
+        names,
+    )
 
 
 def _near(grams, beside, law):
@@ -115,11 +125,21 @@ def _names_in(name):
     return {first if first.endswith("chocolate") else f"{first} chocolate", second} - {""}
 
 
+def _of_the_weight(planned, weighed):
+    if weighed is None:
+        return "Weigh the filled boxes: the lightest of them, without its wrapping, is what may be stated."
+    if abs(weighed - planned) > _FAR * planned:
+        return (
+            f"The box weighs {weighed:.0f} g and its formula makes {planned:.0f} g: look at the scale and the count, "
+            "and take the wrapping off."
+        )
+    return "The weight is that of the box you weighed: is it the lightest, without its wrapping?"
+
+
 def _asks(law):
     """What no table can know, in sentences."""
     said = [
         "The lists of sub-ingredients are of invented packs: put those of yours in their place.",
-        "Weigh the filled boxes: the lightest of them, without its wrapping, is what may be stated.",
         "How long it keeps is no matter of a label: have it measured, or sell it within the days you have tried.",
         "Whether any allergen got in from bench, mould, bowl or machine, only the one who cleaned them knows.",
     ]

@@ -1,0 +1,1 @@
+"""Lesson 09: a lab day planned backwards from an order."""
