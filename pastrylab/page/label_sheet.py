@@ -10,5 +10,4 @@ def label_html(draft):
     >>> "Contains:</b> milk, soybeans" in label_html(label("dark ganache", 12))
     True
     """
-    names = [one.text for one in draft.names]
-    return str(part("label", lines=draft.lines, names=names, asks=draft.asks))
+    return str(part("label", lines=draft.lines, names=draft.names, asks=draft.asks))

@@ -41,7 +41,7 @@ class LabelBench(Form):
         weighed = self.weighed.value.strip() or None
         self.draft = label(self.flavour.value, self.pieces.value, self.law.value, others, weighed)
         self.shown.value = label_html(self.draft)
-        self.say(f"A draft for {self.draft.name}. Lines are yours to fill in.")
+        self.say(f"A draft for {self.draft.name}: the empty lines are yours to fill in.")
 
 
 def label_bench():

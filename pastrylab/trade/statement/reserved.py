@@ -15,6 +15,7 @@ from pastrylab.trade.chocolate import kind_of
 from pastrylab.trade.statement.inside import inside, other_fat
 
 MET, NOT_MET, OPEN = "met", "not met", "not knowable from the data"
+_SAID = {"liquor": "Chocolate liquor (cocoa mass, as the rule counts it)", "sugar": "Added sugar"}
 _WORDS = {True: MET, False: NOT_MET, None: OPEN}
 
 
@@ -174,7 +175,9 @@ def _judged(standard, parts, fat):
         if standard.dry:
             low, high = low / (1 - parts["water"][0] / 100), min(high / (1 - parts["water"][1] / 100), 100.0)
         found.append(limit.holds((low, high)))
-        why.append(f"{limit.part} {_from_to(low, high)}, {limit.words}: {_WORDS[found[-1]]}.")
+        why.append(
+            f"{_SAID.get(limit.part, limit.part.capitalize())} {_from_to(low, high)}, {limit.words}: {_WORDS[found[-1]]}."
+        )
     found.append(_fats(standard, fat, why))
     return Name(standard.name, standard.law, every(found), tuple(why))
 
