@@ -16,6 +16,9 @@ CFR = "16 CFR 500.19, read: 28.3495 g to the ounce; rounded down, never up (NIST
         ("152.4 g", "Net Wt 5.3 oz (152 g)"),  # 5.3757
         ("153.0 g", "Net Wt 5.3 oz (153 g)"),  # 5.3969, and not 5.4
         ("99.99 g", "Net Wt 3.5 oz (99 g)"),  # 3.5270
+        ("34 g", "Net Wt 1.1 oz (34 g)"),  # 1.1993
+        ("28.3 g", "Net Wt 0.99 oz (28 g)"),  # 0.9983
+        ("28.4 g", "Net Wt 1 oz (28 g)"),  # 1.0018
         ("100 g", "Net Wt 3.5 oz (100 g)"),
         ("12.99 g", "Net Wt 0.45 oz (12 g)"),  # 0.4582
         ("5.49 g", "Net Wt 0.19 oz (5.4 g)"),  # 0.1937
@@ -50,7 +53,21 @@ def test_of_several_the_lightest_decides_less_wrapping_and_error(outside):
 
 @pytest.mark.parametrize(
     ("grams", "error"),
-    [(5, 0.45), (50, 4.5), (75, 4.5), (100, 4.5), (150, 6.75), (200, 9), (250, 9), (300, 9), (400, 12), (500, 15)]
+    [
+        (5, 0.45),
+        (50, 4.5),
+        (75, 4.5),
+        (100, 4.5),
+        (101, 4.545),
+        (150, 6.75),
+        (200, 9),
+        (201, 9),
+        (250, 9),
+        (300, 9),
+        (301, 9.03),
+        (400, 12),
+        (500, 15),
+    ]
     + [(750, 15), (1000, 15), (2000, 30), (10_000, 150)],
 )
 def test_what_single_packs_may_lack_in_the_eu(outside, grams, error):

@@ -145,6 +145,16 @@ def test_cocoa_powder_on_the_list_is_no_liquor(my_chocolate):
     assert verdicts(name)["chocolate", "Directive"] == MET  # there powder counts as cocoa
 
 
+def test_lactose_that_may_be_wheys_brings_no_protein_that_counts(my_chocolate):
+    milk = "sugar, cocoa butter, whole milk powder, cocoa mass, soya lecithin"
+    name = my_chocolate("house milk", "milk chocolate", 36, 54, 53, 7, "35 %", milk)
+    ends = pantry.own_ingredients()[0][name].ends
+    assert inside(name)["milk solids"][0] == pytest.approx(ends["milk_fat"][0] + ends["lactose"][0] * (1 + 1.17 / 1.65))
+    whey = my_chocolate("house milk", "milk chocolate", 36, 54, 53, 7, "35 %", milk + ", whey powder")
+    ends = pantry.own_ingredients()[0][whey].ends
+    assert inside(whey)["milk solids"][0] == pytest.approx(ends["milk_fat"][0] + ends["lactose"][0])
+
+
 def test_nuts_bring_fibre_that_is_no_cocoa(my_chocolate):
     plain = my_chocolate("house dark", "dark chocolate", 40, 38, 36, 6.5, "", LIST)
     low = inside(plain)["fat-free cocoa"][0]

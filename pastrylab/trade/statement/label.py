@@ -140,7 +140,7 @@ def _asks(law):
     """What no table can know, in sentences."""
     said = [
         "The lists of sub-ingredients are of invented packs: put those of yours in their place.",
-        "How long it keeps is no matter of a label: have it measured, or sell it within the days you have tried.",
+        "How long it keeps, the recipe alone does not tell: have that measured before you print a date.",
         "Whether any allergen got in from bench, mould, bowl or machine, only the one who cleaned them knows.",
     ]
     if law == EU:
