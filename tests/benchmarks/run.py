@@ -32,27 +32,26 @@ from pastrylab.trade.composition import compositions  # noqa: E402
 from pastrylab.trade.water_activity import norrish  # noqa: E402
 
 
-def median(work, times=9):
-    """Median seconds of `work`, after one call that warms up."""
-    work()
-    found = []
-    for _ in range(times):
-        start = time.perf_counter()
-        work()
-        found.append(time.perf_counter() - start)
-    return statistics.median(found)
-
-
-def of_processes(ours, bare, times=9):
-    """Median seconds of two pieces of code, each in a process of its own, in turn: a load that comes and goes meets both."""
+def in_turn(ours, bare, times=9):
+    """Median seconds of two pieces of work, after one call of each that warms up, in turn: a load that comes and goes meets
+    both."""
     found = {ours: [], bare: []}
     for turn in range(times + 1):
-        for code in found:
+        for work in found:
             start = time.perf_counter()
-            subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT, stdout=subprocess.DEVNULL)
-            if turn:  # the first keeps what was compiled
-                found[code].append(time.perf_counter() - start)
+            work()
+            if turn:
+                found[work].append(time.perf_counter() - start)
     return statistics.median(found[ours]), statistics.median(found[bare])
+
+
+def of_processes(ours, bare):
+    """As in_turn, for two pieces of code, each in a process of its own."""
+
+    def process(code):
+        subprocess.run([sys.executable, "-c", code], check=True, cwd=ROOT, stdout=subprocess.DEVNULL)
+
+    return in_turn(lambda: process(ours), lambda: process(bare))
 
 
 def importing():
@@ -93,19 +92,18 @@ def updating():
         figure._curve.set_data(x, y)
         figure.canvas.print_png(io.BytesIO())
 
-    return median(moved), median(bare)
+    return in_turn(moved, bare)
 
 
 def seeding():
     dice = np.random.default_rng(1)
     batch, hot = dice.uniform(1, 5, 100_000), dice.uniform(44, 50, 100_000)
     plain = tempering.seed_mass.floats
-    door = median(
-        lambda: tempering.seed_mass(
-            Q(batch, "kg"), Q(hot, "degC"), Q(20.0, "degC"), Q(31.5, "degC"), bowl_loss=Q(0.0, "kJ")
-        )
+    warm = Q(20.0, "degC"), Q(31.5, "degC")
+    return in_turn(
+        lambda: tempering.seed_mass(Q(batch, "kg"), Q(hot, "degC"), *warm, bowl_loss=Q(0.0, "kJ")),
+        lambda: plain(batch, hot, 20.0, 31.5, "dark", 0.9, 0.0),
     )
-    return door, median(lambda: plain(batch, hot, 20.0, 31.5, "dark", 0.9, 0.0))
 
 
 def composing():
@@ -113,7 +111,7 @@ def composing():
     names = ["dark couverture 64 %", "heavy cream 36 %", "butter unsalted", "honey"]
     grams = np.random.default_rng(2).uniform(10, 500, (10_000, len(names)))
     matrix = table.loc[names].select_dtypes("number").to_numpy()
-    return median(lambda: compositions(names, grams)), median(lambda: grams @ matrix / grams.sum(axis=1, keepdims=True))
+    return in_turn(lambda: compositions(names, grams), lambda: grams @ matrix / grams.sum(axis=1, keepdims=True))
 
 
 def wetting():
@@ -130,7 +128,7 @@ def wetting():
         return norrish(Q(water, "g"), {"sucrose": Q(sucrose, "g"), "glucose": Q(glucose, "g")})
 
     assert np.allclose(ours(), bare(), atol=1e-4)
-    return median(ours), median(bare)
+    return in_turn(ours, bare)
 
 
 def mending_one():
@@ -146,9 +144,7 @@ def mending_one():
     mending_rows.least_distance = listening
     mending.mend(formula, targets, move)
     mending_rows.least_distance = solve
-    return median(lambda: mending.mend(formula, targets, move), 25), median(
-        lambda: [solve(g, h) for g, h in problems], 25
-    )
+    return in_turn(lambda: mending.mend(formula, targets, move), lambda: [solve(g, h) for g, h in problems], times=25)
 
 
 def running():
@@ -164,7 +160,7 @@ def running():
             subprocess.run([*command, "--nbval-current-env", str(path)], check=True, cwd=folder, capture_output=True)
 
         lesson = ROOT / "lessons" / "02-tempering.ipynb"
-        return median(lambda: nbval(lesson), 3), median(lambda: nbval(empty), 3)
+        return in_turn(lambda: nbval(lesson), lambda: nbval(empty), times=3)
 
 
 def remembering():
