@@ -80,6 +80,23 @@ def test_a_list_that_calls_a_chocolate_what_it_is_not_is_asked_about():
     assert "The list calls" not in " ".join(label("hazelnut praline", 12).asks)
 
 
+def test_what_the_name_names_is_given_with_its_share_in_the_eu(outside):
+    """bonbons.csv: 230 g of raspberry puree in 1300 g are 17.7 %; 470 g of praline and 70 g of hazelnuts, 36.2 and 5.4 %."""
+    for name, expected in (
+        ("raspberry ganache", "raspberry puree 18 %."),
+        ("hazelnut praline", "hazelnut praline 36 %; roasted hazelnuts 5 %."),
+    ):
+        (got,) = [ask for ask in label(name, 12, EU).asks if "Article 22" in ask]
+        outside(
+            quantity=f"{name}: shares of what its name names",
+            expected=expected,
+            got=got.partition("weighed in: ")[2],
+            tolerance="exact",
+            source="Regulation (EU) 1169/2011, Article 22, from memory; arithmetic on bonbons.csv",
+        )
+    assert not [ask for ask in label("raspberry ganache", 12).asks if "Article 22" in ask]
+
+
 def test_a_filled_piece_is_judged_in_the_eu():
     found = {one.name: one.verdict for one in label("dark ganache", 12, EU).names}
     assert found["filled chocolate"] == "met"  # 530 of 1300 g are 41 %

@@ -210,6 +210,14 @@ def test_a_pack_without_a_list_leaves_the_allergens_open(my_packs):
     assert any("copy the list from there" in ask for ask in found.asks)
 
 
+def test_what_the_table_notes_about_packs_is_asked_about():
+    """Most dark lines run beside milk, says the row of each dark couverture; a puree may carry sulphites, says its own."""
+    asks = ingredient_list({"dark couverture 64 %": "60 g", "raspberry puree": "20 g", "sugar": "5 g"}).asks
+    assert [ask for ask in asks if "run beside milk" in ask] and [ask for ask in asks if "sulphites" in ask]
+    assert not [ask for ask in asks if "fat beyond" in ask or ask.startswith("granulated sugar")]
+    assert ingredient_list({"honey": "9 g"}).asks == ("honey: never for infants under one year.",)
+
+
 REFUSED = [
     ({"zorks": "10 g"}, US, None),
     ({}, US, None),

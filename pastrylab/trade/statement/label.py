@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from pastrylab.ground.files import one_look
 from pastrylab.ground.units import In, Number, StudentError, takes
 from pastrylab.trade import pantry
 from pastrylab.trade.formula import Formula
@@ -57,6 +58,7 @@ def grams_of_piece(one):
     pieces=Number(at_least=1, at_most=10_000, example="12"),
     weighed=In("g", above=0, at_most=200_000, example="161.4 g"),
 )
+@one_look()
 def label(name, pieces=1, law=US, beside=(), weighed=None):
     """The Label of a box of so many pieces of one flavour, by the law of "US" or "EU".
 
@@ -90,7 +92,14 @@ def label(name, pieces=1, law=US, beside=(), weighed=None):
         one.name,
         law,
         tuple(lines),
-        (*listed.asks, *_called(grams, law), _of_the_weight(each * pieces, weighed), *_asks(law), NO_PROMISE),
+        (
+            *listed.asks,
+            *_called(grams, law),
+            _of_the_weight(each * pieces, weighed),
+            *_asks(law),
+            *_shares(one.name, listed),
+            NO_PROMISE,
+        ),
         names,
     )
 
@@ -98,8 +107,9 @@ def label(name, pieces=1, law=US, beside=(), weighed=None):
 def _near(grams, beside, law):
     """Allergens of what is made beside it and not in it, a second kind of nut among them."""
     others = [found if isinstance(found, Flavour) else flavour(found) for found in beside]
+    near = dict.fromkeys(name for other in others for name in grams_of_piece(other))
     own = {allergen for name in grams for allergen in entry(name, law).allergens}
-    theirs = [allergen for other in others for name in grams_of_piece(other) for allergen in entry(name, law).allergens]
+    theirs = [allergen for name in near for allergen in entry(name, law).allergens]
     return gathered([allergen for allergen in theirs if allergen not in own], law)
 
 
@@ -143,6 +153,15 @@ def _asks(law):
         "How long it keeps, the recipe alone does not tell: have that measured before you print a date.",
         "Whether any allergen got in from bench, mould, bowl or machine, only the one who cleaned them knows.",
     ]
-    if law == EU:
-        said.append("An ingredient that the name or the picture names has to stand with its share in % (Article 22).")
     return tuple(said)
+
+
+def _shares(name, listed):
+    """In the EU an ingredient that the name names stands with its share, as used: Regulation 1169/2011, Article 22."""
+    if listed.law != EU:
+        return
+    words = [word for word in name.casefold().split() if len(word) > 3]
+    named = [line for line in listed.lines if any(word in line.entry.name.casefold() for word in words)]
+    shares = "; ".join(f"{line.entry.name} {line.share:.0%}".replace("%", " %") for line in named)
+    said = "What the name or the picture names has to stand with its share in the list (Article 22)"
+    yield f"{said}; as weighed in: {shares}." if named else f"{said}."

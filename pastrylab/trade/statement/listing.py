@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pastrylab.ground.units import In, StudentError, takes
 from pastrylab.trade.formula import Formula
 from pastrylab.trade.statement.allergens import gathered, named_in, set_apart
-from pastrylab.trade.statement.packs import EU, US, Entry, entry, law_named
+from pastrylab.trade.statement.packs import EU, US, Entry, entry, law_named, noted
 
 _WATER_LEFT_OUT = 0.05
 
@@ -96,6 +96,7 @@ def ingredient_list(formula, law=US, finished=None):
     order = sorted(places.values(), key=lambda place: -round(place[1], 6))
     lines = tuple(Listed(one, mass, mass / total) for one, mass in order)
     asks = [ask for line in lines for ask in line.entry.asks]
+    asks += [note for name, mass in grams.items() if mass > 0 for note in noted(name)]
     if law == EU:
         asks += [
             f"The list must name {one} where it comes to {line.entry.name}."

@@ -1,5 +1,7 @@
 """What a label calls an ingredient, what it is made of in turn, and which allergens it brings."""
 
+import functools
+import re
 from dataclasses import dataclass
 
 from pastrylab.ground import own
@@ -63,13 +65,29 @@ def entry(ingredient, law=US):
     contents, may = parted(listed)
     column, place = ("allergens_us", 0) if law == US else ("allergens_eu", 1)
     said = [one for one in pantry.facts().at[known, column] if not one.startswith(UNSAID)]
-    read = read_contents(contents)
+    read = _contents(contents)
     named = (read.allergens_us, read.allergens_eu)[place]
     allergens = tuple(dict.fromkeys((*said, *(one for one in named if one not in said))))
     asks += [
         f"Which kind of {one.partition(' (')[0]} {known} brings is on its pack." for one in said if "which kind" in one
     ]
     return Entry(known, name, contents, allergens, may, tuple(asks), there)
+
+
+# Clauses of a note in the table of ingredients that are about a label.
+_ABOUT_LABELS = re.compile(r"(read|see) the|label decides|name it on|sulphite|allergen|vegetarian|infant")
+_contents = functools.lru_cache(maxsize=512)(read_contents)
+
+
+def noted(ingredient):
+    """What the table of ingredients notes about the label of one, a sentence each; its own pack knows better.
+
+    >>> noted("raspberry puree")
+    ('raspberry puree: a bought puree may carry sugar or sulphites: read the label.',)
+    """
+    known = pantry.ingredient_name(ingredient)
+    clauses = [clause.strip() for clause in pantry.facts().at[known, "note"].split(";")]
+    return tuple(f"{known}: {clause}." for clause in clauses if _ABOUT_LABELS.search(clause))
 
 
 def _written(known, law):
