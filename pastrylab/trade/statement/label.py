@@ -20,6 +20,14 @@ _FAR = 0.25  # our own judgement: more than hands and rejects make
 NO_PROMISE = "A draft. The packs in your hand and the law of the place where you sell decide: have it read there."
 
 
+# What no table can know.
+_ASKS = (
+    "The lists of sub-ingredients are of invented packs: put those of yours in their place.",
+    "How long it keeps, the recipe alone does not tell: have that measured before you print a date.",
+    "Whether any allergen got in from bench, mould, bowl or machine, only the one who cleaned them knows.",
+)
+
+
 @dataclass(frozen=True)
 class Label:
     """The draft of a label: `lines` of (heading, text), the text "" where the person fills it in; `asks`: what to look up
@@ -75,33 +83,27 @@ def label(name, pieces=1, law=US, beside=(), weighed=None):
     grams = grams_of_piece(one)
     formula, each = Formula.of_grams(grams), sum(grams.values())
     listed = ingredient_list(formula, law)
-    names = _names(one, each, law)
-    lines = [("Name", one.name), ("Ingredients", listed.text)]
-    if law == US:
-        lines.append(("Contains", listed.contains.removeprefix("Contains: ").rstrip(".") or "none known of"))
-    if said := "; ".join(listed.may_contain):
-        lines.append(("By their packs, may contain", said))
-    if near := _near(grams, beside, law):
-        lines.append(("Made in a room with", ", ".join(near)))
-    lines += [
-        ("Net weight", stated(each * pieces if weighed is None else weighed, law).text.removeprefix("Net Wt ")),
+    net = stated(each * pieces if weighed is None else weighed, law).text.removeprefix("Net Wt ")
+    lines = (
+        ("Name", one.name),
+        *_of_the_list(listed, _near(grams, beside, law)),
+        ("Net weight", net),
         ("Energy in 100 g, an estimate", energy(formula).text),
         *((heading, TO_FILL) for heading in ("Batch", "Made on", "Best before", "Keep", "Made by, with the address")),
-    ]
-    return Label(
-        one.name,
-        law,
-        tuple(lines),
-        (
-            *listed.asks,
-            *_called(grams, law),
-            _of_the_weight(each * pieces, weighed),
-            *_asks(law),
-            *_shares(one.name, listed),
-            NO_PROMISE,
-        ),
-        names,
     )
+    called, weight = tuple(_called(grams, law)), _of_the_weight(each * pieces, weighed)
+    asks = (*listed.asks, *called, weight, *_ASKS, *_shares(one.name, listed), NO_PROMISE)
+    return Label(one.name, law, lines, asks, _names(one, each, law))
+
+
+def _of_the_list(listed, near):
+    yield "Ingredients", listed.text
+    if listed.law == US:
+        yield "Contains", listed.contains.removeprefix("Contains: ").rstrip(".") or "none known of"
+    if listed.may_contain:
+        yield "By their packs, may contain", "; ".join(listed.may_contain)
+    if near:
+        yield "Made in a room with", ", ".join(near)
 
 
 def _near(grams, beside, law):
@@ -144,16 +146,6 @@ def _of_the_weight(planned, weighed):
             "and take the wrapping off."
         )
     return "The weight is that of the box you weighed: is it the lightest, without its wrapping?"
-
-
-def _asks(law):
-    """What no table can know, in sentences."""
-    said = [
-        "The lists of sub-ingredients are of invented packs: put those of yours in their place.",
-        "How long it keeps, the recipe alone does not tell: have that measured before you print a date.",
-        "Whether any allergen got in from bench, mould, bowl or machine, only the one who cleaned them knows.",
-    ]
-    return tuple(said)
 
 
 def _shares(name, listed):
