@@ -1,4 +1,4 @@
-"""Our PNG read back by Pillow, and a legend that is put back where it lay."""
+"""A legend that is put back where it lay."""
 
 import io
 
@@ -7,18 +7,6 @@ import pytest
 from PIL import Image
 
 from pastrylab.page.picture import Picture
-from pastrylab.page.png import png_bytes
-
-
-@pytest.mark.parametrize(("height", "width", "depth"), [(1, 1, 4), (1, 7, 3), (9, 1, 4), (44, 72, 4), (37, 53, 3)])
-def test_pillow_reads_the_pixels_that_were_written(height, width, depth):
-    pixels = np.random.default_rng(height).integers(0, 256, (height, width, depth), np.uint8)
-    with Image.open(io.BytesIO(png_bytes(pixels, 180))) as image:
-        image.load()  # checks each chunk's CRC
-        assert (image.format, image.mode, image.size) == ("PNG", "RGB", (width, height))
-        assert np.array_equal(np.asarray(image), pixels[..., :3])
-        # Pixels per metre are whole numbers: 180 of an inch come back as 179.9979 or so.
-        assert image.info["dpi"] == pytest.approx((180, 180), abs=0.02)
 
 
 def crossed():
