@@ -5,7 +5,7 @@ import html
 import ipywidgets as widgets
 import pytest
 
-from pastrylab.course.labday.label_bench import label_bench
+from pastrylab.course.labday.label_bench import LabelBench
 from pastrylab.page.bench import _OUR_FAULT
 from pastrylab.page.label_sheet import label_html
 from pastrylab.trade.statement import Label
@@ -19,14 +19,14 @@ def press(bench):
 
 
 def test_it_opens_with_a_label_to_read():
-    bench = label_bench()
+    bench = LabelBench()
     assert "Contains:</b> milk, soybeans" in bench.shown.value
     assert "5.7 oz (162 g)" in bench.shown.value  # 12 pieces of 1300 / 96 g
     assert bench.shown.value.count("________________") == 5
 
 
 def test_each_choice_is_on_the_draft():
-    bench = label_bench()
+    bench = LabelBench()
     bench.law.value = "EU"
     assert "SOYA" in bench.shown.value and "Contains" not in bench.shown.value
     bench.beside.value = "all other flavours"
@@ -36,7 +36,7 @@ def test_each_choice_is_on_the_draft():
 
 
 def test_the_weight_on_the_scale_goes_before_the_formula():
-    bench = label_bench()
+    bench = LabelBench()
     bench.weighed.value = "158.9 g"
     press(bench)
     assert "5.6 oz (158 g)" in bench.shown.value  # 5.605
@@ -50,7 +50,7 @@ def test_the_weight_on_the_scale_goes_before_the_formula():
     "pieces", ["", "none", "0", "-3", "2.5", "9**9**8", "<script>alert(1)</script>", "x" * 300, "12 g"]
 )
 def test_a_count_that_is_none_is_asked_about_and_no_old_label_stays(pieces):
-    bench = label_bench()
+    bench = LabelBench()
     bench.pieces.value = pieces
     press(bench)
     said = html.unescape(bench.said.value)
@@ -60,7 +60,7 @@ def test_a_count_that_is_none_is_asked_about_and_no_old_label_stays(pieces):
 
 @pytest.mark.parametrize("weighed", ["150", "-3 g", "0 g", "150 mL", "heavy", "<b>9</b> g", "9**9**8 g"])
 def test_a_weight_that_is_none_is_asked_about(weighed):
-    bench = label_bench()
+    bench = LabelBench()
     bench.weighed.value = weighed
     press(bench)
     assert bench.draft is None and _OUR_FAULT not in html.unescape(bench.said.value)
@@ -70,7 +70,7 @@ def test_a_weight_that_is_none_is_asked_about(weighed):
 
 
 def test_five_boxes_with_a_label_each():
-    bench = label_bench()
+    bench = LabelBench()
     boxes = (bench.flavour, bench.law, bench.pieces, bench.weighed, bench.beside)
     assert all(isinstance(one, widgets.DOMWidget) and one.description for one in boxes)
 

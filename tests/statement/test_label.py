@@ -102,6 +102,13 @@ def test_a_filled_piece_is_judged_in_the_eu():
     assert found["filled chocolate"] == "met"  # 530 of 1300 g are 41 %
 
 
+@pytest.mark.parametrize("law", [US, EU])
+def test_a_coat_that_is_no_chocolate_has_a_label_and_no_name_of_one(law):
+    odd = dataclasses.replace(flavour("dark ganache"), couverture="hazelnut praline 50 %")
+    draft = label(odd, 12, law)
+    assert draft.names == () and "hazelnut praline (" in dict(draft.lines)["Ingredients"].lower()
+
+
 @pytest.mark.parametrize(
     ("name", "pieces", "law", "beside"),
     [

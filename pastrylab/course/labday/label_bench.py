@@ -42,8 +42,3 @@ class LabelBench(Form):
         self.draft = label(self.flavour.value, self.pieces.value, self.law.value, others, weighed)
         self.shown.value = label_html(self.draft)
         self.say(f"A draft for {self.draft.name}: the empty lines are yours to fill in.")
-
-
-def label_bench():
-    """The draft of a label."""
-    return LabelBench()

@@ -116,17 +116,26 @@ def _near(grams, beside, law):
 
 
 def _names(one, each, law):
-    found = [name for name in reserved_names(one.couverture) if name.law.startswith(_LAW_OF[US]) == (law == US)]
-    return (*found, *(() if law == US else (filled_chocolate(one.couverture, one.shell + one.cap, each),)))
+    """What is known of the names of its coat; none of one that is no chocolate, or of which nobody knows the kind."""
+    try:
+        found = [name for name in reserved_names(one.couverture) if name.law.startswith(_LAW_OF[US]) == (law == US)]
+        return (*found, *(() if law == US else (filled_chocolate(one.couverture, one.shell + one.cap, each),)))
+    except StudentError:
+        return ()
 
 
 def _called(grams, law):
     """What its list calls a chocolate, where the composition does not meet that name."""
     for name in grams:
-        if pantry.facts().at[name, "family"] != "chocolate":
+        if pantry.facts().at[pantry.ingredient_name(name), "family"] != "chocolate":
             continue
         called = entry(name, law).name
-        for one in reserved_names(name):
+        try:
+            found = reserved_names(name)
+        except StudentError as error:
+            yield f"What {name} may be called is not judged here: {error.given}."
+            continue
+        for one in found:
             if one.law.startswith(_LAW_OF[law]) and called in _names_in(one.name) and one.met is not True:
                 yield f"The list calls {name} {called}. {one.text}"
 
