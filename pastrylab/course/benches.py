@@ -20,6 +20,7 @@ __all__ = [
     "check_installation",
     "exercise",
     "guess",
+    "hand_in",
     "my_formula",
     "my_kitchen",
     "my_name",
@@ -39,6 +40,13 @@ def __getattr__(name):
 def exercise(which):
     """The card of an exercise, by its id such as "02.seed-for-a-bowl". Raises StudentError listing the ids."""
     return ExerciseCard(catalogue.exercise(which))
+
+
+def hand_in(lesson):
+    """The last card of a lesson, by its number such as "02": what is still open, and one file to hand in."""
+    from pastrylab.page.hand_in import HandInCard  # needed at the end of a page
+
+    return HandInCard(lesson, catalogue.of_lesson(lesson))
 
 
 def my_formula(step=""):

@@ -38,6 +38,17 @@ def _all():
     return {key: e for number in FOLDERS for key, e in _of_lesson(number).items()}
 
 
+def of_lesson(number):
+    """The exercises of a lesson such as "02", in the order of its pages. Raises StudentError, which lists the numbers.
+
+    >>> of_lesson("05")[0].lesson
+    '05'
+    """
+    if number not in FOLDERS:
+        raise StudentError(f"'{number}' as a lesson", "one of " + ", ".join(sorted(FOLDERS)), "02")
+    return list(_of_lesson(number).values())
+
+
 def exercise(which):
     """The Exercise of an id; an Exercise itself comes back as it is. Raises StudentError, which lists the ids.
 

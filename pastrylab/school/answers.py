@@ -97,13 +97,20 @@ def done(lesson):
     return [entry for entry in _lines(lesson)[0] if "did" in entry]
 
 
-def _lines(lesson):
+def raw_lines(lesson):
+    """The lines of the lesson's file as bytes, torn and empty ones too. Raises StudentError as `read`.
+
+    >>> raw_lines("a lesson nobody has answered")
+    []
+    """
     path = folder() / f"{lesson}.jsonl"
-    if not path.is_file():
-        return [], []
-    entries, torn = [], []
     # An editor that saves the file again may put a byte order mark before the first line.
-    for number, line in enumerate(_bytes(path).removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
+    return _bytes(path).removeprefix(b"\xef\xbb\xbf").split(b"\n") if path.is_file() else []
+
+
+def _lines(lesson):
+    entries, torn = [], []
+    for number, line in enumerate(raw_lines(lesson), start=1):
         if not line.strip():
             continue
         try:
