@@ -7,10 +7,13 @@ import re
 
 import ipywidgets as widgets
 
+from pastrylab.course.moulds import own_filling
 from pastrylab.ground.units import In, Number, Q, Share, StudentError, both
-from pastrylab.page.boxes import answer_box, button, field
+from pastrylab.page.bench import guarded
+from pastrylab.page.boxes import WIDE, answer_box, button, field
 from pastrylab.page.form import Form
 from pastrylab.page.keeper import Keeper, Thing
+from pastrylab.page.parts import text_html
 from pastrylab.trade import moulds
 from pastrylab.trade.moulds.cavities import Cavity
 from pastrylab.trade.moulds.shells import DENSITY_ERROR, FLUID, SET
@@ -69,19 +72,33 @@ class MouldBench(Form):
         for name, (_, _, start) in _BOXES.items():
             self.boxes[name].value = start
         box, self.work = self.boxes, button("Work it out", "Cavity, shell, wall and filling from what was weighed")
+        self.mine = button(
+            "Of my formula", "What a millilitre of the formula in the formula box weighs, and what it does to a shell"
+        )
+        self.of_mine = widgets.HTML(layout=WIDE)
+        box["density"].observe(lambda _change: setattr(self.of_mine, "value", ""), "value")
+        self.mine.on_click(guarded(self.of_mine)(lambda _button: self._take_formula()))
         rows = [
             [self.shape, box["across"]],
             [box["width"], box["depth"], box["round"]],
             [box["cavities"], box["empty"]],
             [box["full"], box["shells"]],
             [box["scale"], box["headspace"]],
-            [box["density"], box["pieces"]],
-            [box["rejects"], box["rest"], self.work],
+            [box["density"], self.mine],
+            [self.of_mine],
+            [box["pieces"], box["rejects"]],
+            [box["rest"], self.work],
         ]
         self.keeper = Keeper("moulds", "mould", self._thing, self._opened, list(box.values()))
         super().__init__(rows, self.work, self.refresh, [self.keeper])
         self.shape.observe(lambda _change: self._fit(), "value")
         self._fit()
+
+    def _take_formula(self):
+        """Put the density of the formula in force into its box, and say what is known of it."""
+        density, sentences = own_filling.said_of(own_filling.formula_in_force())
+        self.boxes["density"].value = f"{density:.2f} g/mL"
+        self.of_mine.value = text_html(sentences, "note")
 
     def _fit(self):
         """Show the boxes this shape is measured by."""
@@ -220,7 +237,7 @@ def _inside(cavity, typed):
         "everywhere. How even it is, only a broken one shows.",
         f"Under the cap there is room for {both(Q(made.filling_ml, 'mL'), 3)} of filling, between {small.filling_ml:.3g} and "
         f"{large.filling_ml:.3g} mL: {both(Q(made.filling_g, 'g'), 3)} a piece. For the {cavities:.0f} of them make "
-        f"{_no_less(cavities * large.filling_g)}, the high end, so that the last is not short; the middle is "
+        f"{_no_less(moulds.batch.floats(large.filling_g, cavities))}, the high end, so that the last is not short; the middle is "
         f"{cavities * made.filling_g:.3g} g.",
         f"A cap that fills the headspace weighs {both(Q(made.cap_g, 'g'), 2)}; the caps of one mould "
         f"{both(Q(cavities * made.cap_g, 'g'), 2)}.",
