@@ -31,7 +31,7 @@ def order(tmp_path):
 def test_an_order_becomes_a_folder(order, tmp_path, capsys):
     out = tmp_path / "friday"
     assert commands.main(["plan", str(order), "--out", str(out), "--rejects", "10 %", "--seconds", "5"]) == 0
-    assert "requisition.csv, plan.csv, and day.html" in capsys.readouterr().out
+    assert "requisition.csv, plan.csv, and day.html and labels.html" in capsys.readouterr().out
     with open(out / "requisition.csv", encoding="utf-8-sig", newline="") as file:
         bought = {row["ingredient"]: row for row in csv.DictReader(file)}
     # 60 / 0.9 = 66.7 pieces are three moulds of 24: 72 pieces; 260 g of cream for 96 pieces, 5 % left in the bag.
@@ -42,6 +42,24 @@ def test_an_order_becomes_a_folder(order, tmp_path, capsys):
     page = (out / "day.html").read_text(encoding="utf-8")
     assert "tree nuts (hazelnuts)" in page and "Bench sheet: pair 1" in page
     assert "http" not in page
+    labels = (out / "labels.html").read_text(encoding="utf-8")
+    assert labels.count('class="label"') == 2 and "Made in a room with:</b> tree nuts (hazelnuts)" in labels
+    assert "5.7 oz (162 g)" in labels and "http" not in labels  # twelve pieces of 1300 / 96 g
+
+
+def test_labels_of_another_law_and_box(order, tmp_path):
+    out = tmp_path / "eu"
+    arguments = ["plan", str(order), "--out", str(out), "--law", "EU", "--box", "6", "--seconds", "5"]
+    assert commands.main(arguments) == 0
+    labels = (out / "labels.html").read_text(encoding="utf-8")
+    assert "cream (MILK)" in labels and "Net weight:</b> 81 g" in labels  # 6 x 13.54 g
+
+
+@pytest.mark.parametrize("wrong", [["--law", "Mars"], ["--box", "0"], ["--box", "many"], ["--box", "2.5"]])
+def test_a_law_or_a_box_that_is_none_is_a_sentence_and_nothing_is_written(wrong, order, tmp_path, capsys):
+    out = tmp_path / "none"
+    assert commands.main(["plan", str(order), "--out", str(out), "--seconds", "5", *wrong]) == 2
+    assert "Needed:" in capsys.readouterr().err and not out.exists()
 
 
 def test_what_does_not_fit_says_so_and_still_says_what_it_takes(tmp_path, capsys):
