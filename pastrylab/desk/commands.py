@@ -95,6 +95,11 @@ def parser() -> argparse.ArgumentParser:
     command.add_argument("--csv", action="store_true", help="as CSV, for a spreadsheet")
     command.set_defaults(run=_key)
 
+    _add_plan(commands)
+    return top
+
+
+def _add_plan(commands):
     command = commands.add_parser("plan", help="plan a lab day from an order: requisition, timeline, bench sheets")
     command.add_argument("order", metavar="ORDER", help="a file with a line a flavour, such as: 60 dark ganache")
     command.add_argument(
@@ -106,7 +111,6 @@ def parser() -> argparse.ArgumentParser:
     command.add_argument("--law", default="US", help="of the labels: US or EU")
     command.add_argument("--box", default="12", help="pieces in a box, for the labels")
     command.set_defaults(run=_plan)
-    return top
 
 
 def main(arguments: list[str] | None = None) -> int:

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pastrylab.ground.units import StudentError
-from pastrylab.trade.statement import EU, energy, net_weight, stated
+from pastrylab.trade.statement import EU, Energy, energy, net_weight, stated
 
 CFR = "16 CFR 500.19, read: 28.3495 g to the ounce; rounded down, never up (NIST fact sheet on labelling, read)"
 
@@ -157,3 +157,15 @@ def test_published_energies_lie_near(outside):
         tolerance=60,
         source="USDA SR28, NDB 19904 (from memory), by its own factors",
     )
+
+
+@pytest.mark.parametrize(
+    ("kj", "text"),
+    [
+        ((990.0, 1000.0), "about 995 kJ / 8 kcal"),  # a hundredth of the upper end, and no more
+        ((989.0, 1000.0), "about 989 to 1000 kJ / 8 kcal"),
+        ((0.0, 0.0), "about 0 kJ / 8 kcal"),
+    ],
+)
+def test_ends_are_shown_where_they_are_a_hundredth_apart(kj, text):
+    assert Energy(kj, (8.0, 8.0)).text == text
