@@ -1,7 +1,8 @@
 """A guess and what it was about as two bars: the picture of a guess that no bench follows."""
 
 from pastrylab.ground.units import show
-from pastrylab.page.picture import GUESS, INK, LINE, Picture
+from pastrylab.page.guess_mark import GUESS
+from pastrylab.page.picture import INK, LINE, Picture
 
 
 class GuessBars(Picture):
