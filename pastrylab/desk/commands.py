@@ -1,4 +1,4 @@
-"""The command line: ``pastrylab open``, ``check``, ``key`` and ``plan``. Each command imports only what it needs."""
+"""The command line: ``pastrylab open``, ``check``, ``key``, ``plan`` and ``mark``. Each command imports only what it needs."""
 
 from __future__ import annotations
 
@@ -74,6 +74,17 @@ def _plan(chosen: argparse.Namespace) -> int:
     return 0 if fits else 1
 
 
+def _mark(chosen: argparse.Namespace) -> int:
+    from pastrylab.desk import marked
+
+    said = marked.mark_folder(
+        chosen.folder, chosen.roll, chosen.out, chosen.values, chosen.rules, chosen.term_start, marked.bar
+    )
+    marked.bar("")
+    print("\n".join(said))
+    return 0
+
+
 def parser() -> argparse.ArgumentParser:
     """The parser of the whole command line; each subcommand sets ``run`` to the function that does it."""
     top = argparse.ArgumentParser(prog="pastrylab", description="A workbook for a chocolate and confectionery lab.")
@@ -96,6 +107,7 @@ def parser() -> argparse.ArgumentParser:
     command.set_defaults(run=_key)
 
     _add_plan(commands)
+    _add_mark(commands)
     return top
 
 
@@ -111,6 +123,17 @@ def _add_plan(commands):
     command.add_argument("--law", default="US", help="of the labels: US or EU")
     command.add_argument("--box", default="12", help="pieces in a box, for the labels")
     command.set_defaults(run=_plan)
+
+
+def _add_mark(commands) -> None:
+    command = commands.add_parser("mark", help="mark what a class handed in: gradebook, slips, what to look at")
+    command.add_argument("folder", metavar="FOLDER", help="folders and zips as they came, also zips within zips")
+    command.add_argument("--class", dest="roll", metavar="FILE", required=True, help="CSV: number, name, section")
+    command.add_argument("--out", metavar="FOLDER", required=True, help="where gradebook.csv and the others go")
+    command.add_argument("--values", metavar="FILE", nargs="+", default=[], help="values given out earlier this term")
+    command.add_argument("--rules", metavar="FILE", help="due dates and points (datasets/marking.csv)")
+    command.add_argument("--term-start", default="", metavar="DATE", help="nothing answered before it counts")
+    command.set_defaults(run=_mark)
 
 
 def main(arguments: list[str] | None = None) -> int:

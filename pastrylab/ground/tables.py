@@ -59,8 +59,8 @@ def read_table(source, table, name=None, faults=None):
     [{'item': 'butter', 'price': 4.5}]
     """
     source, name = _source(source, name)
-    text = source if isinstance(source, str) else _decode(source, name)
-    rows = _rows(text, table, name)
+    text = source if isinstance(source, str) else decode(source, name)
+    rows = rows_of(text, [c.name for c in table.columns], name)
     header = [cell.strip().casefold() for cell in rows[0][1]]
     while header and not header[-1]:
         header.pop()
@@ -135,7 +135,12 @@ def _once(record, number, seen, table, name):
     seen[key] = number
 
 
-def _decode(raw, name):
+def decode(raw, name):
+    """Bytes of a small CSV as text: UTF-8 with or without its mark, UTF-16, else cp1252. Raises StudentError.
+
+    >>> decode("crème".encode("cp1252"), "prices.csv")
+    'crème'
+    """
     if len(raw) > _LARGEST_FILE:
         raise StudentError(f"{name}, a file of {len(raw)} bytes", "a small CSV file", "the sheet saved as CSV UTF-8")
     for encoding in ("utf-16",) if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252"):
@@ -146,9 +151,14 @@ def _decode(raw, name):
     raise StudentError(f"{name}, which is not text", "a CSV file", "the sheet saved as CSV UTF-8")
 
 
-def _rows(text, table, name):
-    """(row number, cells) for every row that is not blank; the separator is the one that finds most known columns."""
-    known = {c.name for c in table.columns}
+def rows_of(text, known, name):
+    r"""[(row number, cells)] for every row that is not blank; the separator is the one that finds most known columns.
+
+    known: names of columns, the first row's among them. Raises StudentError for an empty or broken file.
+
+    >>> rows_of("item;price\nbutter;4,50\n", ["item", "price"], "prices.csv")
+    [(1, ['item', 'price']), (2, ['butter', '4,50'])]
+    """
     lines = text.lstrip("\ufeff").splitlines()
     hint = lines[0].strip(' "').casefold() if lines else ""
     if hint.startswith("sep=") and len(hint) <= 5:  # a line for one spreadsheet program, which numbers rows without it
@@ -158,7 +168,7 @@ def _rows(text, table, name):
         raise StudentError(
             f"{name}, which is empty or is not text",
             "a CSV file with a header row",
-            ",".join(c.name for c in table.columns),
+            ",".join(known),
         )
 
     def found(separator):

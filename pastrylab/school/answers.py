@@ -104,13 +104,30 @@ def raw_lines(lesson):
     []
     """
     path = folder() / f"{lesson}.jsonl"
-    # An editor that saves the file again may put a byte order mark before the first line.
-    return _bytes(path).removeprefix(b"\xef\xbb\xbf").split(b"\n") if path.is_file() else []
+    return lines_of(_bytes(path)) if path.is_file() else []
+
+
+def lines_of(raw):
+    r"""The lines of a file's bytes, without the byte order mark that an editor puts before the first.
+
+    >>> lines_of(b"\xef\xbb\xbfone\ntwo")
+    [b'one', b'two']
+    """
+    return raw.removeprefix(b"\xef\xbb\xbf").split(b"\n")
 
 
 def _lines(lesson):
+    return entries_in(raw_lines(lesson))
+
+
+def entries_in(lines):
+    """(entries, torn) of lines as bytes: what was answered and done, in order, and the numbers of lines not readable.
+
+    >>> entries_in([b'{"when": "2026-10'])
+    ([], [1])
+    """
     entries, torn = [], []
-    for number, line in enumerate(raw_lines(lesson), start=1):
+    for number, line in enumerate(lines, start=1):
         if not line.strip():
             continue
         try:

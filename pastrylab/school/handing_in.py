@@ -3,7 +3,6 @@
 import io
 import json
 import re
-import unicodedata
 import zipfile
 from dataclasses import dataclass
 from datetime import date
@@ -12,6 +11,7 @@ from pathlib import Path
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 from pastrylab.school import answers, engine
+from pastrylab.school.class_list import number_named
 from pastrylab.school.draws import student_named
 from pastrylab.school.standing import standing
 
@@ -42,10 +42,7 @@ def class_number(text):
     >>> class_number(" 017."), class_number("No 17"), class_number("B-12")
     ('17', '17', 'b-12')
     """
-    named = student_named(unicodedata.normalize("NFKC", str(text or "")))
-    number = len(named) <= _LONGEST and re.fullmatch(r"(?:no|nr|#|number)?[. ]*(\d+)\.?", named)
-    if number:
-        named = str(int(number[1]))
+    named = number_named(text)
     if not _plain(named) or len(named) > _LONGEST:
         given = "an empty box" if not named else f"{named[:_LONGEST]} as a class number"
         raise StudentError(given, "the number you have on the class list", "17")

@@ -3,6 +3,7 @@
 from pastrylab.ground import datasets, files, lab_tables, own, pack_lists, reference, storage_limits, store_logs
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
+from pastrylab.school import marking_rules
 from pastrylab.trade import couvertures, pantry
 from pastrylab.trade.costing.kitchen import prices_left_out
 from pastrylab.trade.pantry import ingredient_name
@@ -23,6 +24,7 @@ _TABLES = {
     "moulded.csv": lab_tables.MOULDED,
     "stock.csv": lab_tables.STOCK,
     "lab.csv": lab_tables.LAB,
+    "marking.csv": marking_rules.MARKING,
     "pack_lists.csv": pack_lists.PACK_LISTS,
     "store_logs.csv": store_logs.STORE_LOGS,
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
@@ -91,6 +93,8 @@ def _of_a_row(name, row, where):
         ingredient_name(row["ingredient"])
     elif name == "prices.csv":
         _price(row, where)
+    elif name == "marking.csv" and row["due"]:
+        marking_rules.day_named(row["due"], f"{where}, column 'due'")
     elif name in ("probe_logs.csv", "cream_logs.csv", "store_logs.csv"):
         logs = name.removesuffix(".csv")
         if not (files.data_path(logs) / row["file"]).is_file():

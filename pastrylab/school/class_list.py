@@ -1,0 +1,135 @@
+"""Who is in the class: a list as any gradebook exports it, and a class number however it is written."""
+
+import re
+import unicodedata
+from collections import Counter
+from dataclasses import dataclass
+
+from pastrylab.ground.tables import decode, rows_of
+from pastrylab.ground.units import StudentError, read_text
+from pastrylab.school.draws import student_named
+
+# What columns are called, the likeliest first; all others of the file are left alone.
+_COLUMNS = {
+    "number": ("number", "class number", "student number", "student id", "id number", "student no", "no", "nr", "id"),
+    "name": ("name", "student name", "full name", "student"),
+    "first": ("first name", "given name", "first"),
+    "last": ("last name", "surname", "family name", "last"),
+    "section": ("section", "course section", "group", "class"),
+    "extra days": ("extra days",),
+}
+_BEFORE_A_NUMBER = re.compile(r"(?:number|no|nr|n°|#)\s*[.:]?\s*(?=\d)")
+_MOST_EXTRA = 366
+
+
+def number_named(text):
+    """A class number as it counts, however it is written: "017", "17.", "No. 17" and "#17" are 17. A str.
+
+    What is no number is a name and comes back as it counts for the draw.
+
+    >>> [number_named(text) for text in ("017", " 17. ", "No. 17", "Ana  MARIA")]
+    ['17', '17', '17', 'ana maria']
+    """
+    plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
+    found = re.fullmatch(r"(\d+)(?:\.0*)?", _BEFORE_A_NUMBER.sub("", plain, count=1))
+    return ("".join(str(unicodedata.digit(one)) for one in found[1]).lstrip("0") or "0") if found else plain
+
+
+@dataclass(frozen=True)
+class Student:
+    """One of a class: number as it counts, name, section ("" where the list has none), and days allowed beyond each due.
+
+    >>> Student("17", "an invented name", "A").extra_days
+    0
+    """
+
+    number: str
+    name: str = ""
+    section: str = ""
+    extra_days: int = 0
+
+
+@dataclass(frozen=True)
+class ClassList:
+    """The students of a class in the order of their list. left_out: a sentence for each row without a number.
+
+    >>> ClassList((Student("17"),)).of("017").number
+    '17'
+    """
+
+    students: tuple[Student, ...]
+    left_out: tuple[str, ...] = ()
+
+    def __post_init__(self):
+        object.__setattr__(self, "_by_number", {one.number: one for one in self.students})
+        names = Counter(student_named(one.name) for one in self.students)
+        own = {student_named(one.name): one.number for one in self.students if names[student_named(one.name)] == 1}
+        object.__setattr__(self, "_by_name", own)
+
+    def of(self, number):
+        """The Student of a number however it is written, or None."""
+        return self._by_number.get(number_named(number))
+
+    def number_of(self, name):
+        """The number beside a name that stands in the list once, or ""."""
+        return self._by_name.get(student_named(name), "") if student_named(name) else ""
+
+
+def class_list(source, name="the class list"):
+    r"""The ClassList of a CSV (bytes or text) with a column for the number; name, section and extra days where it has them.
+
+    Columns unknown here are left alone. Raises StudentError for a file without numbers or with one twice.
+
+    >>> class_list("Student ID,Last Name,First Name,Section\n017,Doe,Ana,A\n").students[0]
+    Student(number='17', name='Ana Doe', section='A', extra_days=0)
+    """
+    text = source if isinstance(source, str) else decode(source, name)
+    (first, heads), *rows = rows_of(text, [one for names in _COLUMNS.values() for one in names], name)
+    at = _places([" ".join(head.casefold().replace("_", " ").split()) for head in heads])
+    if "number" not in at:
+        raise StudentError(
+            f"{name}, row {first}: no column with the numbers of the class, among {', '.join(heads)[:200]}",
+            "a column called number, and name and section if you like",
+            "number,name,section",
+        )
+    students, left_out, seen = [], [], {}
+    for row, cells in rows:
+        cell = {what: cells[place].strip() if place < len(cells) else "" for what, place in at.items()}
+        number = number_named(cell["number"])
+        if not number:
+            left_out.append(f"{name}, row {row}: no number, so nobody of the class.")
+            continue
+        if number in seen:
+            raise StudentError(
+                f"{name}, row {row}: the number {number} stands in row {seen[number]} already",
+                "each number once; 017 and 17 are one",
+                "another number in one of the two rows",
+            )
+        seen[number] = row
+        whole = cell.get("name") or " ".join(filter(None, (cell.get("first"), cell.get("last"))))
+        days = _days(cell.get("extra days", ""), f"{name}, row {row}, column 'extra days'")
+        students.append(Student(number, whole, cell.get("section", ""), days))
+    if not students:
+        raise StudentError(f"{name}, without a student", "a row for each", "17,a name,A")
+    return ClassList(tuple(students), tuple(left_out))
+
+
+def _places(heads):
+    found = {}
+    for what, names in _COLUMNS.items():
+        place = next((heads.index(one) for one in names if one in heads), None)
+        if place is not None:
+            found[what] = place
+    return found
+
+
+def _days(cell, where):
+    if not cell:
+        return 0
+    try:
+        typed = read_text(cell)
+    except StudentError as error:
+        raise StudentError(f"{where}: {error.given}", "a whole number of days", "3") from None
+    if typed.unit or not 0 <= typed.number <= _MOST_EXTRA or typed.number != int(typed.number):
+        raise StudentError(f"{where}: {cell[:20]}", f"a whole number of days from 0 to {_MOST_EXTRA}", "3")
+    return int(typed.number)

@@ -1,0 +1,172 @@
+"""A class's hand-ins become marks: every answer judged again, under the values it was given and the number it was asked by."""
+
+from collections import Counter, defaultdict
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+
+from pastrylab.ground.units import StudentError
+from pastrylab.school.answers import OPENED_SOLUTION
+from pastrylab.school.class_list import Student
+from pastrylab.school.judging import Judge
+from pastrylab.school.owners import Flag, looked_at, owner_of, same_lines
+
+_STUCK = 3  # tries
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What became of one exercise: whether it was answered and right, after how many tries, whether the first was right,
+    how many days late, whether the worked solution had been opened before, the points, and the slips made on the way.
+
+    tries: up to the first right one; an answer that could not be read and the same one given again are none.
+
+    >>> Mark("02.seed-for-a-bowl", tries=4).stuck
+    True
+    """
+
+    exercise: str
+    right: bool = False
+    tries: int = 0
+    late: int = 0
+    solution: bool = False
+    points: float = 0.0
+    slips: tuple[str, ...] = ()
+
+    @property
+    def first(self):
+        """Right at the first try."""
+        return self.right and self.tries == 1
+
+    @property
+    def stuck(self):
+        """Tried three times and more, and never right."""
+        return not self.right and self.tries >= _STUCK
+
+
+@dataclass
+class Marked:
+    """One student with the marks by exercise, and how many answers were left out of them. listed: stands in the class list.
+
+    >>> Marked(Student("17")).points
+    0
+    """
+
+    student: Student
+    listed: bool = True
+    marks: dict[str, Mark] = field(default_factory=dict)
+    left_out: int = 0
+    places: tuple[str, ...] = ()
+
+    @property
+    def points(self):
+        """The sum over all exercises."""
+        return sum(mark.points for mark in self.marks.values())
+
+
+@dataclass(frozen=True)
+class ClassMarks:
+    """Everybody's marks, those of the list first, and what a human eye should see.
+
+    >>> ClassMarks((), ()).flags
+    ()
+    """
+
+    students: tuple[Marked, ...]
+    flags: tuple[Flag, ...]
+
+
+def mark_class(hand_ins, roll, exercises, known, rules, now=None, begins=None, progress=lambda count: None):
+    """The ClassMarks of a class.
+
+    hand_ins: HandIns; roll: a ClassList; exercises: {id: Exercise}; known: [Values] that were given out, the only ones
+    answers are judged by; rules: {lesson: Rule}; now, begins: datetimes with a zone: nothing is answered after the one,
+    nothing answered before the other counts. progress: called with how many students are done. Pure.
+
+    >>> from pastrylab.school.class_list import ClassList
+    >>> mark_class([], ClassList((Student("17"),)), {}, [], {}).flags[0].says
+    'nothing handed in'
+    """
+    judge = Judge(exercises, known)
+    now = now or datetime.now(UTC)
+    flags, mine = [], defaultdict(list)
+    for hand_in in hand_ins:
+        owner, doubts = owner_of(hand_in, roll)
+        flags += [Flag(owner, hand_in.where, says) for says in doubts]
+        mine[owner].append(hand_in)
+    flags += same_lines(mine)
+    students = [Marked(one) for one in roll.students]
+    students += [Marked(Student(owner), listed=False) for owner in sorted(mine) if roll.of(owner) is None]
+    for done, one in enumerate(students):
+        if one.student.number not in mine:
+            flags.append(Flag(one.student.number, "", "nothing handed in"))
+            continue
+        flags += _mark(one, mine[one.student.number], judge, roll, rules, (begins, now + timedelta(days=1)))
+        progress(done + 1)
+    return ClassMarks(tuple(students), tuple(flags))
+
+
+def _mark(one, hand_ins, judge, roll, rules, span):
+    """Fill in one student's marks; returns the flags."""
+    number, lines, flags = one.student.number, {}, []
+    one.places = tuple(hand_in.where for hand_in in hand_ins)
+    for hand_in in hand_ins:
+        kept, doubts, left_out = looked_at(hand_in, number, judge, roll, span)
+        one.left_out += left_out
+        for says, count in doubts.items():
+            flags.append(Flag(number, hand_in.where, says if count == 1 else f"{says} ({count} lines)"))
+        # A student may hand in the same lines again with every lesson.
+        lines |= {tuple(entry.items()): (when, entry) for when, entry in kept}
+    of_exercise = defaultdict(list)
+    for when, entry in sorted(lines.values(), key=lambda line: line[0]):
+        of_exercise[entry["exercise"]].append((when, entry))
+    for which in sorted(of_exercise):
+        try:
+            mark = _of_an_exercise(one.student, judge, of_exercise[which], rules.get(which.partition(".")[0]))
+        except StudentError as error:
+            flags.append(Flag(number, which, f"cannot be marked: {error}"))
+            continue
+        one.marks[which] = mark
+    return flags
+
+
+def _of_an_exercise(student, judge, lines, rule):
+    tries, slips, solution, before = 0, Counter(), False, None
+    which = lines[0][1]["exercise"]
+    for when, entry in lines:
+        if "did" in entry:
+            solution = solution or entry["did"] == OPENED_SOLUTION
+            continue
+        status, slip = judge.verdict(entry)
+        same = (entry["answer"].strip(), entry["values"], entry["student"])
+        if status in ("right", "wrong") and same != before:
+            tries, before = tries + 1, same
+        slips[slip] += 1
+        if status == "right":
+            late = rule.late(when, student.extra_days) if rule else 0
+            points = rule.points(tries == 1, solution, late) if rule else 0.0
+            return Mark(which, True, tries, late, solution, points, _named(slips))
+    return Mark(which, False, tries, 0, solution, 0.0, _named(slips))
+
+
+def _named(slips):
+    return tuple(sorted(slip for slip in slips if slip))
+
+
+def by_lesson(marked, lesson, exercises):
+    """One student's row of a lesson: a dict of counts and points. exercises: the ids that the lesson has.
+
+    >>> by_lesson(Marked(Student("17")), "02", ["02.seed-for-a-bowl"])["right"]
+    0
+    """
+    marks = [mark for which, mark in marked.marks.items() if which.partition(".")[0] == lesson]
+    right = [mark for mark in marks if mark.right]
+    return {
+        "right": len(right),
+        "tried": sum(1 for mark in marks if mark.tries),
+        "of": len(exercises),
+        "tries": sum(mark.tries for mark in marks),
+        "first right": sum(mark.first for mark in marks),
+        "late": sum(1 for mark in right if mark.late),
+        "worked solution first": sum(mark.solution for mark in right),
+        "points": round(sum(mark.points for mark in marks), 4),
+    }

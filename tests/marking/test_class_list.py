@@ -1,0 +1,75 @@
+"""Class lists as gradebooks export them, and numbers however they are written."""
+
+import pytest
+
+from pastrylab.ground.units import StudentError
+from pastrylab.school.class_list import class_list, number_named
+
+
+@pytest.mark.parametrize(
+    "text", ["17", "017", "0017", " 17 ", "17.", "17.0", "No. 17", "no 17", "#17", "Nr. 017", "１７", 17]
+)
+def test_one_number_in_every_hand(text):
+    assert number_named(text) == "17"
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("17a", "17a"),
+        ("1.7", "1.7"),
+        ("-17", "-17"),
+        ("Nora 17", "nora 17"),
+        ("s017", "s017"),
+        ("0", "0"),
+        ("000", "0"),
+        ("", ""),
+        ("170", "170"),
+    ],
+)
+def test_what_is_another_number_or_none(text, named):
+    assert number_named(text) == named
+
+
+SAME = [
+    "number,name,section\n017,Ana Doe,A\n18,Bo Roe,B\n",
+    "Number;Name;Section\n17;Ana Doe;A\n18;Bo Roe;B\n",
+    "\ufeffStudent ID\tLast Name\tFirst Name\tSection\tFinal Score\n017\tDoe\tAna\tA\t9\n18\tRoe\tBo\tB\t\n",
+    "Student,ID,Section,Assignment 1 (33)\r\nAna Doe,17,A,5\r\nBo Roe,18.0,B,\r\n",
+    "sep=;\nclass number;full name;group\n17;Ana Doe;A\n18;Bo Roe;B\n",
+]
+
+
+@pytest.mark.parametrize("text", SAME)
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+def test_lists_of_many_gradebooks_are_one_class(text, encoding):
+    found = class_list(text.lstrip("\ufeff").encode(encoding)).students
+    assert [(one.number, one.name, one.section) for one in found] == [("17", "Ana Doe", "A"), ("18", "Bo Roe", "B")]
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "empty"),
+        ("name,section\nAna,A\n", "no column with the numbers"),
+        ("number,name\n", "without a student"),
+        ("number,name\n17,Ana\n017,Bo\n", "row 3: the number 17 stands in row 2"),
+        ("number,extra days\n17,many\n", "extra days"),
+        ("number,extra days\n17,-3\n", "whole number of days"),
+        ("number,extra days\n17,1.5\n", "whole number of days"),
+        ('number,name\n17,"Ana\n', "cannot be split"),
+    ],
+)
+def test_lists_that_are_none_are_refused_in_words(text, says):
+    with pytest.raises(StudentError, match=says):
+        class_list(text)
+
+
+def test_a_row_without_a_number_is_said_and_nobody():
+    found = class_list("number,name\n,Points possible\n17,Ana\n")
+    assert [one.number for one in found.students] == ["17"] and "row 2" in found.left_out[0]
+
+
+def test_a_name_leads_to_its_number_where_it_stands_once():
+    found = class_list("number,name\n17,Ana Doe\n18,Bo\n19,Bo\n")
+    assert found.number_of("  ANA doe") == "17" and found.number_of("Bo") == "" and found.of("017.").name == "Ana Doe"

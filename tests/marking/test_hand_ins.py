@@ -1,0 +1,164 @@
+"""Folders, zips and downloads in any shape are read; bombs, links, climbing paths and rubbish are named and left."""
+
+import os
+
+import pytest
+from lines_handed_in import HONEY, line, right, zipped
+
+from pastrylab.school import exercise_values, handed_in
+from pastrylab.school.class_list import class_list
+from pastrylab.school.owners import owner_of
+
+ONE = line("17", right("17")) + "\n"
+
+
+def read(hand_in):
+    hand_ins, troubles = handed_in.handed_in(hand_in.folder)
+    return {one.where: [e["answer"] for e in one.entries] for one in hand_ins}, dict(troubles)
+
+
+SHAPES = {
+    "a folder": {"17/01.jsonl": ONE},
+    "a workbook": {"Ana's copy/pastrylab-workbook/lessons/my-answers/01.jsonl": ONE},
+    "a file alone": {"01.jsonl": ONE},
+    "downloaded twice": {"17/01 (1).jsonl": ONE},
+    "as the class site names it": {"doeana_4711_815_01.jsonl": ONE},
+    "shown as text": {"17/01.jsonl.txt": ONE},
+    "a zip": {"17.zip": zipped({"my-answers/01.jsonl": ONE})},
+    "a zip in capitals": {"17.ZIP": zipped({"my-answers/01.jsonl": ONE})},
+    "by Windows": {"17.zip": zipped({"my-answers\\01.jsonl": ONE})},
+    "all in one download": {"all.zip": zipped({"doe_17.zip": zipped({"x/my-answers/01.jsonl": ONE})})},
+    "saved with a mark before it": {"17/01.jsonl": b"\xef\xbb\xbf" + ONE.encode()},
+    "with Windows line ends": {"17/01.jsonl": ONE.replace("\n", "\r\n")},
+    "no line end": {"17/01.jsonl": ONE.strip()},
+    "what a Mac puts beside it": {
+        "17.zip": zipped({"01.jsonl": ONE, "__MACOSX/._01.jsonl": b"\0\5", "._01.jsonl": b"\0"})
+    },
+    "names of another script": {"Żółć 日本 🍫/01.jsonl": ONE},
+}
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_every_shape_is_read_alike(hand_in, shape):
+    for name, content in SHAPES[shape].items():
+        hand_in(name, content if isinstance(content, bytes) else content.encode())
+    found, troubles = read(hand_in)
+    assert list(found.values()) == [[right("17")]] and troubles == {}
+
+
+def test_files_of_many_students_in_one_folder_stay_apart(hand_in):
+    for number in ("17", "18"):
+        hand_in(f"{number}_01.jsonl", line("", number + " g"))
+    assert read(hand_in)[0] == {"17_01.jsonl": ["17 g"], "18_01.jsonl": ["18 g"]}
+
+
+@pytest.mark.parametrize("name", ["../../out/01.jsonl", "/etc/01.jsonl", "C:\\x\\01.jsonl", "..\\01.jsonl"])
+def test_a_path_that_climbs_writes_nothing_and_is_named(hand_in, tmp_path, name):
+    hand_in("17.zip", zipped({name: ONE}))
+    before = sorted(tmp_path.rglob("*"))
+    found, troubles = read(hand_in)
+    assert list(found.values()) == [[right("17")]] and "climbs out" in troubles["17.zip"]
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_bombs_are_left(hand_in, monkeypatch):
+    hand_in("one.zip", zipped({"01.jsonl": b"0" * 60_000_000}))
+    found, troubles = read(hand_in)
+    assert found == {} and "more in it" in troubles["one.zip/01.jsonl"]
+    monkeypatch.setattr(handed_in, "LARGEST_INSIDE", 1_000_000)
+    hand_in("many.zip", zipped({f"{n}/01.jsonl": b" " * 400_000 for n in range(9)}))
+    assert sum("many.zip" in where for where in read(hand_in)[1]) == 7
+    monkeypatch.setattr(handed_in, "MOST_INSIDE", 5)
+    assert "9 files" in read(hand_in)[1]["many.zip"]
+
+
+def test_a_zip_that_lies_about_its_sizes_and_zips_without_end(hand_in):
+    deep = zipped({"01.jsonl": ONE})
+    for _ in range(6):
+        deep = zipped({"in.zip": deep})
+    hand_in("deep.zip", deep)
+    found, troubles = read(hand_in)
+    assert found == {} and "a zip in more than 4" in " ".join(troubles.values())
+    raw = bytearray(zipped({"01.jsonl": b"7" * 9_000_000}))
+    at = raw.rfind(b"PK\x01\x02") + 24
+    raw[at : at + 4] = (100).to_bytes(4, "little")  # "unpacked: a hundred bytes"
+    hand_in("liar.zip", bytes(raw))
+    found, _troubles = read(hand_in)
+    assert found == {} or all(answers == [] for answers in found.values())
+
+
+@pytest.mark.parametrize("content", [b"", b"PK\x03\x04", b"not a zip", zipped({"01.jsonl": ONE})[:-30], b"\0" * 500])
+def test_damaged_zips_are_named(hand_in, content):
+    hand_in("17.zip", content)
+    assert read(hand_in)[0] == {} and "damaged" in read(hand_in)[1]["17.zip"]
+
+
+def test_a_zip_with_a_password_is_named(hand_in):
+    raw = bytearray(zipped({"01.jsonl": ONE}))
+    for sign, at in ((b"PK\x03\x04", 6), (b"PK\x01\x02", 8)):
+        raw[raw.find(sign) + at] |= 1
+    hand_in("17.zip", bytes(raw))
+    assert "password" in read(hand_in)[1]["17.zip/01.jsonl"]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links of a POSIX system")
+def test_links_are_not_followed(hand_in, tmp_path):
+    (tmp_path / "secret").mkdir()
+    (tmp_path / "secret" / "01.jsonl").write_text(ONE, encoding="utf-8")
+    (hand_in.folder / "17").symlink_to(tmp_path / "secret")
+    (hand_in.folder / "01.jsonl").symlink_to(tmp_path / "secret" / "01.jsonl")
+    (hand_in.folder / "round").symlink_to(hand_in.folder)
+    os.mkfifo(hand_in.folder / "02.jsonl")
+    found, troubles = read(hand_in)
+    assert found == {} and set(troubles) == {"17", "01.jsonl", "round", "02.jsonl"}
+
+
+def test_other_archives_are_named_and_what_is_no_answer_is_passed_by(hand_in):
+    hand_in("17.rar", b"Rar!")
+    hand_in("17/photo.jpg", b"\xff\xd8")
+    hand_in("17/02-tempering.ipynb", b"{}")
+    assert read(hand_in)[0] == {} and list(read(hand_in)[1]) == ["17.rar"]
+
+
+@pytest.mark.parametrize(
+    "rubbish", [b"\xff\xfe\x00", b'{"when": "2', b"[1, 2]", b"null", b"[" * 9000, b'{"answer": 3}']
+)
+def test_a_torn_line_takes_no_other_with_it(hand_in, rubbish):
+    hand_in("17/01.jsonl", ONE.encode() + rubbish + b"\n" + ONE.replace("17", "18").encode())
+    (one,) = handed_in.handed_in(hand_in.folder)[0]
+    assert len(one.entries) == 2 and one.torn == [("01.jsonl", 2)]
+
+
+def test_values_that_came_along_have_the_id_of_what_is_in_them(hand_in):
+    mine = exercise_values.values().moved("low")
+    inside = {"my-answers/01.jsonl": ONE, f"my-answers/values/{mine.id}.csv": mine.to_csv()}
+    hand_in("17.zip", zipped(inside | {"my-answers/values/0badc0de.csv": mine.to_csv()}))
+    (one,) = handed_in.handed_in(hand_in.folder)[0]
+    assert set(one.values) == {mine.id, "0badc0de"}
+    assert handed_in.carried(one) == {mine.id: mine}
+
+
+ROLL = class_list("number,name\n2,Bo Roe\n17,Ana Doe\n27,Cy\n")
+
+
+@pytest.mark.parametrize(
+    ("where", "student", "noted", "owner"),
+    [
+        ("x", "17", "", "17"),
+        ("x", "017", "", "17"),
+        ("x", "ana doe", "", "17"),
+        ("x", "", "17.", "17"),
+        ("x", "", "Ana Doe", "17"),
+        ("hand-ins/017", "", "", "17"),
+        ("17.zip/my-answers", "", "", "17"),
+        ("A 17 Ana.zip", "", "", "17"),
+        ("lesson-02_number-17_section-a_2026-11-27.zip/x", "", "", "17"),
+        ("lesson-02_number-017_section-27_2026-11-27", "", "", "17"),
+        ("lesson 02 of 2026-11-27", "", "", ""),
+        ("x", "71", "", "71"),
+        ("x", "", "", ""),
+    ],
+)
+def test_whose_it_is(where, student, noted, owner):
+    entry = {"when": "", "student": student, "exercise": HONEY, "answer": "", "values": ""}
+    assert owner_of(handed_in.HandIn(where, [[entry]], named=noted), ROLL)[0] == owner
