@@ -83,6 +83,10 @@ def looked_at(hand_in, owner, judge, roll, span):
 
     A file is only ever written at its end, so a line counts as no earlier than the one before it, whatever time it states.
     judge: a Judge; span: (the earliest time that counts or None, the latest there can be), datetimes with a zone.
+
+    >>> from pastrylab.school.handed_in import HandIn
+    >>> looked_at(HandIn("17", torn=[("02.jsonl", 3)]), "17", None, None, (None, None))
+    ([], Counter({'cannot be read: 02.jsonl line 3': 1}), 0)
     """
     kept, doubts, left_out = [], Counter(), 0
     for file in hand_in.files:
