@@ -163,6 +163,8 @@ def test_every_fault_is_said_at_once(sheets):
             "heavvy",
         ),
         ("fillings.csv", "dark,invert syrup,35", "dark,invert syrup,lots", "lots"),
+        ("pack_lists.csv", "\nhoney,honey", "\nhonney,honey", "honney"),
+        ("pack_lists.csv", "\nbutter unsalted,", "\nbutter,", "another name of butter unsalted"),
         ("probe_logs.csv", "never_melted_out.csv", "nowhere.csv", "not there"),
         ("cream_logs.csv", "probe_put_in_late.csv", "nowhere.csv", "not there"),
     ],

@@ -30,7 +30,7 @@ _TABLES = {
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},
 }
-_NAMING = ("bonbons.csv", "fillings.csv", "prices.csv")  # whose rows name ingredients
+_NAMING = ("bonbons.csv", "fillings.csv", "prices.csv", "pack_lists.csv")  # whose rows name ingredients
 
 
 def problems():
@@ -91,6 +91,8 @@ def _meaning(name, frame):
 def _of_a_row(name, row, where):
     if name in ("bonbons.csv", "fillings.csv"):
         ingredient_name(row["ingredient"])
+    elif name == "pack_lists.csv" and (known := ingredient_name(row["ingredient"])) != row["ingredient"]:
+        raise StudentError(f"{row['ingredient']}, another name of {known}", "the name in ingredients.csv", known)
     elif name == "prices.csv":
         _price(row, where)
     elif name == "marking.csv" and row["due"]:

@@ -163,7 +163,7 @@ def test_published_energies_lie_near(outside):
     ("kj", "text"),
     [
         ((990.0, 1000.0), "about 995 kJ / 8 kcal"),  # a hundredth of the upper end, and no more
-        ((989.0, 1000.0), "about 989 to 1000 kJ / 8 kcal"),
+        ((989.4, 1000.0), "about 989 to 1000 kJ / 8 kcal"),
         ((0.0, 0.0), "about 0 kJ / 8 kcal"),
     ],
 )

@@ -187,6 +187,12 @@ def test_a_quarter_of_a_filled_piece_is_chocolate(outside, coat, whole, expected
     )
 
 
+def test_the_share_of_the_coat_is_said():
+    """5.5 of 13.5 g are 40.7 %; a tenth less of coat 4.95 of 12.95, a tenth more 6.05 of 14.05 g."""
+    why = filled_chocolate("dark couverture 64 %", 5.5, 13.5).why[0]
+    assert why == "The coat is 41 % of the piece, 38.2 to 43.1 % as hands vary; at least 25 %: met."
+
+
 def test_a_coat_that_is_no_chocolate_by_itself_does_not_make_a_filled_one():
     assert filled_chocolate("cocoa mass", 6, 12).met is False
 
