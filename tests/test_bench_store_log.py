@@ -1,5 +1,6 @@
 """The page that reads a store room's log: the invented ones against their truth, one's own, and what it keeps."""
 
+import html
 import re
 
 import pytest
@@ -125,3 +126,33 @@ def test_no_humidity_is_drawn_as_none(page):
     page.read.click()
     page.ask.click()
     assert "Cannot tell" in page.verdict.value
+
+
+@pytest.mark.parametrize(
+    ("text", "added"), [("4", "4 %"), ("+4", "4 %"), ("4 %", "4 %"), ("0.04", "4 %"), ("2,5", "2.5 %")]
+)
+def test_what_is_added_to_a_humidity_is_read_as_the_lesson_says_it(page, text, added):
+    page.add.value = text
+    page.ask.click()
+    page.refresh()
+    assert page.notice.value == ""
+    page.ask.click()
+    assert f"Added to each humidity: {added}" in words(page.details.value)
+
+
+@pytest.mark.parametrize(
+    ("box", "text", "example"),
+    [
+        ("add", "four", "4 %"),
+        ("add", "40 %", "4 %"),
+        ("add", "4 °C", "4 %"),
+        ("colder", "2", "2 °C or 4 °F"),
+        ("colder", "4 g", "2 °C"),
+    ],
+)
+def test_a_box_that_is_refused_is_named_with_an_example_of_its_own(page, box, text, example):
+    place = getattr(page, box)
+    place.value = text
+    page.read.click()
+    said = html.unescape(words(page.notice.value))
+    assert f"'{place.description}'" in said and example in said

@@ -217,7 +217,7 @@ class Number(In):
 
     def refuse(self, name, given, needed=None, code=False):
         example = self.example or in_digits(_inside(self))
-        return StudentError(f"{given} for {_in_words(name)}", needed or self.range_in_words, example)
+        return StudentError(f"{given} for {_in_words(name)}", (needed or self.range_in_words).rstrip(","), example)
 
 
 @dataclass(frozen=True)

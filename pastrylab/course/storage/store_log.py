@@ -1,11 +1,14 @@
 """The log reader of lesson 07: a store room's temperature and humidity over days, against the limits at its coldest shelf."""
 
+import re
+
 import ipywidgets as widgets
 import numpy as np
 from matplotlib.ticker import MaxNLocator
 
 from pastrylab.ground import careful
 from pastrylab.ground.store_logs import store_logs
+from pastrylab.ground.units import Difference, Quantity, Share, StudentError
 from pastrylab.logs import store as storelog
 from pastrylab.logs.store.spans import gaps
 from pastrylab.page.bench import guarded
@@ -29,6 +32,9 @@ _BARS = (  # what a span is called, its hatch, its colours, where it stands, wha
     ("blind", "xx", HABIT, "#777777", "not read"),
     ("stuck", "xx", HABIT, "#777777", None),
 )
+_ADD = Share(at_least=-0.2, at_most=0.2, example="4 %")
+_COLDER = Difference(at_least=0, at_most=20, example="2 °C or 4 °F")
+_WHOLE = re.compile(r"[-+−]?(?:0|[1-9]\d*(?:[.,]\d+)?)")
 _FOOT = 6.0  # % of humidity: how high the bars stand
 _FEW = 60  # readings, up to which each is a dot
 
@@ -166,13 +172,26 @@ class StoreLogBench(LogReader):
 
     def judge(self, log):
         """The review of a log."""
-        colder = self.colder.value.strip() or None
-        add = self.add.value.strip() or "0 %"
+        colder, add = self._read(self.colder, _COLDER), self._read(self.add, _ADD) or 0.0
+        colder = None if colder is None else Quantity(colder, "delta_degC")
         review = storelog.review_store(log, self.kind.value, colder, self.humidity_error.value, correction=add)
         sentence = self.figure.update(log=log, review=review, system=self.system.value)
         why, shows = review.sentences[1:], (review.cannot_show,)
         sections = ("Why", why), ("Next in the store", (review.advice,)), ("What no log shows", shows)
         return Finding(sentence, review.verdict == storelog.WITHIN, sections)
+
+    @staticmethod
+    def _read(box, kind):
+        """The float in a box, None where it is empty. StudentError with the box's name, and an example for this box."""
+        text = box.value.strip()
+        if not text:
+            return None
+        if kind is _ADD and _WHOLE.fullmatch(text):  # 4 can only be per cents, 0 is nothing in any unit
+            text = f"{text} %"
+        try:
+            return kind.floats(f"'{box.description}'", "0 delta_degC" if text == "0" else text)
+        except StudentError as error:
+            raise StudentError(error.given, error.needed, kind.example) from None
 
     def outline(self, log):
         """A log in a sentence that gives no verdict away."""
