@@ -168,6 +168,10 @@ def test_no_allergen_is_not_called_free_of_any():
         ("", ("", "")),
         ("Sugar, milk. May also contain: traces of nuts", ("Sugar, milk", "traces of nuts")),
         ("sugar; traces of milk", ("sugar", "milk")),
+        ("sugar, whey. Contains: milk. May contain nuts.", ("sugar, whey", "nuts")),
+        ("sugar, whey\nCONTAINS MILK AND SOY", ("sugar, whey", "")),
+        ("sugar, cream. Contains less than 2% of: salt", ("sugar, cream. Contains less than 2% of: salt", "")),
+        ("sugar, cream, contains 2% or less of salt", ("sugar, cream, contains 2% or less of salt", "")),
     ],
 )
 def test_a_list_and_what_it_may_contain_are_parted(text, expected):
@@ -200,6 +204,17 @@ def test_a_pack_of_ones_own_goes_by_its_own_list(my_packs):
 def test_in_the_eu_a_list_that_does_not_name_its_allergen_is_asked_about(my_packs):
     my_packs('my cream,,cream,EU,,35,3,3,2.1,"cream, carrageenan",read')
     assert "The list must name milk where it comes to my cream." in ingredient_list({"my cream": "9 g"}, EU).asks
+
+
+def test_a_list_in_capitals_is_written_small_so_that_allergens_stand_out(my_packs):
+    my_packs('my cream,,cream,EU,,35,3,3,2.1,"INGREDIENTS: CREAM (MILK), CARRAGEENAN",read')
+    assert ingredient_list({"my cream": "9 g"}, EU).text == "my cream (cream (MILK), carrageenan)"
+
+
+def test_a_line_of_allergens_on_the_pack_counts_and_is_no_ingredient(my_packs):
+    my_packs('my cream,,cream,US,100 g,35,3,3,2.1,"cream, carrageenan. Contains: milk, soy.",read')
+    found = ingredient_list({"my cream": "9 g"}, US)
+    assert found.text == "my cream (cream, carrageenan)" and found.allergens == ("milk", "soybeans")
 
 
 def test_a_pack_without_a_list_leaves_the_allergens_open(my_packs):

@@ -60,6 +60,7 @@ _PHRASES = re.compile(
     r"(?<![a-z0-9])(" + "|".join(re.escape(word) for word in sorted(_GROUP, key=len, reverse=True)) + r")s?(?![a-z0-9])"
 )
 _MAY = re.compile(r"\b(may (also )?contain|traces?|produced in|made in a|manufactured in|packed in)\b.*", re.I | re.S)
+_CONTAINS = re.compile(r"(?<=[.;\n\])])\s*contains:?\s+(?!less|\d|one|two)[^.]*\.?", re.I)
 _SPLIT = re.compile(r"[,;()\[\]{}:.\n]|\band\b|&")
 _HEAD = re.compile(r"^\s*(ingredients?|contains|contains less than|less than)\s*[:\-]?\s*", re.I)
 # Words of a list and the allergen each names, by (word, in the US list, in the EU list).
@@ -123,14 +124,15 @@ def read_contents(text):
 
 
 def parted(text):
-    """(the list itself, what it may contain) of a pack's list of ingredients, both without their headings.
+    """(the list itself, what it may contain) of a pack's list of ingredients, both without their headings; a line of
+    allergens at its end ("Contains: milk.") is no part of the list.
 
     >>> parted("Ingredients: sugar, cocoa mass. May contain nuts.")
     ('sugar, cocoa mass', 'nuts')
     """
     may = _MAY.search(text)
     said = re.sub(r"^(may (also )?contain|traces?( of)?)\s*[:\-]?\s*", "", may[0], flags=re.I) if may else ""
-    listed = re.sub(r"^\s*ingredients?\s*[:\-]?\s*", "", _MAY.sub("", text), flags=re.I)
+    listed = re.sub(r"^\s*ingredients?\s*[:\-]?\s*", "", _CONTAINS.sub("", _MAY.sub("", text)), flags=re.I)
     return listed.strip(" .;,\n"), " ".join(said.split()).strip(" .;,")
 
 

@@ -65,7 +65,7 @@ def entry(ingredient, law=US):
     contents, may = parted(listed)
     column, place = ("allergens_us", 0) if law == US else ("allergens_eu", 1)
     said = [one for one in pantry.facts().at[known, column] if not one.startswith(UNSAID)]
-    read = _contents(contents)
+    read = _contents(listed)  # a line of allergens at its end counts too
     named = (read.allergens_us, read.allergens_eu)[place]
     allergens = tuple(dict.fromkeys((*said, *(one for one in named if one not in said))))
     asks += [
@@ -98,5 +98,7 @@ def _written(known, law):
     for row in own.rows("ingredients").rows:
         if row.name == known and row.cells.get("contents"):
             asks = [f"The list of {known} is as you typed it: compare it with the pack, allergens above all."]
-            return known, str(row.cells["contents"]), asks, True
+            listed = str(row.cells["contents"])
+            # All in capitals, nothing could be set apart by them.
+            return known, listed.lower() if listed.isupper() else listed, asks, True
     return known, "", [f"What {known} is made of, and its allergens, are on its pack: copy the list from there."], False
