@@ -125,7 +125,7 @@ def _add_plan(commands):
     command.set_defaults(run=_plan)
 
 
-def _add_mark(commands) -> None:
+def _add_mark(commands):
     command = commands.add_parser("mark", help="mark what a class handed in: gradebook, slips, what to look at")
     command.add_argument("folder", metavar="FOLDER", help="folders and zips as they came, also zips within zips")
     command.add_argument("--class", dest="roll", metavar="FILE", required=True, help="CSV: number, name, section")

@@ -49,7 +49,11 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
     flags = [*marks.flags, *(marking.Flag("", where, says) for where, says in troubles)]
     flags += [marking.Flag("", "", says) for says in people.left_out]
     foreign = _foreign(hand_ins, known)
-    out = Path(out)
+    _write_all(Path(out), marks, flags, foreign)
+    return _said(marks, flags, hand_ins, foreign, Path(out))
+
+
+def _write_all(out, marks, flags, foreign):
     try:
         out.mkdir(parents=True, exist_ok=True)
         _write(out / "gradebook.csv", _gradebook(marks, flags))
@@ -61,9 +65,8 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
             (out / "values" / f"{one}.csv").write_text(foreign[one][0].to_csv(), encoding="utf-8")
     except OSError as error:
         raise StudentError(
-            f"{out}, which cannot be written to ({error.strerror or error})", "a folder", "marks"
+            f"{out}, which cannot be written to ({error.strerror or error})", "a folder you may write in", "marks"
         ) from None
-    return _said(marks, flags, hand_ins, foreign, out)
 
 
 def _said(marks, flags, hand_ins, foreign, out):
