@@ -14,7 +14,8 @@ from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
 from pastrylab.page.cards import GuessCard as guess
 from pastrylab.page.cards import NameCard as my_name
-from pastrylab.school import answers, exercise_values
+from pastrylab.page.own_values import OwnValuesCard
+from pastrylab.school import answers, exercise_values, own_values
 
 __all__ = [
     "check_installation",
@@ -64,13 +65,14 @@ def my_kitchen(first="An ingredient"):
 
 
 def start(lesson):
-    """The first cell of a lesson: versions and the id of the exercise values, and whose values they are."""
+    """The first cell of a lesson: versions, the id of the exercise values and whose they are; a card if changed by hand."""
     version, values, name = importlib.metadata.version("pastrylab"), exercise_values.values(), answers.student()
     print(f"Lesson {lesson} · pastrylab {version} · pint {pint.__version__} · exercise values {values.id}")
     print(f"Your exercises use values drawn for: {name}." if name else "Your exercises use the class values.")
     _, torn = answers.read(lesson)
     if torn:
         print(f"In my-answers/{lesson}.jsonl line {', '.join(map(str, torn))} could not be read and was passed over.")
+    return OwnValuesCard() if own_values.by_hand() else None
 
 
 def check_installation():

@@ -85,6 +85,19 @@ def _mark(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def _handout(chosen: argparse.Namespace) -> int:
+    from pastrylab.desk import handout
+
+    made = handout.hand_out(chosen.out)
+    for name in made.left_out:
+        print(f"Left out, as no lesson reads it: {name}")
+    print(f"Give your students this file, with exercise values {made.values}:\n  {made.wheel}")
+    print(f"They put it into a folder of their own and type there, as one line:\n  {made.line}")
+    print(f"On Windows, in PowerShell:\n  {made.line_on_windows}")
+    print(f"The same on a page to print: {made.page}")
+    return 0
+
+
 def parser() -> argparse.ArgumentParser:
     """The parser of the whole command line; each subcommand sets ``run`` to the function that does it."""
     top = argparse.ArgumentParser(prog="pastrylab", description="A workbook for a chocolate and confectionery lab.")
@@ -105,6 +118,10 @@ def parser() -> argparse.ArgumentParser:
     command.add_argument("--values", metavar="FILE", help="with the values of this file instead of those in force")
     command.add_argument("--csv", action="store_true", help="as CSV, for a spreadsheet")
     command.set_defaults(run=_key)
+
+    command = commands.add_parser("handout", help="make the file that students install, with your values and lessons")
+    command.add_argument("--out", default="hand-out", metavar="FOLDER", help="where it goes (./hand-out)")
+    command.set_defaults(run=_handout)
 
     _add_plan(commands)
     _add_mark(commands)

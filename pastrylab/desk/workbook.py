@@ -271,12 +271,14 @@ def prepare(start: Path, folder: Path | None = None, say=print) -> Path:
             say(f"Note: the lessons are those of {root}, but the package is installed from elsewhere.")
         wake(root)
         return root
-    is_new = not is_working_copy(root)
+    from pastrylab.desk import news  # reads tables: no other command waits for that
+
+    is_new, before = not is_working_copy(root), news.numbers(root)
     changes = update(shipped_root(), root, version())
     if is_new and all(change.action == "added" for change in changes):
         say(f"Made your working copy: {root}")
     else:
-        for change in changes:
-            say(str(change))
+        for line in news.said(changes, before, news.numbers(root)):
+            say(line)
     wake(root)
     return root

@@ -33,6 +33,15 @@ _TABLES = {
 _NAMING = ("bonbons.csv", "fillings.csv", "prices.csv", "pack_lists.csv")  # whose rows name ingredients
 
 
+def names():
+    """Names in the folder datasets of every sheet that the package reads, a set; logs stand in folders of their own.
+
+    >>> "prices.csv" in names()
+    True
+    """
+    return {*_TABLES, "exercise_values.csv", "labels.csv", "couvertures.csv"}
+
+
 def problems():
     """Sentences saying what is wrong with the CSVs in force beside exercise_values.csv; an empty list where all is well.
 
