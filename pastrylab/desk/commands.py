@@ -1,4 +1,4 @@
-"""The command line: ``pastrylab open``, ``check``, ``key``, ``plan`` and ``mark``. Each command imports only what it needs."""
+"""The command line: ``pastrylab open``, ``check``, ``key``, ``handout``, ``plan``, ``mark``. Each command imports only what it needs."""
 
 from __future__ import annotations
 

@@ -39,7 +39,7 @@ def take_back():
     >>> take_back()
     Traceback (most recent call last):
     ...
-    pastrylab.ground.errors.StudentError: exercise values that are the class's already. Needed: values changed by hand. For example: run the lesson again.
+    pastrylab.ground.errors.StudentError: You gave exercise values that are the class's already. Needed: values changed by hand. Example: run the lesson again.
     """
     if not by_hand():
         raise StudentError(
