@@ -97,6 +97,28 @@ def test_what_the_name_names_is_given_with_its_share_in_the_eu(outside):
     assert not [ask for ask in label("raspberry ganache", 12).asks if "Article 22" in ask]
 
 
+@pytest.mark.parametrize(
+    ("weighed", "net", "says"),
+    [
+        ("158.9 g", "5.6 oz (158 g)", "is it the lightest"),  # 162.5 g by the formula
+        ("203 g", "7.1 oz (203 g)", "is it the lightest"),  # a quarter more is 203.1 g
+        ("204 g", "7.1 oz (204 g)", "take the wrapping off"),
+        ("122 g", "4.3 oz (122 g)", "is it the lightest"),  # a quarter less is 121.9 g
+        ("121 g", "4.2 oz (121 g)", "look at the scale"),
+    ],
+)
+def test_a_weighed_box_goes_before_the_formula_and_one_far_off_is_asked_about(weighed, net, says):
+    draft = label("dark ganache", 12, weighed=weighed)
+    assert dict(draft.lines)["Net weight"] == net
+    assert says in " ".join(draft.asks)
+
+
+@pytest.mark.parametrize("weighed", ["0 g", "-3 g", "150", "150 mL", "heavy", "201 kg"])
+def test_a_weight_that_is_none_is_refused(weighed):
+    with pytest.raises(StudentError):
+        label("dark ganache", 12, weighed=weighed)
+
+
 def test_a_filled_piece_is_judged_in_the_eu():
     found = {one.name: one.verdict for one in label("dark ganache", 12, EU).names}
     assert found["filled chocolate"] == "met"  # 530 of 1300 g are 41 %

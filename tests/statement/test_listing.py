@@ -197,6 +197,7 @@ def test_a_pack_of_ones_own_goes_by_its_own_list(my_packs):
     my_packs('my cream,,cream,EU,,35,3,3,2.1,"Ingredients: cream, carrageenan. May contain traces of egg.",read')
     found = ingredient_list({"my cream": "100 g", "sugar": "10 g"}, US)
     assert found.text == "my cream (cream, carrageenan), sugar"
+    assert found.unknown == () and found.contains == "Contains: milk."
     assert found.allergens == ("milk",) and found.may_contain == ("traces of egg",)
     assert found.asks == ("The list of my cream is as you typed it: compare it with the pack, allergens above all.",)
 
