@@ -155,7 +155,8 @@ def _write(path, rows):
 def _page(marks, flags):
     students = [one for one in marks.students if one.places and one.listed]
     sections = sorted({one.student.section for one in students})
-    exercises = [_exercise(which, students, sections) for which in catalogue.EXERCISES]
+    in_order = sorted(catalogue.EXERCISES, key=lambda which: which.partition(".")[0])
+    exercises = [_exercise(which, students, sections) for which in in_order]
     shown_ones = [one for one in exercises if one["tried"]]
     body = part(
         "class_page",

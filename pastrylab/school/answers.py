@@ -15,7 +15,7 @@ from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values
 from pastrylab.school.draws import student_named
 
-_LONGEST_ANSWER = 2000
+LONGEST_ANSWER = 2000
 _LONGEST_NAME = 80
 _OF_AN_ANSWER = ("when", "student", "exercise", "answer", "values")
 OPENED_SOLUTION = "opened the worked solution"
@@ -47,7 +47,7 @@ def record(lesson, exercise, answer, student="", values=None, did=""):
         "when": datetime.now(UTC).isoformat(timespec="seconds"),
         "student": student_named(student)[:_LONGEST_NAME],
         "exercise": exercise,
-        "answer": str(answer)[:_LONGEST_ANSWER],
+        "answer": str(answer)[:LONGEST_ANSWER],
         "values": values.id,
     }
     if did:

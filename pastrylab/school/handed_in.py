@@ -14,7 +14,7 @@ from pathlib import Path, PurePosixPath
 
 from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values
-from pastrylab.school.answers import entries_in, lines_of
+from pastrylab.school.answers import LONGEST_ANSWER, entries_in, lines_of
 
 LARGEST_FILE = 5_000_000  # bytes, unpacked; a year of answers is a tenth of it
 LARGEST_ZIP = 500_000_000  # as it lies there: the whole class in one download
@@ -80,7 +80,7 @@ class _Found:
         place = path.parent if own else path
         hand_in = self.places.setdefault(place, HandIn(shown(str(place))))
         entries, torn = entries_in(lines_of(raw))
-        hand_in.files.append(entries)
+        hand_in.files.append([entry | {"answer": entry["answer"][:LONGEST_ANSWER]} for entry in entries])
         hand_in.torn += [(shown(path.name), line) for line in torn]
         self.progress(len(self.places))
 

@@ -11,6 +11,7 @@ from pastrylab.school.judging import Judge
 from pastrylab.school.owners import Flag, looked_at, owner_of, same_lines
 
 _STUCK = 3  # tries
+_MOST_ANSWERS = 300  # to one exercise: who gives more is no cook
 
 
 @dataclass(frozen=True)
@@ -120,6 +121,8 @@ def _mark(one, hand_ins, judge, roll, rules, span):
     for when, entry in sorted(lines.values(), key=lambda line: line[0]):
         of_exercise[entry["exercise"]].append((when, entry))
     for which in sorted(of_exercise):
+        if len(of_exercise[which]) > _MOST_ANSWERS:
+            flags.append(Flag(number, which, f"more than {_MOST_ANSWERS} answers: the first of them judged"))
         try:
             mark = _of_an_exercise(one.student, judge, of_exercise[which], rules.get(which.partition(".")[0]))
         except StudentError as error:
@@ -132,7 +135,7 @@ def _mark(one, hand_ins, judge, roll, rules, span):
 def _of_an_exercise(student, judge, lines, rule):
     tries, slips, solution, before = 0, Counter(), False, None
     which = lines[0][1]["exercise"]
-    for when, entry in lines:
+    for when, entry in lines[:_MOST_ANSWERS]:
         if "did" in entry:
             solution = solution or entry["did"] == OPENED_SOLUTION
             continue

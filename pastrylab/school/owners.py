@@ -136,7 +136,7 @@ def _time(text):
         when = datetime.fromisoformat(text)
     except ValueError:
         return None
-    return when if when.tzinfo else None
+    return when if when.tzinfo and 1970 <= when.year < 2200 else None  # no machine's clock stands beyond
 
 
 def same_lines(mine):

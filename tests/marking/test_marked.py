@@ -7,7 +7,7 @@ import pytest
 from lines_handed_in import HONEY, line, right, zipped
 
 from pastrylab.course.catalogue import EXERCISES
-from pastrylab.desk import commands
+from pastrylab.desk import commands, marked
 from pastrylab.school import answers, exercise_values, handing_in
 
 EVIL = "<script>alert(1)</script>"
@@ -117,3 +117,12 @@ def test_the_zip_of_a_lessons_last_card_is_marked(hand_in, mark, own_workbook):
     hand_in(f"download/{handed.path.name}", handed.data)
     _status, _said, sheets = mark("number,name,section\n17,Ana,A\n27,Bo,A\n")
     assert [row["points"] for row in sheets["gradebook"]] == ["1", "0"]
+
+
+def test_how_far_it_is_is_told(hand_in, tmp_path):
+    for number in ("17", "18"):
+        hand_in(f"{number}/01.jsonl", line(number, right(number)))
+    (tmp_path / "list.csv").write_text("number\n17\n18\n", encoding="utf-8")
+    told = []
+    marked.mark_folder(hand_in.folder, tmp_path / "list.csv", tmp_path / "marks", progress=told.append)
+    assert told[0] == "Reading: 1 hand-ins" and told[-1] == "Marking: 2 of 2 students"

@@ -200,6 +200,18 @@ def test_guesses_are_no_exercises_and_made_up_ones_do_not_count(hand_in):
     assert not found["17"].marks and said(flags, "17") == "not counted: an exercise there is not"
 
 
+@pytest.mark.parametrize("when", ["0001-01-01T00:00:00+23:59", "9999-12-31T23:59:59-23:59"])
+def test_the_ends_of_all_time_break_nothing(hand_in, when):
+    hand_in("17/01.jsonl", line("17", "9 g", when), line("17", right("17")))
+    assert marks(hand_in, "number\n17\n")[0]["17"].marks[HONEY].right
+
+
+def test_endless_answers_cost_no_time_without_end(hand_in):
+    hand_in("17/01.jsonl", line("17", "9 " * 1_000_000), *(line("17", f"{n} lb") for n in range(9, 5_000)))
+    found, flags, _ = marks(hand_in, "number\n17\n")
+    assert found["17"].marks[HONEY].tries < 301 and "more than 300 answers" in said(flags, "17")
+
+
 # --- the table of rules -------------------------------------------------------------------------------------------
 
 HEADS = "lesson,due,right_first,right_later,after_solution,off_a_day,last_day\n"
