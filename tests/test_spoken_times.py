@@ -23,6 +23,11 @@ GOOD_TO = Control("error", "Hygrometer good to", "", 0, 10, 1, 3)
         ("an hour", 60),
         ("an hour and a half", 90),
         ("one and a half hours", 90),
+        ("half hour", 30),
+        ("quarter of an hour", 15),
+        ("a quarter hour", 15),
+        ("one hour", 60),
+        ("an hour and a quarter", 75),
         ("1 h 10", 70),
         ("1h10", 70),
         ("1½ h", 90),
@@ -58,6 +63,7 @@ def test_what_is_no_time(text):
 
 def test_an_hour_is_no_mass():
     assert read_text("half an hour").unit == "min"
+    assert WAIT.floats("the wait", "a minute") == 1 and WAIT.floats("the wait", "half a minute") == 0.5
     with pytest.raises(StudentError):
         In("g", example="20 g").floats("the mass", "half an hour")
 
