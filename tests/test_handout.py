@@ -170,9 +170,14 @@ def test_a_copy_changed_by_hand_says_so_and_goes_back(teaching, capsys):
     change_values(teaching)
     mine, path = exercise_values.values().id, teaching / "datasets" / "exercise_values.csv"
     card = benches.start("02")
-    assert "changed by hand" in card.said.value and mine in capsys.readouterr().out
+    said = capsys.readouterr().out
+    assert "changed by hand" in card.told.value and mine in said and "changed by hand on this machine" in said
     card.act()
-    assert "are back" in card.said.value and path.read_bytes() == (files.folder() / path.name).read_bytes()
+    assert (
+        "are back" in card.said.value
+        and not card.told.value
+        and path.read_bytes() == (files.folder() / path.name).read_bytes()
+    )
     assert exercise_values.values().id == own_values.class_values().id
     kept = path.with_name("exercise_values.mine.csv")
     assert exercise_values.survey(kept).id == mine and benches.start("02") is None

@@ -68,11 +68,13 @@ def start(lesson):
     """The first cell of a lesson: versions, the id of the exercise values and whose they are; a card if changed by hand."""
     version, values, name = importlib.metadata.version("pastrylab"), exercise_values.values(), answers.student()
     print(f"Lesson {lesson} · pastrylab {version} · pint {pint.__version__} · exercise values {values.id}")
-    print(f"Your exercises use values drawn for: {name}." if name else "Your exercises use the class values.")
+    by_hand = own_values.by_hand()
+    whose = "values changed by hand on this machine" if by_hand else "the class values"
+    print(f"Your exercises use values drawn for: {name}." if name else f"Your exercises use {whose}.")
     _, torn = answers.read(lesson)
     if torn:
         print(f"In my-answers/{lesson}.jsonl line {', '.join(map(str, torn))} could not be read and was passed over.")
-    return OwnValuesCard() if own_values.by_hand() else None
+    return OwnValuesCard() if by_hand else None
 
 
 def check_installation():
