@@ -17,6 +17,7 @@ FOLDERS = {
     "04": "sugars",
     "06": "moulds",
     "07": "storage",
+    "09": "labday",
 }
 
 

@@ -16,6 +16,7 @@ import arithmetic_05
 import arithmetic_06
 import arithmetic_07
 import arithmetic_08
+import arithmetic_09
 import pytest
 
 from pastrylab.course.catalogue import EXERCISES
@@ -38,6 +39,7 @@ LESSONS = (
     arithmetic_06,
     arithmetic_07,
     arithmetic_08,
+    arithmetic_09,
 )
 ANSWERS = {which: answer for lesson in LESSONS for which, answer in lesson.ANSWERS.items()}
 ON_THE_WAY = {which: shown for lesson in LESSONS for which, shown in lesson.ON_THE_WAY.items()}

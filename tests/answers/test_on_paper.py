@@ -10,7 +10,7 @@ from pastrylab.school.engine import case
 
 STUDENTS = ["", "Ana", "Bo", "Chidi", "Daria", "Emre"]
 # Their last step is in words: boxes are sold whole, moulds are filled whole.
-WHOLE = {"08.break-even", "06.moulds-for-an-order"}
+WHOLE = {"08.break-even", "06.moulds-for-an-order", "09.moulds-for-boxes", "09.cartons-for-two-sections"}
 
 
 @pytest.mark.parametrize(
