@@ -28,6 +28,7 @@ _TOPICS = {
     "mending": "trade.mending",
     "mixing": "trade.mixing",
     "moulds": "trade.moulds",
+    "orders": "trade.orders",
     "planning": "trade.planning",
     "probelog": "logs",
     "purchasing": "trade.purchasing",

@@ -150,3 +150,13 @@ def test_a_figure_keeps_its_own_artists_on_a_narrow_page(narrow_page):
             assert lost == [], (figure, lost)
             tried += 1
     assert tried > 15
+
+
+def test_the_timeline_of_a_lab_day(own_workbook, narrow_page):
+    bench = benches.labday.order_bench()
+    bench.press.click()
+    for by in ("by pair", "by machine"):
+        bench.shown.by.value = by
+        found = list(read_on_a_telephone(bench.shown.picture.figure))
+        assert [text for text, _, inside in found if not inside] == []
+        assert [text for text, pixels, _ in found if pixels < LEAST] == []

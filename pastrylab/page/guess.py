@@ -15,7 +15,7 @@ _BENCHES = weakref.WeakSet()
 
 @dataclass(frozen=True)
 class Asked:
-    """What a guess is about. unit: "g", "min" or "percent", in which the result is given; thing: as a sentence names it.
+    """What a guess is about. unit: "g", "min", "h" or "percent", in which the result is given; thing: as a sentence names it.
 
     >>> Asked("02", "seed", "g", "the bowl").id
     '02.guess.seed'
@@ -56,8 +56,8 @@ class Asked:
         """
         if self.unit == "percent":
             return show(Q(round(number, 1 if number < 10 else 0), "percent"), 3)
-        if self.unit == "min":
-            return show(Q(number, "min"), 2)
+        if self.unit in ("min", "h"):
+            return show(Q(number, self.unit), 2 if self.unit == "min" else 3)
         return us_mass(number) if system == "US" else show(Q(number, "g"), 3)
 
 
@@ -95,8 +95,8 @@ def _typed(asked, said, number, system):
     if asked.unit == "percent":
         return said
     typed = read_text(said).unit
-    if asked.unit == "min":
-        return said if typed == "min" else f"{said}, that is {asked.written(number, system)}"
+    if asked.unit in ("min", "h"):
+        return said if typed == asked.unit else f"{said}, that is {asked.written(number, system)}"
     in_force = typed in (("g", "kg") if system == "metric" else ("oz", "lb", us_unit("g"), us_unit("kg")))
     return said if in_force else f"{said}, that is {asked.written(number, system)}"
 

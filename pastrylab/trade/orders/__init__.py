@@ -1,6 +1,8 @@
 """An order of moulded chocolates: what it takes of moulds, chocolate and filling, and what to buy for it."""
 
+from pastrylab.trade.orders.day import Pace, lab_of, steps_of
 from pastrylab.trade.orders.flavours import Flavour, flavour, flavours
+from pastrylab.trade.orders.hours import read_hours, read_moment
 from pastrylab.trade.orders.quantities import Bowl, Ordered, Quantities, quantities
 from pastrylab.trade.orders.reading import read_order
 from pastrylab.trade.orders.requisition import Line, requisition, table
@@ -10,11 +12,16 @@ __all__ = [
     "Flavour",
     "Line",
     "Ordered",
+    "Pace",
     "Quantities",
     "flavour",
     "flavours",
+    "lab_of",
     "quantities",
+    "read_hours",
+    "read_moment",
     "read_order",
     "requisition",
+    "steps_of",
     "table",
 ]

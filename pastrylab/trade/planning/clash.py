@@ -6,7 +6,7 @@ from pastrylab.ground.units import StudentError
 from pastrylab.trade.planning import solving
 from pastrylab.trade.planning.clashes import Change, NoPlan
 from pastrylab.trade.planning.model import build
-from pastrylab.trade.planning.steps import clock, span
+from pastrylab.trade.planning.steps import DAY, clock, span
 
 _SORTS = ("thing", "machine", "teams", "hours")
 
@@ -131,7 +131,7 @@ def _in_words(lab, sort, name, count):
         return f"{count} more of {name}"
     day, way = name
     opens, closes = lab.hours[day]
-    on = f" on day {day + 1}" if len(lab.hours) > 1 else ""
+    on = f" on day {opens // DAY + 1}" if len(lab.hours) > 1 else ""
     if way == "earlier":
         return f"a beginning {span(count)} earlier{on}, at {clock(opens - count)}"
     return f"an end {span(count)} later{on}, at {clock(closes + count)}"

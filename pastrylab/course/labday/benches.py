@@ -1,0 +1,61 @@
+"""Benches of lesson 09: the Larkmoor order, nuts first in a machine, a ganache without its night, one's own lab day, a label."""
+
+from pastrylab.course.labday.label_bench import LabelBench
+from pastrylab.course.labday.nuts import DONE, ORDERS, OneMachine
+from pastrylab.course.labday.order_bench import OrderBench
+from pastrylab.course.labday.own_day import OwnDay
+from pastrylab.page.bench import Bench, Control
+from pastrylab.page.cards import GuessCard
+
+_LESSON = "09"
+
+
+def guess_begin():
+    """The guess before the order is planned."""
+    return GuessCard(
+        _LESSON,
+        "begin",
+        "96 dark ganaches, 60 raspberry ganaches and 84 hazelnut pralines are fetched tomorrow at 12:30. Eight pairs, two "
+        "machines, two mornings from 8:00 to 12:30. How many hours before the boxes are fetched must the first hand be at "
+        "work, at the latest? Commit to a number before you look.",
+        "5 h",
+        most="28.5 h",
+    )
+
+
+def order_bench():
+    """The Larkmoor order, planned when asked."""
+    return OrderBench()
+
+
+def nuts_bench():
+    """One machine and three flavours, hazelnut first."""
+    controls = (
+        Control("each", "Casting a flavour takes", "min", 10, 75, 5, 40),
+        Control("kind", "Wiping for another couverture", "min", 5, 40, 5, 25),
+        Control("allergen", "Taking apart and washing", "min", 30, 70, 5, 50),
+    )
+    choices = (
+        ("order", "In what order", [(one, one) for one in ORDERS]),
+        ("between_two", "Between two", [(one, one) for one in reversed(DONE)]),
+    )
+    legend = (
+        "Each bar is a flavour in the machine, crossed bars are cleaning. Dark and raspberry are cast in the same couverture, "
+        "hazelnut in milk couverture. All three contain milk and soy. Minutes are common practice, no source."
+    )
+    return Bench(OneMachine(), controls, legend, choices)
+
+
+def no_night_bench():
+    """An order to be made and fetched within one day."""
+    return OwnDay("4 boxes of 12 dark ganache\n3 boxes of 12 raspberry ganache", "7:00-18:30")
+
+
+def own_bench():
+    """Your own order in your own lab."""
+    return OwnDay()
+
+
+def label_bench():
+    """The draft of a label for one flavour of the day."""
+    return LabelBench()

@@ -1,0 +1,147 @@
+"""One's own order in one's own lab: typed in words, planned, printed, kept; and planned again when it runs late."""
+
+import base64
+import csv
+import io
+
+import ipywidgets as widgets
+from markupsafe import Markup
+
+from pastrylab.course.labday.late import Late
+from pastrylab.course.labday.planned import lab, mould_counts, planned
+from pastrylab.ground.units import Number, Share, StudentError
+from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field
+from pastrylab.page.form import Form
+from pastrylab.page.formula.tab import table_html
+from pastrylab.page.keeper import Keeper, Thing
+from pastrylab.page.lab_day.sheets import lab_day_html
+from pastrylab.page.lab_day.shown import PlanShown
+from pastrylab.page.lab_day.timeline import work_of
+from pastrylab.page.parts import part
+from pastrylab.trade.orders import read_order, requisition, table
+from pastrylab.trade.orders.hours import read_hours
+from pastrylab.trade.planning import AIMS
+
+ORDER = "5 boxes of 12 dark ganache\nraspberry; 4 dozen\n70 hazelnut praline"
+HOURS = "8:00-12:30; next day 8:00-12:30"
+_REJECTS = Share(at_most=None, below=1, example="10 %")
+_LONGEST = 20_000  # characters of an order
+
+
+class OwnDay(Form):
+    """An order and a lab in boxes, one button, and what comes of it. It opens with an order of the Larkmoor kitchen."""
+
+    def __init__(self, order=ORDER, hours=HOURS):
+        self.order = TypedArea(description="The order", rows=5, **field("520px"))
+        self.boxes = {
+            "pairs": answer_box("Pairs at work", "8"),
+            "machines": answer_box("Tempering machines", "2"),
+            "rejects": answer_box("Rejects", "10 %"),
+            "hours": answer_box("Open", HOURS),
+        }
+        self.moulds = {name: answer_box(f"Moulds, {name}", "8") for name in mould_counts()}
+        self.aim = widgets.Dropdown(options=list(AIMS), description="Plan for the", **field("300px"))
+        self._opens = {"order": order, "pairs": "8", "machines": "2", "rejects": "10 %", "hours": hours}
+        self._opens |= {name: str(count) for name, count in mould_counts().items()}
+        for name, text in self._opens.items():
+            self._box(name).value = text
+        self.press = button("Plan it", "Moulds, shopping and the day of this order")
+        self.shown, self.papers, self.late = PlanShown(), widgets.HTML(layout=WIDE), Late()
+        self._made = None, ""
+        box = self.boxes
+        rows = [[self.order], [box["hours"]], [box["pairs"], box["machines"]], [*self.moulds.values()]]
+        rows += [[box["rejects"], self.aim], [self.press]]
+        typed = [self.order, *box.values(), *self.moulds.values()]
+        self.keeper = Keeper("orders", "order", self._thing, self._opened, typed)
+        super().__init__(rows, self.press, self.plan, [self.shown, self.papers, self.late, self.keeper])
+
+    def _box(self, name):
+        return self.order if name == "order" else self.boxes.get(name) or self.moulds[name]
+
+    def _whole(self, name, least):
+        label, text = self._box(name).description, self._box(name).value
+        number = Number(at_least=least, at_most=1000, example="8").floats(f"'{label}'", text)
+        if number != int(number):
+            raise StudentError(f"{text.strip()} for '{label}'", "a whole number", "8")
+        return int(number)
+
+    def read(self):
+        """(order, rejects, Lab) of the boxes. Raises StudentError for what cannot be read."""
+        if len(self.order.value) > _LONGEST:
+            raise StudentError("a very long order", "a line a flavour", "60 dark ganache")
+        order = read_order(self.order.value)
+        rejects = _REJECTS.floats("'Rejects'", self.boxes["rejects"].value)
+        moulds = {name: self._whole(name, 0) for name in self.moulds}
+        hours = read_hours(self.boxes["hours"].value)
+        return order, rejects, lab(self._whole("pairs", 1), self._whole("machines", 1), moulds, hours)
+
+    def plan(self):
+        """Read the boxes, plan, and show it all."""
+        self.shown.clear()
+        self.papers.value = ""
+        self.late.forget()
+        day = planned(*self.read(), self.aim.value)
+        self.say(_taken(day.found))
+        self.shown.show(day.plan)
+        if self._made[0] is not day:
+            self._made = day, _papers(day)
+        self.papers.value = self._made[1]
+        if day.fits:
+            self.late.wait(day)
+
+    # --- kept for another day ---------------------------------------------------------------------------------------
+
+    def _thing(self):
+        """What is kept: the boxes as they are typed. Raises StudentError for what cannot be read."""
+        typed = {name: self._box(name).value.strip() for name in self._opens}
+        if typed == self._opens:
+            raise StudentError("the order this page opens with", "an order or a lab of your own", "48 dark ganache")
+        self.read()
+        out = io.StringIO()
+        csv.writer(out, lineterminator="\n").writerows([*typed.items(), ("aim", self.aim.value)])
+        return Thing(out.getvalue())
+
+    def _opened(self, _name, thing):
+        """Put a kept order back into the boxes, and plan it."""
+        held = {line[0].strip(): line[1].strip() for line in csv.reader(io.StringIO(thing.text)) if len(line) == 2}
+        if "order" not in held:
+            raise StudentError(
+                "a file that holds no order", "one that this bench has kept", "another one from the list"
+            )
+        for name in self._opens:
+            self._box(name).value = held.get(name, "")
+        self.aim.value = held.get("aim") if held.get("aim") in AIMS else next(iter(AIMS))
+        self.act()
+
+
+def _taken(found):
+    """What an order takes, a sentence a flavour."""
+    for one in found.flavours:
+        allergens = ", ".join(sorted(one.allergens)) or "none of the nine of US law, by its ingredients"
+        yield (
+            f"{one.name}: {one.pieces} good pieces are {one.fills} fills of {one.mould}, {one.cast} pieces cast. "
+            f"Allergens: {allergens}."
+        )
+
+
+def _papers(day):
+    """The requisition, and all there is to print and to buy by, as links."""
+    rows = table(requisition([day.found.ingredients]))
+    links = _link("requisition.csv", _as_csv(rows), "text/csv", "The requisition for a spreadsheet")
+    if day.fits:
+        title = f"Lab day: {', '.join(f'{one.pieces} {one.name}' for one in day.found.flavours)}"
+        page = part("sheet", title=title, body=Markup(lab_day_html(title, day.found, day.plan)))
+        links += _link("plan.csv", _as_csv(work_of(day.plan)), "text/csv", "Who does what, for a spreadsheet")
+        links += _link("day.html", str(page), "text/html", "Timelines and a bench sheet for each pair, to print")
+    return table_html("To fetch and to buy", rows[0], rows[1:]) + links
+
+
+def _as_csv(rows):
+    out = io.StringIO()
+    csv.writer(out).writerows(rows)
+    return f"\ufeff{out.getvalue()}"
+
+
+def _link(name, text, kind, words):
+    data = base64.b64encode(text.encode()).decode("ascii")
+    return str(part("export", data=data, name=name, kind=kind, words=words))
