@@ -163,3 +163,8 @@ def test_a_torn_line_is_counted_from_one(own_workbook):
     path = answers.folder() / "02.jsonl"
     path.write_bytes(b"torn\n\n" + path.read_bytes() + b"torn too\n")
     assert answers.read("02")[1] == [1, 4]
+
+
+@pytest.mark.parametrize("typed", ["17", "017", " 17. ", "No. 17"])
+def test_a_number_typed_in_any_hand_draws_the_same(own_workbook, typed):
+    assert answers.set_student(typed) == answers.student() == "17"

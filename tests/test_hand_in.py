@@ -78,8 +78,7 @@ def test_the_zip_holds_the_lines_as_they_stand_and_the_values_they_were_given_un
 
 def test_who_begins_without_a_number_loses_and_splits_nothing(own_workbook):
     answers.record("05", "05.highest-reading", "0.1")
-    answers.set_student("017")
-    answers.record("05", "05.highest-reading", "0.2", student=answers.student())
+    answers.record("05", "05.highest-reading", "0.2", student="017")
     answers.set_student("17")
     answers.record("05", "05.highest-reading", "0.3", student=answers.student())
     made = handing_in.hand_in("05", "17.", day=DAY)

@@ -13,6 +13,7 @@ from pathlib import Path
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values
+from pastrylab.school.class_list import number_named
 from pastrylab.school.draws import student_named
 
 LONGEST_ANSWER = 2000
@@ -203,17 +204,18 @@ def student():
 
 
 def set_student(name):
-    """Remember a name or class number for all lessons; "" goes back to the class values. Returns it as it counts.
+    """Remember a name or class number for all lessons; "" goes back to the class values. Returns it as it counts: a number
+    is the same with noughts before it or a full stop behind.
 
     Raises OSError where the disk does not take it.
 
     >>> import tempfile
     >>> from unittest import mock
     >>> with tempfile.TemporaryDirectory() as own, mock.patch.dict("os.environ", PASTRYLAB_WORKBOOK=own):
-    ...     set_student("  Class  7 ")
-    'class 7'
+    ...     set_student("  Class  7 "), set_student("017.")
+    ('class 7', '17')
     """
-    name = student_named(name)[:_LONGEST_NAME]
+    name = number_named(name)[:_LONGEST_NAME]
     folder().mkdir(parents=True, exist_ok=True)
     (folder() / "student.txt").write_text(name + "\n", encoding="utf-8")
     return name
