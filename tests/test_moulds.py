@@ -227,6 +227,7 @@ _FREE = moulds.by_water("760 g", "958 g", 28)
         lambda: moulds.by_water("760 g", "958 g", 27.5),
         lambda: moulds.by_water("760 g", "958 g", 0),
         lambda: moulds.by_water("760 g", "958 g", 28, _FREE),
+        lambda: moulds.by_weighing("760 g", "958 g", 28, "1270 g/mL"),
         lambda: moulds.shell(_BALL, "15 mm"),
         lambda: moulds.shell(_FREE, "1.5 mm"),
         lambda: moulds.shell_by_weighing("760 g", "761 g", 28),
@@ -256,6 +257,7 @@ def test_refused(call):
         (lambda: moulds.rounded_bar("20 mm", "20 mm", "10 mm", "10 mm"), 2.094),  # a half ball
         (lambda: moulds.by_water("1 lb", "1.5 lb", 24), 9.467),
         (lambda: moulds.by_water("760 g", "958 g", "28"), 7.084),
+        (lambda: moulds.by_weighing("760 g", "1010 g", 28, "1250 kg/m3"), 7.143),
         (lambda: moulds.hemisphere("30 mm", rule="0 mm"), 7.069),
         (lambda: moulds.hemisphere("0.9 cm", rule="0.1 mm"), 0.191),
         (lambda: moulds.hemisphere("0.9 mm", rule="0 mm"), 0.0),

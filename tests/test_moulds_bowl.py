@@ -98,6 +98,22 @@ def test_the_need_is_just_enough(fills, rest, cap, spread):
     assert need.in_bowl == pytest.approx(need.leaves + need.comes_back)
 
 
+def test_pieces_from_a_batch_whichever_runs_out_first():
+    found = moulds.made("1.2 kg", "3 kg", "4.4 g", "3.9 g", 28, "10 %")  # 272 pieces of filling: 9 moulds; chocolate 27
+    assert (found.fills, found.cast, found.short) == (9, 252, "filling")
+    assert found.good == pytest.approx(226.8)
+    assert found.filling_left.m_as("g") == pytest.approx(1200 - 252 * 4.4)
+    assert found.chocolate_left.m_as("g") == pytest.approx(3000 - 252 * 3.9)
+    by_chocolate = moulds.made("3 kg", "1 kg", "4.4 g", "3.9 g", 28)  # 1000 / 109.2 = 9.2
+    assert (by_chocolate.fills, by_chocolate.short) == (9, "chocolate")
+    assert moulds.made("1 kg", "1 kg", "4 g", "4 g", 25).chocolate_left.m_as("g") == 0
+    with pytest.raises(StudentError) as told:
+        moulds.made("1 kg", "80 g", "4.4 g", "3.9 g", 28)
+    assert told.value.given == "1000 g of filling and 80 g of chocolate for a mould of 28"
+    assert told.value.example == "124 g of filling and 110 g of chocolate"
+    assert moulds.made("123.2 g", "1 kg", "4.4 g", "3.9 g", 28).fills == 1  # exactly one mould
+
+
 def test_a_batch_for_pieces_divides_by_what_is_left_behind():
     assert moulds.batch("4.4 g", 392, "5 %").m_as("g") == pytest.approx(392 * 4.4 / 0.95)
 
@@ -132,6 +148,7 @@ def test_an_end_lies_between_all_moulds_and_one(fills, at_hand, hands, sets):
         (lambda: moulds.mould("7 mL", "8 g", "0 g", 28, "15.1 g").shells, 224),  # 239.1 g of 239.12 g
         (lambda: moulds.need(ONE, "2", "0.1 kg").leaves, 234),
         (lambda: len(moulds.from_bowl("2 lb", ONE, 5).casts), 5),
+        (lambda: moulds.made("1 kg", "1 kg", "4 g", "4 g", 25).fills, 10),
         (lambda: moulds.earliest_end(2, 1, "0 min", "1 h").m_as("min"), 120),
     ],
 )
@@ -161,6 +178,7 @@ def test_shells_and_losses_beyond_what_was_poured_are_told_by_weight():
         lambda: moulds.need("28 cavities", 2),
         lambda: moulds.from_bowl("1 kg", 28, 3),
         lambda: moulds.from_bowl("-1 g", ONE, 3),
+        lambda: moulds.made("100 g", "3 kg", "4.4 g", "3.9 g", 28),
         lambda: moulds.batch("4.4 g", 392, "100 %"),
         lambda: moulds.earliest_end(14, 0, "10 min", "60 min"),
         lambda: moulds.earliest_end(14, 4, "10", "60 min"),

@@ -9,6 +9,17 @@ from hypothesis import strategies as st
 from pastrylab import Formula, moulds
 from pastrylab.ground.units import Q, StudentError
 
+CASSON = "Casson on a rheometer maker's published fit (milk 14.28 Pa, 1.863 Pa s; dark 29.02 Pa, 6.056 Pa s)"
+
+
+@pytest.mark.parametrize(
+    ("kind", "rate", "stress", "tolerance"),
+    [("milk", 5, 46.66, 0.03), ("milk", 20, 97.67, 0.06), ("dark", 5, 118.59, 0.07), ("dark", 40, 438.95, 0.26)],
+)
+def test_casson(outside, kind, rate, stress, tolerance):
+    got = moulds.casson_stress(rate, *moulds.EXAMPLES[kind])
+    outside(quantity=f"Casson, {kind} at {rate} 1/s, Pa", expected=stress, got=got, tolerance=tolerance, source=CASSON)
+
 
 def test_the_film_a_yield_stress_holds_up(outside):
     film = moulds.film_by_yield(14.28, "1.2 g/mL")
@@ -19,6 +30,16 @@ def test_the_film_a_yield_stress_holds_up(outside):
     assert moulds.film_by_yield(14.28, "1.2 g/mL", 30).mm == pytest.approx(2 * film.mm)  # sine of 30 degrees is a half
     assert film.thickness.m_as("mm") == film.mm
     assert str(film).startswith("1.2 mm, anywhere from 0.5 to 3.2 mm: an illustration. Tapping")
+
+
+def test_setting_while_it_drains_scales_as_published():
+    one = moulds.film_by_setting(2, "15 mm", "10 min", "1.2 g/mL")
+    # sqrt(2 x 0.015 / (1200 x 9.80665 x 600)) = 6.519e-5 m
+    assert one.mm == pytest.approx(0.06519, rel=1e-3)
+    assert moulds.film_by_setting(8, "15 mm", "10 min", "1.2 g/mL").mm == pytest.approx(2 * one.mm)
+    assert moulds.film_by_setting(2, "60 mm", "10 min", "1.2 g/mL").mm == pytest.approx(2 * one.mm)
+    assert moulds.film_by_setting(2, "15 mm", "40 min", "1.2 g/mL").mm == pytest.approx(one.mm / 2)
+    assert one.high / one.low == pytest.approx(7)
 
 
 def test_flow_says_directions_with_sources_and_no_figures():
@@ -125,6 +146,9 @@ def test_a_cup_finds_the_density_within_its_error(empty, holds, density, step):
         lambda: moulds.film_by_yield(-1),
         lambda: moulds.film_by_yield(14, slope=0),
         lambda: moulds.film_by_yield(14, "12 g/mL"),
+        lambda: moulds.film_by_setting(0, "15 mm", "10 min"),
+        lambda: moulds.film_by_setting(2, "15 mm", "0 min"),
+        lambda: moulds.casson_stress(-5, 14, 2),
         lambda: moulds.contraction("0 %"),
         lambda: moulds.contraction("150 %"),
         lambda: moulds.cracks(0.8, 0.2),

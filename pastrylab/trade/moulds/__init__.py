@@ -5,14 +5,15 @@ from pastrylab.trade.moulds.cavities import (
     Cavity,
     bar,
     by_water,
+    by_weighing,
     cone,
     dome,
     hemisphere,
     rounded_bar,
     surest,
 )
-from pastrylab.trade.moulds.day import Cast, Day, batch, earliest_end, from_bowl
-from pastrylab.trade.moulds.draining import EXAMPLES, Film, film_by_yield
+from pastrylab.trade.moulds.day import Cast, Day, Made, batch, earliest_end, from_bowl, made
+from pastrylab.trade.moulds.draining import EXAMPLES, Film, casson_stress, film_by_setting, film_by_yield
 from pastrylab.trade.moulds.fill import Piece, piece, piece_by_mass
 from pastrylab.trade.moulds.filling_density import Density, density_by_cup, density_of
 from pastrylab.trade.moulds.release import MOST_IN_LENGTH, Contraction, Cracks, contraction, cracks, flow
@@ -28,6 +29,7 @@ __all__ = [
     "EXAMPLES",
     "Fills",
     "Film",
+    "Made",
     "Mould",
     "Need",
     "Piece",
@@ -36,6 +38,8 @@ __all__ = [
     "bar",
     "batch",
     "by_water",
+    "by_weighing",
+    "casson_stress",
     "cone",
     "contraction",
     "cracks",
@@ -44,10 +48,12 @@ __all__ = [
     "dome",
     "earliest_end",
     "fills",
+    "film_by_setting",
     "film_by_yield",
     "flow",
     "from_bowl",
     "hemisphere",
+    "made",
     "mould",
     "need",
     "piece",

@@ -221,6 +221,25 @@ def by_water(empty, full, cavities, like=None, scale="1 g"):
     return _weighed("water", empty, full, cavities, WATER, 0.0, like, scale)
 
 
+@takes(
+    empty=_MASS,
+    full=_MASS,
+    cavities=CAVITIES,
+    density=In("g/mL", above=0.2, at_most=3, example="1.27 g/mL"),
+    density_error=In("g/mL", at_least=0, at_most=1, example="0.03 g/mL"),
+    scale=SCALE,
+)
+def by_weighing(empty, full, cavities, density, density_error="0.03 g/mL", like=None, scale="1 g"):
+    """A cavity by weighing the mould filled level with something of known `density`, such as fluid chocolate: a Cavity.
+
+    As by_water, with the error of the density on top. Weigh before it sets: it shrinks. Raises StudentError as by_water.
+
+    >>> print(by_weighing("760 g", "1010 g", 28, "1.25 g/mL"))
+    7.14 mL, 6.74 to 7.55 mL (free form, weighed full)
+    """
+    return _weighed("weighed full", empty, full, cavities, density, density_error, like, scale)
+
+
 def _weighed(way, empty, full, cavities, density, density_error, like, scale):
     cavities = whole(cavities, "cavities")
     inside = full - empty

@@ -3,12 +3,13 @@
 import math
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Number, takes
+from pastrylab.ground.units import In, Number, Quantity, StudentError, in_digits, takes
 from pastrylab.trade.moulds.bowl import REJECTS, mould_of
-from pastrylab.trade.moulds.cavities import whole
+from pastrylab.trade.moulds.cavities import CAVITIES, whole
 
 _FILLS = Number(at_least=1, at_most=2000, example="14")
 _GRAMS = In("g", at_least=0, at_most=1e6, example="2 kg")
+_STOCK = In("g", above=0, at_most=1e6, example="2 kg")
 _MINUTES = In("min", at_least=0, at_most=2880, example="15 min")
 _SLACK = 1e-9
 
@@ -82,6 +83,62 @@ def _closed(usable, one, cast):
     if not one.caps or usable - one.spread >= cast * one.caps - _SLACK:
         return cast
     return math.floor(max(usable - one.spread, 0.0) / one.caps + _SLACK)
+
+
+@dataclass(frozen=True)
+class Made:
+    """Pieces that filling and chocolate allow: `cast` and `good` (plain numbers), whole `fills`, `short` ("filling" or
+    "chocolate"), which runs out first, and what is left over of each.
+
+    >>> made("1.2 kg", "3 kg", "4.4 g", "3.9 g", 28, "10 %").short
+    'filling'
+    """
+
+    fills: int
+    cast: int
+    good: float
+    short: str
+    filling_left: Quantity
+    chocolate_left: Quantity
+
+
+@takes(
+    filling=_STOCK,
+    chocolate=_STOCK,
+    filling_each=In("g", above=0, example="4.4 g"),
+    chocolate_each=In("g", above=0, example="3.9 g"),
+    cavities=CAVITIES,
+    rejects=REJECTS,
+)
+def made(filling, chocolate, filling_each, chocolate_each, cavities, rejects="0 %"):
+    """Pieces from a batch: whole moulds of what filling and chocolate both allow, whichever runs out first. A Made.
+
+    chocolate: what may leave the bowl (without what must be in it at the last mould and its dead rest). chocolate_each:
+    shell and cap, with losses. Raises StudentError where not one mould can be filled.
+
+    >>> made("1.2 kg", "3 kg", "4.4 g", "3.9 g", 28, "10 %").cast
+    252
+    """
+    cavities = whole(cavities, "cavities")
+    of_filling = math.floor(filling / (filling_each * cavities) + _SLACK)
+    of_chocolate = math.floor(chocolate / (chocolate_each * cavities) + _SLACK)
+    fills = min(of_filling, of_chocolate)
+    if not fills:
+        raise StudentError(
+            f"{in_digits(filling, 4)} g of filling and {in_digits(chocolate, 4)} g of chocolate for a mould of {cavities}",
+            "enough of both for one mould",
+            f"{math.ceil(filling_each * cavities)} g of filling and {math.ceil(chocolate_each * cavities)} g of chocolate",
+        )
+    by_pieces = filling / filling_each <= chocolate / chocolate_each
+    cast = fills * cavities
+    left = (filling - cast * filling_each, chocolate - cast * chocolate_each)
+    return Made(
+        fills,
+        cast,
+        cast * (1 - rejects),
+        "filling" if by_pieces else "chocolate",
+        *(Quantity(max(m, 0.0), "g") for m in left),
+    )
 
 
 @takes(
