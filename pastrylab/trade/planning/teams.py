@@ -1,5 +1,6 @@
 """Who does what: the steps and cleanings of a plan shared out among its pairs, nobody in two places."""
 
+import functools
 from dataclasses import dataclass
 
 from pastrylab.trade.planning.placed import Placed
@@ -41,9 +42,14 @@ def shared_out(plan):
     >>> sorted(task.teams for task in shared_out(plan))
     [(1,), (2,)]
     """
-    work = sorted(_work(plan), key=lambda w: (w[0], w[1], w[3].step.name))
-    by_hand = _in_turn(work, plan.lab.teams)
-    numbers = _numbered(_evenly(work, plan.lab.teams, by_hand))
+    return _shared_out(plan.placed, plan.lab.teams)
+
+
+@functools.lru_cache(maxsize=16)  # a plan is shown by pair, by sheet and as a table: solved once, and the same in all
+def _shared_out(placed, teams):
+    work = sorted(_work(placed), key=lambda w: (w[0], w[1], w[3].step.name))
+    by_hand = _in_turn(work, teams)
+    numbers = _numbered(_evenly(work, teams, by_hand))
     return tuple(
         Task(f"clean {p.step.machine} {p.machine}" if cleans else p.step.name, begins, ends, who, p, cleans)
         for (begins, ends, _, p, cleans), who in zip(work, numbers, strict=True)
@@ -63,9 +69,9 @@ def by_team(plan):
     return {n: tuple(task for task in tasks if n in task.teams) for n in range(1, plan.lab.teams + 1)}
 
 
-def _work(plan):
+def _work(placed):
     """(begins, ends, teams, placed, whether it is a cleaning) of all that wants hands."""
-    for one in plan.placed:
+    for one in placed:
         if one.step.teams:
             yield one.begins, one.ends, one.step.teams, one, False
         if one.cleaning:
