@@ -48,6 +48,11 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
     )
     flags = [*marks.flags, *(marking.Flag("", where, says) for where, says in troubles)]
     flags += [marking.Flag("", "", says) for says in people.left_out]
+    lessons = {which.partition(".")[0] for one in marks.students for which in one.marks}
+    flags += [
+        marking.Flag("", f"lesson {one}", "no row for it in marking.csv: right, but no points")
+        for one in sorted(lessons - worth.keys())
+    ]
     foreign = _foreign(hand_ins, known)
     _write_all(Path(out), marks, flags, foreign)
     return _said(marks, flags, hand_ins, foreign, Path(out))
@@ -136,7 +141,7 @@ def _lessons(marks):
 
 def _who(one):
     student = one.student
-    return student.number, student.name, student.section if one.listed else "not in the list"
+    return student.written or student.number, student.name, student.section if one.listed else "not in the list"
 
 
 def _cell(value):

@@ -37,7 +37,8 @@ def number_named(text):
 
 @dataclass(frozen=True)
 class Student:
-    """One of a class: number as it counts, name, section ("" where the list has none), and days allowed beyond each due.
+    """One of a class: number as it counts, name, section ("" where the list has none), days allowed beyond each due, and
+    the number as the list writes it.
 
     >>> Student("17", "an invented name", "A").extra_days
     0
@@ -47,6 +48,7 @@ class Student:
     name: str = ""
     section: str = ""
     extra_days: int = 0
+    written: str = ""
 
 
 @dataclass(frozen=True)
@@ -81,7 +83,7 @@ def class_list(source, name="the class list"):
     Columns unknown here are left alone. Raises StudentError for a file without numbers or with one twice.
 
     >>> class_list("Student ID,Last Name,First Name,Section\n017,Doe,Ana,A\n").students[0]
-    Student(number='17', name='Ana Doe', section='A', extra_days=0)
+    Student(number='17', name='Ana Doe', section='A', extra_days=0, written='017')
     """
     text = source if isinstance(source, str) else decode(source, name)
     (first, heads), *rows = rows_of(text, [one for names in _COLUMNS.values() for one in names], name)
@@ -108,7 +110,7 @@ def class_list(source, name="the class list"):
         seen[number] = row
         whole = cell.get("name") or " ".join(filter(None, (cell.get("first"), cell.get("last"))))
         days = _days(cell.get("extra days", ""), f"{name}, row {row}, column 'extra days'")
-        students.append(Student(number, whole, cell.get("section", ""), days))
+        students.append(Student(number, whole, cell.get("section", ""), days, cell["number"]))
     if not students:
         raise StudentError(f"{name}, without a student", "a row for each", "17,a name,A")
     return ClassList(tuple(students), tuple(left_out))

@@ -42,9 +42,11 @@ def test_a_class_from_the_hand_ins_to_the_gradebook(hand_in, mark, tmp_path):
     status, said, sheets = mark("number,name,section\n017,Ana,A\n18,Bo,B\n19,Cy,B\n20,Di,B\n")
     assert status == 0 and "3 hand-ins of 3 students marked; 1 of the list handed in nothing." in said
     ana, bo, _cy, di = sheets["gradebook"]
-    assert (ana["number"], ana["name"], ana["lesson 01 right"], ana["points"]) == ("17", "Ana", "1", "1")
+    assert (ana["number"], ana["name"], ana["lesson 01 right"], ana["points"]) == ("017", "Ana", "1", "1"), (
+        "as the list writes it"
+    )
     assert (bo["lesson 08 right"], bo["points"], di["points"]) == ("0", "0", "0")
-    row = next(one for one in sheets["lessons"] if one["number"] == "17" and one["lesson"] == "lesson 01")
+    row = next(one for one in sheets["lessons"] if one["number"] == "017" and one["lesson"] == "lesson 01")
     of = sum(which.startswith("01.") for which in EXERCISES)
     wanted = {"right": "1", "tried": "1", "of": str(of), "tries": "1", "first right": "1", "late": "0"}
     assert wanted.items() <= row.items()
@@ -87,6 +89,11 @@ def test_rules_of_ones_own(hand_in, mark, tmp_path):
         "lesson,due,right_first,right_later,after_solution,off_a_day,last_day\n1,,7,0,0,0,\n", encoding="utf-8"
     )
     assert mark("number\n17\n", "--rules", str(rules))[2]["gradebook"][0]["points"] == "7"
+    rules.write_text(rules.read_text(encoding="utf-8").replace("\n1,", "\n2,"), encoding="utf-8")
+    sheets = mark("number\n17\n", "--rules", str(rules))[2]
+    row = sheets["lessons"][0]
+    assert (row["right"], row["late"], row["points"]) == ("1", "0", "0")
+    assert [flag["where"] for flag in sheets["flags"]] == ["lesson 01"]
 
 
 @pytest.mark.parametrize(
