@@ -1,6 +1,6 @@
 """A class's hand-ins become marks: every answer judged again, under the values it was given and the number it was asked by."""
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 
@@ -133,7 +133,7 @@ def _mark(one, hand_ins, judge, roll, rules, span):
 
 
 def _of_an_exercise(student, judge, lines, rule):
-    tries, slips, solution, before = 0, Counter(), False, None
+    tries, slips, solution, before = 0, set(), False, None
     which = lines[0][1]["exercise"]
     for when, entry in lines[:_MOST_ANSWERS]:
         if "did" in entry:
@@ -143,7 +143,7 @@ def _of_an_exercise(student, judge, lines, rule):
         same = (entry["answer"].strip(), entry["values"], entry["student"])
         if status in ("right", "wrong") and same != before:
             tries, before = tries + 1, same
-        slips[slip] += 1
+        slips.add(slip)
         if status == "right":
             late = rule.late(when, student.extra_days) if rule else 0
             points = rule.points(tries == 1, solution, late) if rule else 0.0

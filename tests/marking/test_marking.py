@@ -129,6 +129,35 @@ def test_a_time_to_come_is_flagged_and_moves_no_other_line(hand_in):
     assert found["17"].marks[HONEY].late == 0 and "not come yet" in said(flags, "17")
 
 
+@pytest.mark.parametrize(("hours", "flagged"), [(-1, False), (23, False), (25, True)])
+def test_a_clock_that_is_a_day_ahead_is_one_of_another_place(hand_in, hours, flagged):
+    hand_in("17/01.jsonl", line("17", right("17"), at(hours=hours)))
+    found, flags, _ = marks(hand_in, "number\n17\n", now=DAY)
+    assert found["17"].listed and found["17"].marks[HONEY].right
+    assert ("not come yet" in said(flags, "17")) == flagged
+
+
+@pytest.mark.parametrize(("minutes", "flagged"), [(14, False), (16, True)])
+def test_a_clock_set_right_is_no_line_put_in_behind(hand_in, minutes, flagged):
+    hand_in("17/01.jsonl", line("17", "9 g", at(minutes=minutes)), line("17", right("17"), at()))
+    assert ("written after a line" in said(marks(hand_in, "number\n17\n")[1], "17")) == flagged
+
+
+@pytest.mark.parametrize(("alike", "flagged"), [(2, False), (3, True)])
+def test_three_lines_alike_are_worth_a_look(hand_in, alike, flagged):
+    for owner in ("17", "18"):
+        same = [line(owner, f"{n} g", at(minutes=n)) for n in range(alike)]
+        hand_in(f"{owner}/01.jsonl", *same, line(owner, owner + " oz"))
+    assert (f"the same lines as 18: {alike}" in said(marks(hand_in, "number\n17\n18\n")[1], "17")) == flagged
+
+
+def test_slips_on_the_way_are_kept_by_name(hand_in):
+    lines = [line("", text, at(minutes=n), "08.as-purchased") for n, text in enumerate(["360 g", "360 g", "900 g"])]
+    hand_in("17/08.jsonl", *lines)
+    mark = marks(hand_in, "number\n17\n")[0]["17"].marks["08.as-purchased"]
+    assert mark.slips == ("the loss forgotten",) and mark.tries == 2 and (mark.late, mark.points) == (0, 0)
+
+
 @pytest.mark.parametrize("when", ["yesterday", "", "2026-10-05", "2026-10-05T10:00:00", "9999999"])
 def test_a_time_that_is_none_does_not_count(hand_in, when):
     hand_in("17/01.jsonl", line("17", right("17"), when))
