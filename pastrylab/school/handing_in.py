@@ -111,7 +111,7 @@ def hand_in(lesson, number, section="", day=None):
     path = folder() / f"{stem}.zip"
     try:
         _remember(number, section)
-        path.parent.mkdir(parents=True, exist_ok=True)
+        path.parent.mkdir(exist_ok=True)
         draft = path.with_suffix(".tmp")
         draft.write_bytes(data)
         draft.replace(path)
@@ -185,6 +185,5 @@ def _kept(name):
 
 
 def _remember(number, section):
-    answers.folder().mkdir(parents=True, exist_ok=True)
     for name, text in (("number.txt", number), ("section.txt", section)):
         (answers.folder() / name).write_text(text + "\n", encoding="utf-8")

@@ -190,3 +190,10 @@ def test_there_is_a_card_for_every_lesson_and_for_no_other(own_workbook):
         assert benches.hand_in(number).exercises
     with pytest.raises(StudentError, match="as a lesson"):
         benches.hand_in("99")
+
+
+def test_outside_a_workbook_the_file_lies_in_the_current_folder(tmp_path, monkeypatch):
+    monkeypatch.delenv("PASTRYLAB_WORKBOOK", raising=False)
+    monkeypatch.chdir(tmp_path)
+    answers.record("05", "05.highest-reading", "0.2")
+    assert handing_in.hand_in("05", "5").path.parent == tmp_path / "hand-in"
