@@ -155,6 +155,8 @@ def test_lessons_keep_the_standard(path):
     exercises = re.findall(
         rf'benches\.exercise\("({number}\.[\w-]+)"\)', "\n".join(source(c) for c in notebook["cells"])
     )
+    last = [source(cell) for cell in notebook["cells"] if cell["cell_type"] == "code"][-1]
+    assert last.endswith(f'benches.hand_in("{number}")'), "the last card is the one to hand in with"
     assert 4 <= len(exercises) <= 7 and len(set(exercises)) == len(exercises)
 
 
