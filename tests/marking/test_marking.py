@@ -246,6 +246,10 @@ def test_endless_answers_cost_no_time_without_end(hand_in):
 HEADS = "lesson,due,right_first,right_later,after_solution,off_a_day,last_day\n"
 
 
+def test_every_lesson_has_its_rule():
+    assert marking_rules.rules().keys() == {which.partition(".")[0] for which in EXERCISES}
+
+
 def test_rules_as_a_spreadsheet_saves_them(tmp_path):
     path = tmp_path / "marking.csv"
     path.write_text(HEADS + "1,5-Oct-26,4,3,2,10,3\n02,2026-10-05 17:00,1,1,1,0,\n", encoding="utf-8")
