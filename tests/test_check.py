@@ -66,7 +66,8 @@ def test_no_unit_of_another_kind_gets_past_the_door(sheets):
     """Each cell of the column emptied, and filled with one unit of each other kind: none reaches an exercise."""
     units = {"": "", "kg": "mass", "mL": "volume", "min": "time", "degC": "reading", "delta_degC": "fall"}
     units |= {"percent": "share", "USD": "money"}
-    alike = {"g": "kg", "lb": "kg", "oz": "kg", "cup": "mL", "degF": "degC", "delta_degF": "delta_degC", "%": "percent"}
+    alike = {"g": "kg", "lb": "kg", "oz": "kg", "cup": "mL", "h": "min"}
+    alike |= {"degF": "degC", "delta_degF": "delta_degC", "%": "percent"}
     head, *lines = _VALUES.splitlines()
     for line in lines:
         now = line.split(",")[UNIT]
