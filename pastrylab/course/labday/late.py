@@ -7,14 +7,16 @@ import ipywidgets as widgets
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import guarded
-from pastrylab.page.boxes import TypedArea, answer_box, button, field, on_press
+from pastrylab.page.boxes import WIDE, TypedArea, answer_box, button, field, on_press
 from pastrylab.page.form import Form
 from pastrylab.page.lab_day.shown import PlanShown
+from pastrylab.page.parts import text_html
 from pastrylab.trade.orders.hours import read_moment
 from pastrylab.trade.planning import NoPlan, plan_again
 from pastrylab.trade.planning.steps import clock
 
 SECONDS = 5.0
+_HEAD = "Does it run late on the day? Say when it is, and what has begun: the rest is planned again."
 _LINE = "10:55 make the filling: dark ganache"
 
 
@@ -28,7 +30,8 @@ class Late(Form):
         self.press = button("Plan again from now", "What is done stays as it was; the rest is planned anew")
         self.shown, self._day = PlanShown(), None
         on_press(self.fill, self.now, lambda: guarded(self.said)(self._planned)())
-        super().__init__([[self.now, self.fill], [self.begun], [self.press]], self.press, self.again, [self.shown])
+        head = widgets.HTML(text_html(_HEAD, "note"), layout=WIDE)
+        super().__init__([[head], [self.now, self.fill], [self.begun]], self.press, self.again, [self.shown])
         self.forget()
 
     def forget(self):
@@ -41,7 +44,6 @@ class Late(Form):
         """There is a plan: a Day that fits."""
         self.forget()
         self._day, self.layout = day, widgets.Layout(width="auto", display="flex")
-        self.say("Does it run late on the day? Say when it is, and what has begun: the rest is planned again.")
 
     def _known(self):
         if self._day is None:

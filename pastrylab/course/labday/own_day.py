@@ -50,7 +50,7 @@ class OwnDay(Form):
         self._made = None, ""
         box = self.boxes
         rows = [[self.order], [box["hours"]], [box["pairs"], box["machines"]], [*self.moulds.values()]]
-        rows += [[box["rejects"], self.aim], [self.press]]
+        rows += [[box["rejects"], self.aim]]
         typed = [self.order, *box.values(), *self.moulds.values()]
         self.keeper = Keeper("orders", "order", self._thing, self._opened, typed)
         super().__init__(rows, self.press, self.plan, [self.shown, self.papers, self.late, self.keeper])
