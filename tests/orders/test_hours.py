@@ -24,6 +24,8 @@ from pastrylab.trade.orders import read_hours, read_moment
         ("Fri 8-12; Mon 8-12", ((480, 720), (4800, 5040))),
         ("Thursday: 13:00 - 16:00; Friday: 8:00 - 18:30", ((780, 960), (1920, 2550))),
         ("Sat. 8-12", ((480, 720),)),
+        ("8-12; Mon 8-12; Tue 8-12", ((480, 720), (1920, 2160), (3360, 3600))),
+        ("day 31 8-12", ((43680, 43920),)),
     ],
 )
 def test_hours_are_read_as_meant(text, hours):
@@ -50,7 +52,20 @@ def test_a_moment_is_read_as_meant(text, minutes):
 
 
 @pytest.mark.parametrize(
-    "text", ["", "late", "day 0, 9:00", "day 99, 9:00", "25:00", "9:61", "day 2", "-1:00", "9:05 or so"]
+    "text",
+    [
+        "",
+        "late",
+        "day 0, 9:00",
+        "day 99, 9:00",
+        "25:00",
+        "9:60",
+        "9:61",
+        "day 32, 9:00",
+        "day 2",
+        "-1:00",
+        "9:05 or so",
+    ],
 )
 def test_what_is_no_moment_is_a_sentence(text):
     with pytest.raises(StudentError):
