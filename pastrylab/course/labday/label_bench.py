@@ -22,7 +22,7 @@ class LabelBench(Form):
     def __init__(self):
         self.flavour = _choice("Flavour", list(flavours()))
         self.law = _choice("Sold in", _LAWS)
-        self.beside = _choice("Made in the room that day", [_ALONE, _ALL])
+        self.beside = _choice("Made in the room that day", [_ALL, _ALONE])
         self.pieces = TypedBox(description="Pieces in a box", value="12", **field())
         self.weighed = answer_box("Lightest box, wrapping off", "161.4 g")
         self.shown = widgets.HTML()
