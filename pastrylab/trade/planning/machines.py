@@ -51,6 +51,9 @@ def add(model, steps):
             model.on_machine[step.name] = here
         for number in range(there + more):
             _one_at_a_time(model, using, number)
+        # Says nothing new; with it the solver sees sooner how little a machine can do in a day.
+        spans = [model.interval(step) for step in using]
+        model.cp.add_cumulative(spans, [1] * len(spans), there + extra.variable)
         for i, first in enumerate(using):
             for then in using[:i]:
                 _apart(model, first, then)

@@ -69,6 +69,12 @@ class Model:
         self.extras.append(found)
         return found
 
+    def interval(self, step):
+        """The time a step takes, as an interval."""
+        return self.cp.new_interval_var(
+            self.start[step.name], step.minutes // self.grid, self.end[step.name], step.name
+        )
+
     @property
     def givens(self):
         """The literals of all that could clash."""
@@ -172,18 +178,13 @@ def _teams(model, steps):
     extra = model.extra("teams", "", MORE_TEAMS)
     model.peak = model.cp.new_int_var(0, model.lab.teams + MORE_TEAMS, "most teams busy at once")
     by_hand = [s for s in steps if s.teams and not _over(model, s)]
-    model.busy = [(_interval(model, s), s.teams) for s in by_hand]
+    model.busy = [(model.interval(s), s.teams) for s in by_hand]
     model.cp.add(model.peak <= model.lab.teams + extra.variable)
 
 
 def _over(model, step):
     """Whether a step ended before now: then nobody stands at it any more."""
     return step.name in model.fixed and model.fixed[step.name] + step.minutes <= (model.now or 0)
-
-
-def _interval(model, step):
-    length = step.minutes // model.grid
-    return model.cp.new_interval_var(model.start[step.name], length, model.end[step.name], step.name)
 
 
 def _things(model, holds):
