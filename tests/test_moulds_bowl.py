@@ -187,3 +187,11 @@ def test_shells_and_losses_beyond_what_was_poured_are_told_by_weight():
 def test_refused(call):
     with pytest.raises(StudentError):
         call()
+
+
+def test_doors_let_in_what_a_kitchen_has_and_no_more():
+    assert moulds.mould("7 mL", "1 g", "0.5 g", 28, fluid="0.52 g/mL").full == pytest.approx(7 * 0.52 * 28)
+    assert moulds.batch("0.5 g", 100).m_as("g") == pytest.approx(50)
+    with pytest.raises(StudentError):
+        moulds.hemisphere("40 mm", rule="5.5 mm")
+    assert moulds.film_by_yield(14, slope=0.5).mm > moulds.film_by_yield(14, slope=90).mm

@@ -141,6 +141,12 @@ def test_a_day_of_the_larkmoor_lab_is_planned_with_the_nuts_last():
     assert left_behind({"tree nuts (hazelnuts)", "milk"}) == {"tree nuts", "milk"}
 
 
+def test_a_batch_holds_its_moulds_from_the_casting_until_it_is_turned_out():
+    steps, holds = steps_of(quantities({"hazelnut praline": 200}), moulds_each=4)  # 8 moulds of 28
+    both = [f"hazelnut praline, batch {number} of 2" for number in (1, 2)]
+    assert [(hold.first, hold.last) for hold in holds] == [(f"cast: {b}", f"turn out: {b}") for b in both]
+
+
 def test_batches_share_the_moulds_of_a_flavour():
     found = quantities({"hazelnut praline": 300}, "20 %")
     steps, holds = steps_of(found, moulds_each=4)
