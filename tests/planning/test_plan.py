@@ -139,3 +139,13 @@ def test_an_unknown_aim_and_a_start_in_the_future_are_refused():
         plan_again(plan, (), 500, {"a": 600})
     with pytest.raises(StudentError):
         plan_again(plan, (), 500, {"b": 490})
+
+
+def test_two_bowls_too_few_are_two_and_never_more():
+    """Three castings of two hours in two hours: three bowls. Four would need three more than there are: not offered."""
+    steps = [Step(f"cast {n}", 120, machine="bowl", kind="dark") for n in range(3)]
+    found = make_plan(steps, (), Lab(4, ((480, 600),), {"bowl": 1}))
+    assert {"bowl": 2} in [change.more for change in found.changes if change.sort == "machine"]
+    steps.append(Step("cast 3", 120, machine="bowl", kind="dark"))
+    found = make_plan(steps, (), Lab(4, ((480, 600),), {"bowl": 1}))
+    assert "machine" not in [change.sort for change in found.changes]
