@@ -16,6 +16,7 @@ from pastrylab.trade.planning import NoPlan, make_plan
 from pastrylab.trade.statement import label
 
 _LONGEST = 100_000  # characters of an order
+_OF_A_PLAN = ("plan.csv", "day.html", "labels.html")
 
 
 def plan_order(order, folder, aim="latest start", rejects="0 %", seconds=10.0, law="US", box=12):
@@ -25,14 +26,17 @@ def plan_order(order, folder, aim="latest start", rejects="0 %", seconds=10.0, l
     planning.AIMS; rejects: share of what is cast; law: "US" or "EU", of the labels; box: pieces in a box. Returns (whether it fits, what to tell the person: a list of sentences). Where no plan fits,
     the requisition is written, and the sentences say what clashes. Raises StudentError for an order that cannot be read.
     """
+    if not 1 <= seconds <= 3600:
+        raise StudentError(f"{seconds:g} seconds to look for a plan", "1 to 3600 seconds", "10")
     found = quantities(read_order(_text(Path(order))), rejects, left="5 %", lost="5 g", rest="150 g")
     labels = _labels(found, law, box)  # first, so that nobody waits for a plan to hear of a box of none
     steps, holds = steps_of(found)
     plan = make_plan(steps, holds, lab_of(), aim, seconds)
-    folder = Path(folder)
-    folder.mkdir(parents=True, exist_ok=True)
+    folder = _made(Path(folder))
     _write(folder / "requisition.csv", table(requisition([found.ingredients])))
     if isinstance(plan, NoPlan):
+        for name in _OF_A_PLAN:  # an earlier order's must not stand beside this requisition
+            (folder / name).unlink(missing_ok=True)
         return False, [plan.sentence, f"{folder / 'requisition.csv'} says what the order takes."]
     _write(folder / "plan.csv", work_of(plan))
     title = f"Lab day: {', '.join(f'{one.pieces} {one.name}' for one in found.flavours)}"
@@ -41,6 +45,16 @@ def plan_order(order, folder, aim="latest start", rejects="0 %", seconds=10.0, l
     (folder / "labels.html").write_text(labels, encoding="utf-8")
     written = f"Written to {folder}: requisition.csv, plan.csv, and day.html and labels.html to print."
     return True, [plan.proof, written]
+
+
+def _made(folder):
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise StudentError(
+            f"{folder} ({error.strerror})", "a folder that can be made or written to", "friday"
+        ) from None
+    return folder
 
 
 def _labels(found, law, box):

@@ -65,10 +65,13 @@ def test_a_law_or_a_box_that_is_none_is_a_sentence_and_nothing_is_written(wrong,
 def test_what_does_not_fit_says_so_and_still_says_what_it_takes(tmp_path, capsys):
     (tmp_path / "order.txt").write_text("900 dark ganache", encoding="utf-8")
     out = tmp_path / "out"
+    out.mkdir()
+    for name in ("plan.csv", "day.html", "labels.html"):
+        (out / name).write_text("of last week", encoding="utf-8")
     assert commands.main(["plan", str(tmp_path / "order.txt"), "--out", str(out), "--seconds", "4"]) == 1
     said = capsys.readouterr().out
     assert "It does not fit." in said
-    assert (out / "requisition.csv").exists() and not (out / "day.html").exists()
+    assert [path.name for path in out.iterdir()] == ["requisition.csv"], "no plan of an earlier order beside it"
 
 
 @pytest.mark.parametrize("raw", [b"", b"\xff\xfe\x00\x81", b"sixty dark ganache", b"60 pistachio", b"x" * 200_000])
@@ -101,3 +104,14 @@ def test_a_timeline_says_when_the_day_begins_and_ends(day, by):
     assert f"to {ends // 60}:{ends % 60:02d}." in said
     assert picture.png()[:4] == b"\x89PNG"
     assert re.search("Day 2", said)
+
+
+@pytest.mark.parametrize("seconds", ["nan", "0", "-3", "inf"])
+def test_a_time_that_is_none_is_a_sentence(order, tmp_path, capsys, seconds):
+    assert commands.main(["plan", str(order), "--out", str(tmp_path / "out"), f"--seconds={seconds}"]) == 2
+    assert "1 to 3600 seconds" in capsys.readouterr().err
+
+
+def test_a_file_in_the_way_of_the_folder_is_a_sentence(order, capsys):
+    assert commands.main(["plan", str(order), "--out", str(order), "--seconds", "5"]) == 2
+    assert "a folder that can be made" in capsys.readouterr().err
