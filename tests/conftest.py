@@ -1,19 +1,42 @@
-"""Shared by all tests: the table of outside checks, and a workbook folder of one's own."""
+"""Shared by all tests: their two depths, the table of outside checks, and a workbook folder of one's own."""
 
+import gc
 import math
 import sys
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
 from pastrylab.ground import files
 
-# A machine that is busy is not a fault of what it works out.
-settings.register_profile("patient", deadline=None)
+sys.path.insert(0, str(Path(__file__).parent))
+from depth import DEEP, depth  # noqa: E402
+
+# A machine that is busy is not a fault of what it works out; what is drawn is the same every day.
+settings.register_profile("patient", deadline=None, derandomize=True, max_examples=depth(40, 100))
 settings.load_profile("patient")
 
 _CHECKS = []
 _LOGS = []
+_LEFT_OUT = []
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(config, items):
+    """Sweeps marked deep run where PASTRYLAB_DEEP is set, or where a person asks for them with -m."""
+    if DEEP or "deep" in config.option.markexpr:
+        return
+    _LEFT_OUT[:] = [item for item in items if item.get_closest_marker("deep")]
+    if _LEFT_OUT:
+        items[:] = [item for item in items if not item.get_closest_marker("deep")]
+        config.hook.pytest_deselected(items=_LEFT_OUT)
+
+
+def pytest_collection_finish():
+    """What has been read by now stays to the end: nobody need look whether it is still wanted."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture
@@ -94,6 +117,10 @@ def pages_are_closed():
 
 
 def pytest_terminal_summary(terminalreporter):
+    if not DEEP:
+        terminalreporter.write_line(
+            f"Quick depth: {len(_LEFT_OUT)} long sweeps left out, others on fewer cases. With PASTRYLAB_DEEP=1 all run."
+        )
     if _LOGS:
         _table_of_logs(terminalreporter)
     if not _CHECKS:

@@ -6,7 +6,8 @@
 A fault: a constant a tenth larger, + for -, * for /, a comparison turned round, and for or, True for False, min for max.
 A module's own tests are those that import it or what is built right on it, those of the lessons' answers, and its
 examples; of these, the ones that run the faulty line are tried. What nobody caught is listed; `survivors.md` beside this
-file says why each known one may live. Needs a system that can fork (not Windows).
+file says why each known one may live. With PASTRYLAB_DEEP=1 the long sweeps are tried too. Needs a system that can fork
+(not Windows).
 """
 
 import argparse

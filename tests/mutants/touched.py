@@ -99,8 +99,8 @@ def _kept(house, test):
     files = [
         path for room in ("pastrylab", "datasets") for path in sorted((house / room).rglob("*.*")) if path.is_file()
     ]
-    files += [house / test.partition("::")[0], house / "tests" / "conftest.py"]
-    found = hashlib.sha256(test.encode())
+    files += [house / test.partition("::")[0], *(house / "tests" / name for name in ("conftest.py", "depth.py"))]
+    found = hashlib.sha256(f"{test} {bool(os.environ.get('PASTRYLAB_DEEP'))}".encode())
     for path in files:
         if "__pycache__" not in path.parts:
             found.update(path.read_bytes())
