@@ -44,7 +44,7 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
         known,
         worth,
         begins=begins,
-        progress=lambda count: progress(f"Marking: {count} of {len(people.students)} students"),
+        progress=lambda done, of: progress(f"Marking: {done} of {of} exercises"),
     )
     flags = [*marks.flags, *(marking.Flag("", where, says) for where, says in troubles)]
     flags += [marking.Flag("", "", says) for says in people.left_out]

@@ -45,6 +45,25 @@ def adopt(quantity):
     return Quantity(quantity.magnitude, str(quantity.units))
 
 
+@functools.lru_cache(maxsize=512)
+def _times(unit, other):
+    """What a number in one unit is multiplied by in another; None where a thermometer's scales begin at other points."""
+    unit, other = unit_of(unit), unit_of(other)
+    return None if Quantity(0.0, unit).m_as(other) else Quantity(1.0, unit).m_as(other)
+
+
+def in_other_unit(number, unit, other):
+    """A plain number in one unit as a float in another, both by the names that `unit_named` gives.
+
+    Raises pint's error where the two measure different things.
+
+    >>> in_other_unit(2, "kg", "g"), round(in_other_unit(32.0, "degF", "degC"), 9)
+    (2000.0, 0.0)
+    """
+    times = _times(unit, other)
+    return float(Quantity(number, unit_of(unit)).m_as(unit_of(other)) if times is None else number * times)
+
+
 _MEASURES = {
     "g": "a mass",
     "mL": "a volume",

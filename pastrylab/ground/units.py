@@ -9,7 +9,7 @@ import inspect
 from pastrylab.ground.errors import StudentError
 from pastrylab.ground.grammar import Quantity, Typed, dimension, read_text, unit_named, unit_of
 from pastrylab.ground.limits import Difference, In, Number, Reading, Share
-from pastrylab.ground.quantities import Q, both, in_digits, kind_of, show, symbol, us_unit
+from pastrylab.ground.quantities import Q, both, in_digits, in_other_unit, kind_of, show, symbol, us_unit
 
 __all__ = [
     "Difference",
@@ -24,6 +24,7 @@ __all__ = [
     "both",
     "dimension",
     "in_digits",
+    "in_other_unit",
     "kind_of",
     "read_text",
     "show",

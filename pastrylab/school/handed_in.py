@@ -53,7 +53,7 @@ class _Found:
 
     def __init__(self, progress):
         self.places, self.names, self.values, self.troubles = {}, {}, {}, []
-        self.progress, self.budget = progress, 0
+        self.progress, self.budget, self.texts = progress, 0, {}
 
     def trouble(self, path, says):
         self.troubles.append((shown(str(path)), says))
@@ -80,9 +80,17 @@ class _Found:
         place = path.parent if own else path
         hand_in = self.places.setdefault(place, HandIn(shown(str(place))))
         entries, torn = entries_in(lines_of(raw))
-        hand_in.files.append([entry | {"answer": entry["answer"][:LONGEST_ANSWER]} for entry in entries])
+        hand_in.files.append([self._short(entry) for entry in entries])
         hand_in.torn += [(shown(path.name), line) for line in torn]
         self.progress(len(self.places))
+
+    def _short(self, entry):
+        """What stands in thousands of lines is kept once, and no answer is longer than a page would take it."""
+        entry["answer"] = entry["answer"][:LONGEST_ANSWER]
+        for key, text in entry.items():
+            if key != "when":
+                entry[key] = self.texts.setdefault(text, text)
+        return entry
 
     def hand_ins(self):
         for place, hand_in in self.places.items():

@@ -1,58 +1,63 @@
 """Many answers judged again: an exercise is worked out once for the same numbers, the same answer to them looked at once."""
 
-from pastrylab.school.draws import draw, student_named
-from pastrylab.school.engine import case
+from dataclasses import fields
+from functools import cached_property
 
-_MOST_CASES = 5_000  # kept at a time: a class of any size needs no more memory
-_MOST_VERDICTS = 200_000
+from pastrylab.school.draws import draw, student_named
+from pastrylab.school.engine import Case, case
+
+
+class _Silent(Case):
+    """A case whose verdicts are counted and not read: of its sentences only those are written out that can be typed."""
+
+    def fill(self, text):
+        return self._options.get(text, "")
+
+    @cached_property
+    def _options(self):
+        return {option.text: super(_Silent, self).fill(option.text) for option in self.exercise.options}
 
 
 class Judge:
-    """Judges lines of answers by the values that were given out and by no others.
+    """Judges answers by the values that were given out and by no others; best asked exercise by exercise.
 
     exercises: {id: Exercise}; known: [Values], whose ids answers may name.
 
-    >>> Judge({}, []).knows({"values": "0badc0de"})
+    >>> Judge({}, []).knows("0badc0de")
     False
     """
 
     def __init__(self, exercises, known):
         self.exercises = exercises
         self.known = {values.id: values for values in known}
-        self._rows, self._drawn, self._cases, self._verdicts = {}, {}, {}, {}
+        self._which = None
 
-    def knows(self, entry):
-        """Whether the values that a line names were given out."""
-        return entry["values"] in self.known
+    def knows(self, values):
+        """Whether the values of this id were given out."""
+        return values in self.known
 
-    def verdict(self, entry):
-        """(status, slip) of a line, as `grade` has them for its exercise, student and values.
+    def verdict(self, which, values, student, answer):
+        """(status, slip) of an answer, as `grade` has them. which: an exercise's id; values: the id of what was given out.
 
         Raises StudentError where the values cannot serve the exercise, KeyError for an exercise or values not known.
         """
-        which, values, student = entry["exercise"], entry["values"], student_named(entry["student"])
-        asked = (which, values, student)
-        if asked not in self._drawn:
-            self._drawn = self._drawn if len(self._drawn) < _MOST_CASES else {}
-            self._drawn[asked] = self._numbers(*asked)
-        key = (which, self._drawn[asked])
-        said = self._verdicts.get((key, entry["answer"]))
+        if which != self._which:  # what was worked out for one exercise serves no other
+            self._which, self._rows, self._asked, self._cases, self._verdicts = which, {}, {}, {}, {}
+        asked = values, student
+        numbers = self._asked.get(asked)
+        if numbers is None:
+            numbers = self._asked[asked] = self._numbers(which, values, student_named(student))
+        said = self._verdicts.get((numbers, answer))
         if said is None:
-            verdict = self._case(key, asked).verdict(entry["answer"])
-            said = verdict.status, verdict.slip
-            self._verdicts = self._verdicts if len(self._verdicts) < _MOST_VERDICTS else {}
-            self._verdicts[key, entry["answer"]] = said
+            if numbers not in self._cases:
+                worked = case(self.exercises[which], student, self.known[values])
+                self._cases[numbers] = _Silent(*(getattr(worked, one.name) for one in fields(worked)))
+            verdict = self._cases[numbers].verdict(answer)
+            said = self._verdicts[numbers, answer] = verdict.status, verdict.slip
         return said
 
     def _numbers(self, which, values, student):
-        rows = self._rows.get((which, values))
+        rows = self._rows.get(values)
         if rows is None:
-            rows = self._rows[which, values] = self.known[values].of(which)
+            rows = self._rows[values] = self.known[values].of(which)
         return tuple((name, draw(which, name, row, student), row.unit) for name, row in rows.items())
-
-    def _case(self, key, asked):
-        if key not in self._cases:
-            self._cases = self._cases if len(self._cases) < _MOST_CASES else {}
-            which, values, student = asked
-            self._cases[key] = case(self.exercises[which], student, self.known[values])
-        return self._cases[key]

@@ -3,12 +3,14 @@
 from collections import defaultdict
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
+from operator import itemgetter
 
 from pastrylab.ground.units import StudentError
+from pastrylab.school.alike import same_lines
 from pastrylab.school.answers import OPENED_SOLUTION
 from pastrylab.school.class_list import Student
 from pastrylab.school.judging import Judge
-from pastrylab.school.owners import Flag, looked_at, owner_of, same_lines
+from pastrylab.school.owners import Flag, looked_at, owner_of
 
 _STUCK = 3  # tries
 _MOST_ANSWERS = 300  # to one exercise: who gives more is no cook
@@ -76,12 +78,29 @@ class ClassMarks:
     flags: tuple[Flag, ...]
 
 
-def mark_class(hand_ins, roll, exercises, known, rules, now=None, begins=None, progress=lambda count: None):
+@dataclass(frozen=True)
+class Asked:
+    """All that a class answered to one exercise: its id, the Rule of its lesson or None, and by student (number, extra
+    days, [(when, student, answer, values, did)]), a line each in the order they were given.
+
+    >>> Asked("02.seed-for-a-bowl", None, ()).students
+    ()
+    """
+
+    exercise: str
+    rule: object
+    students: tuple
+
+
+def mark_class(
+    hand_ins, roll, exercises, known, rules, now=None, begins=None, progress=lambda d, of: None, spread=None
+):
     """The ClassMarks of a class.
 
     hand_ins: HandIns; roll: a ClassList; exercises: {id: Exercise}; known: [Values] that were given out, the only ones
     answers are judged by; rules: {lesson: Rule}; now, begins: datetimes with a zone: nothing is answered after the one,
-    nothing answered before the other counts. progress: called with how many students are done. Pure.
+    nothing answered before the other counts. progress: called with how many exercises are done, and of how many. spread:
+    what does `mark_exercise` for each of a list of Asked, in their order; None does so here. Pure.
 
     >>> from pastrylab.school.class_list import ClassList
     >>> mark_class([], ClassList((Student("17"),)), {}, [], {}).flags[0].says
@@ -97,17 +116,19 @@ def mark_class(hand_ins, roll, exercises, known, rules, now=None, begins=None, p
     flags += same_lines(mine)
     students = [Marked(one) for one in roll.students]
     students += [Marked(Student(owner), listed=False) for owner in sorted(mine) if roll.of(owner) is None]
-    for done, one in enumerate(students):
+    asked = defaultdict(list)
+    for one in students:
         if one.student.number not in mine:
             flags.append(Flag(one.student.number, "", "nothing handed in"))
             continue
-        flags += _mark(one, mine[one.student.number], judge, roll, rules, (begins, now + timedelta(days=1)))
-        progress(done + 1)
+        flags += _sorted_out(one, mine[one.student.number], judge, roll, (begins, now + timedelta(days=1)), asked)
+    tasks = [Asked(which, rules.get(which.partition(".")[0]), tuple(asked[which])) for which in sorted(asked)]
+    flags += _judged(tasks, {one.student.number: one for one in students}, judge, progress, spread)
     return ClassMarks(tuple(students), tuple(flags))
 
 
-def _mark(one, hand_ins, judge, roll, rules, span):
-    """Fill in one student's marks; returns the flags."""
+def _sorted_out(one, hand_ins, judge, roll, span, asked):
+    """Put a student's lines where they belong in `asked`, {exercise: [student]}; returns the flags."""
     number, lines, flags = one.student.number, {}, []
     one.places = tuple(hand_in.where for hand_in in hand_ins)
     for hand_in in hand_ins:
@@ -115,37 +136,64 @@ def _mark(one, hand_ins, judge, roll, rules, span):
         one.left_out += left_out
         for says, count in doubts.items():
             flags.append(Flag(number, hand_in.where, says if count == 1 else f"{says} ({count} lines)"))
-        # A student may hand in the same lines again with every lesson.
-        lines |= {tuple(entry.items()): (when, entry) for when, entry in kept}
+        # A student may hand in the same lines again with every lesson: they count as of the earliest.
+        for when, entry in kept:
+            same = tuple(entry.items())
+            lines[same] = min(lines.get(same, (when, entry)), (when, entry), key=_first)
     of_exercise = defaultdict(list)
-    for when, entry in sorted(lines.values(), key=lambda line: line[0]):
-        of_exercise[entry["exercise"]].append((when, entry))
-    for which in sorted(of_exercise):
-        if len(of_exercise[which]) > _MOST_ANSWERS:
+    for when, entry in sorted(lines.values(), key=_first):
+        line = (when, entry["student"], entry["answer"], entry["values"], entry.get("did", ""))
+        of_exercise[entry["exercise"]].append(line)
+    for which, its in of_exercise.items():
+        if len(its) > _MOST_ANSWERS:
             flags.append(Flag(number, which, f"more than {_MOST_ANSWERS} answers: the first of them judged"))
-        try:
-            mark = _of_an_exercise(one.student, judge, of_exercise[which], rules.get(which.partition(".")[0]))
-        except StudentError as error:
-            flags.append(Flag(number, which, f"cannot be marked: {error}"))
-            continue
-        one.marks[which] = mark
+        asked[which].append((number, one.student.extra_days, its[:_MOST_ANSWERS]))
     return flags
 
 
-def _of_an_exercise(student, judge, lines, rule):
+_first = itemgetter(0)
+
+
+def _judged(tasks, by_number, judge, progress, spread):
+    """Fill in every mark; returns the flags."""
+    flags = []
+    found = spread(tasks) if spread else (mark_exercise(judge, task) for task in tasks)
+    for done, (task, marks) in enumerate(zip(tasks, found, strict=True), start=1):
+        for (number, _extra, _lines), mark in zip(task.students, marks, strict=True):
+            if isinstance(mark, Mark):
+                by_number[number].marks[task.exercise] = mark
+            else:
+                flags.append(Flag(number, task.exercise, f"cannot be marked: {mark}"))
+        progress(done, len(tasks))
+    return flags
+
+
+def mark_exercise(judge, task):
+    """What became of one exercise for each student of an Asked: a Mark, or a sentence why there can be none. A list.
+
+    >>> mark_exercise(Judge({}, []), Asked("02.seed-for-a-bowl", None, ()))
+    []
+    """
+    return [_mark(judge, task, extra_days, lines) for _number, extra_days, lines in task.students]
+
+
+def _mark(judge, task, extra_days, lines):
+    which, rule = task.exercise, task.rule
     tries, slips, solution, before = 0, set(), False, None
-    which = lines[0][1]["exercise"]
-    for when, entry in lines[:_MOST_ANSWERS]:
-        if "did" in entry:
-            solution = solution or entry["did"] == OPENED_SOLUTION
+    for when, student, answer, values, did in lines:
+        if did:
+            solution = solution or did == OPENED_SOLUTION
             continue
-        status, slip = judge.verdict(entry)
-        same = (entry["answer"].strip(), entry["values"], entry["student"])
+        try:
+            status, slip = judge.verdict(which, values, student, answer)
+        except StudentError as error:
+            return str(error)
+        same = (answer.strip(), values, student)
         if status in ("right", "wrong") and same != before:
             tries, before = tries + 1, same
         slips.add(slip)
         if status == "right":
-            late = rule.late(when, student.extra_days) if rule else 0
+            late = rule.late(when, extra_days) if rule else 0
             points = rule.points(tries == 1, solution, late) if rule else 0.0
             return Mark(which, True, tries, late, solution, points, _named(slips))
     return Mark(which, False, tries, 0, solution, 0.0, _named(slips))

@@ -1,16 +1,13 @@
 """Whose hand-in it is, which of its lines count for them, and what a human eye should see."""
 
 import re
-from collections import Counter, defaultdict
+from collections import Counter
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from itertools import combinations
 
 from pastrylab.school.class_list import number_named
 
 _BACKWARDS = timedelta(minutes=15)  # a clock that is set right moves less
-_ALIKE = 3  # lines; two students may press in the same second
-_MOST_ALIKE = 40  # students with one line: more are a class at one file, said by its first ones
 _IN_A_NAME = re.compile(r"number[-_ ]0*([a-z0-9-]+?)(?=_|\.|$)")
 
 
@@ -122,7 +119,7 @@ def _left_out(entry, when, owner, judge, roll, begins):
         return f"not counted: a line of number {who}"
     if entry["exercise"] not in judge.exercises:
         return "not counted: an exercise there is not"
-    if not judge.knows(entry):
+    if not judge.knows(entry["values"]):
         return f"not counted: values {entry['values'][:20]}, which are not among those given out"
     if when is None:
         return "not counted: a time that is none"
@@ -137,30 +134,3 @@ def _time(text):
     except ValueError:
         return None
     return when if when.tzinfo and 1970 <= when.year < 2200 else None  # no machine's clock stands beyond
-
-
-def same_lines(mine):
-    """[Flag] for each two students who handed in the same lines: three and more, or all of one of them.
-
-    mine: {number: [HandIn]}. A line is the same by its time, exercise and answer, whoever it says it is of.
-
-    >>> same_lines({"17": [], "18": []})
-    []
-    """
-    lines = {
-        owner: {(e["when"], e["exercise"], e["answer"]) for hand_in in hand_ins for e in hand_in.entries}
-        for owner, hand_ins in mine.items()
-    }
-    holders = defaultdict(list)
-    for owner, its in lines.items():
-        for line in its:
-            holders[line].append(owner)
-    alike = Counter()
-    for owners in holders.values():
-        if len(owners) > 1:
-            alike.update(combinations(sorted(owners)[:_MOST_ALIKE], 2))
-    return [
-        Flag(one, "", f"the same lines as {other or 'a hand-in without a number'}: {count}")
-        for (one, other), count in sorted(alike.items())
-        if count >= _ALIKE or count in (len(lines[one]), len(lines[other]))
-    ]

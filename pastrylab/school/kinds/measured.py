@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import pint
 
-from pastrylab.ground.units import Quantity, StudentError, dimension, kind_of, symbol
+from pastrylab.ground.units import StudentError, dimension, in_other_unit, kind_of, symbol
 from pastrylab.school import reading
 from pastrylab.school.kinds.kind import Kind
 from pastrylab.school.verdict import Verdict
@@ -104,8 +104,8 @@ class Measured(Kind):
         """(number, step of its last digit) in `unit`."""
         if typed.unit in ("", self.unit):
             return typed.number, typed.step
-        number = float(Quantity(typed.number, typed.unit).m_as(self.unit))
-        return number, abs(float(Quantity(typed.number + typed.step, typed.unit).m_as(self.unit)) - number)
+        number = in_other_unit(typed.number, typed.unit, self.unit)
+        return number, abs(in_other_unit(typed.number + typed.step, typed.unit, self.unit) - number)
 
     def near(self, number, value, expected, step):
         """Whether a typed number counts as `value`, by the tolerance round the right answer."""
@@ -196,7 +196,7 @@ class Measured(Kind):
         for unit in self.alike if typed.unit else ():
             if symbol(unit) == wrote:
                 continue
-            there = float(Quantity(expected, self.unit).m_as(unit))
+            there = in_other_unit(expected, self.unit, unit)
             apart = max(min(typed.step / 2, _CAP_ON_TYPED_DIGITS * abs(there)), 1e-3 * abs(there))
             if abs(typed.number - there) <= apart:
                 would = f"that many {symbol(unit)} would do, you wrote {wrote}"
