@@ -2,29 +2,35 @@
 
 from pastrylab.course.labday.label_bench import LabelBench
 from pastrylab.course.labday.nuts import DONE, ORDERS, OneMachine
-from pastrylab.course.labday.order_bench import OrderBench
+from pastrylab.course.labday.order_bench import OrderBench, hours_in_words, opening
 from pastrylab.course.labday.own_day import OwnDay
 from pastrylab.page.bench import Bench, Control
 from pastrylab.page.cards import GuessCard
+from pastrylab.trade.orders import kitchen, larkmoor
+from pastrylab.trade.orders.day import MACHINE
+from pastrylab.trade.planning.steps import clock
 
 _LESSON = "09"
 
 
 def guess_begin():
-    """The guess before the order is planned."""
+    """The guess before the order is planned: in the kitchen of the sheets, as the bench has it."""
+    there = kitchen()
+    order = " and ".join(", ".join(f"{n} {name}" for name, n in opening(there).items()).rsplit(", ", 1))
+    lab = there.lab
     return GuessCard(
         _LESSON,
         "begin",
-        "96 dark ganaches, 60 raspberry ganaches and 84 hazelnut pralines are fetched tomorrow at 12:30. Eight pairs, two "
-        "machines, two mornings from 8:00 to 12:30. How many hours before the boxes are fetched must the first hand be at "
-        "work, at the latest? Commit to a number before you look.",
+        f"{order} are fetched when the lab closes: {clock(lab.end)}. Pairs: {lab.teams}. Tempering machines: "
+        f"{lab.machines.get(MACHINE, 0)}. Open {hours_in_words(lab)}. How many hours before the boxes are fetched must the "
+        "first hand be at work, at the latest? Commit to a number before you look.",
         "5 h",
-        most="28.5 h",
+        most=f"{(lab.end - lab.hours[0][0]) / 60:g} h",
     )
 
 
 def order_bench():
-    """The Larkmoor order, planned when asked."""
+    """An order in the kitchen of the sheets, planned when asked."""
     return OrderBench()
 
 
@@ -52,8 +58,8 @@ def nuts_bench():
 
 
 def no_night_bench():
-    """An order to be made and fetched within one day."""
-    return OwnDay("4 boxes of 12 dark ganache\n3 boxes of 12 raspberry ganache", "7:00-18:30")
+    """An order to be made and fetched within one day, at Larkmoor."""
+    return OwnDay("4 boxes of 12 dark ganache\n3 boxes of 12 raspberry ganache", "7:00-18:30", larkmoor())
 
 
 def own_bench():

@@ -5,7 +5,7 @@ from itertools import pairwise
 from matplotlib.ticker import FuncFormatter, MultipleLocator
 
 from pastrylab.page.picture import HABIT, INK, LOST, Picture
-from pastrylab.trade.orders import flavour
+from pastrylab.trade.orders import larkmoor
 from pastrylab.trade.orders.day import left_behind
 from pastrylab.trade.planning import Lab, Step
 from pastrylab.trade.planning.machines import between
@@ -82,7 +82,7 @@ def traces_of(names, washed):
     if washed:
         return []
     after = names[names.index(FLAVOURS[0]) + 1 :]
-    return [name for name in after if "tree nuts" not in left_behind(flavour(name).allergens)]
+    return [name for name in after if "tree nuts" not in left_behind(larkmoor().flavours[name].allergens)]
 
 
 def cleaning_of(names, kind, allergen, washed):
@@ -93,6 +93,6 @@ def cleaning_of(names, kind, allergen, washed):
 
 
 def _step(name, washed):
-    one = flavour(name)
+    one = larkmoor().flavours[name]
     leaves = left_behind(one.allergens) if washed else frozenset()
     return Step(name, 1, kind=one.couverture, allergens=leaves)

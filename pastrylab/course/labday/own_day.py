@@ -18,31 +18,34 @@ from pastrylab.page.lab_day.sheets import lab_day_html
 from pastrylab.page.lab_day.shown import PlanShown
 from pastrylab.page.lab_day.timeline import work_of
 from pastrylab.page.parts import part
-from pastrylab.trade.orders import read_order, requisition, table
-from pastrylab.trade.orders.hours import read_hours
+from pastrylab.trade.orders import kitchen, read_order, requisition, table
+from pastrylab.trade.orders.day import MACHINE
+from pastrylab.trade.orders.hours import read_hours, written
 from pastrylab.trade.planning import AIMS
 
-ORDER = "5 boxes of 12 dark ganache\nraspberry; 4 dozen\n70 hazelnut praline"
-HOURS = "8:00-12:30; next day 8:00-12:30"
+_PER_LINE = ("5 boxes of 12 {}", "{}; 4 dozen", "70 {}")
 _REJECTS = Share(at_most=None, below=1, example="10 %")
 _LONGEST = 20_000  # characters of an order
 
 
 class OwnDay(Form):
-    """An order and a lab in boxes, one button, and what comes of it. It opens with an order of the Larkmoor kitchen."""
+    """An order and a lab in boxes, one button, and what comes of it. It opens with the Kitchen of the sheets, or another."""
 
-    def __init__(self, order=ORDER, hours=HOURS):
+    def __init__(self, order="", hours="", there=None):
+        self._kitchen = there = kitchen() if there is None else there
+        order, hours = order or _order(there), hours or written(there.lab.hours)
+        pairs, machines = (str(n) for n in (there.lab.teams, there.lab.machines.get(MACHINE, 1)))
         self.order = TypedArea(description="The order", rows=5, **field("520px"))
         self.boxes = {
-            "pairs": answer_box("Pairs at work", "8"),
-            "machines": answer_box("Tempering machines", "2"),
+            "pairs": answer_box("Pairs at work", pairs),
+            "machines": answer_box("Tempering machines", machines),
             "rejects": answer_box("Rejects", "10 %"),
-            "hours": answer_box("Open", HOURS),
+            "hours": answer_box("Open", hours),
         }
-        self.moulds = {name: answer_box(f"Moulds, {name}", "8") for name in mould_counts()}
+        self.moulds = {name: answer_box(f"Moulds, {name}", "8") for name in mould_counts(there)}
         self.aim = widgets.Dropdown(options=list(AIMS), description="Plan for the", **field("300px"))
-        self._opens = {"order": order, "pairs": "8", "machines": "2", "rejects": "10 %", "hours": hours}
-        self._opens |= {name: str(count) for name, count in mould_counts().items()}
+        self._opens = {"order": order, "pairs": pairs, "machines": machines, "rejects": "10 %", "hours": hours}
+        self._opens |= {name: str(count) for name, count in mould_counts(there).items()}
         for name, text in self._opens.items():
             self._box(name).value = text
         self.press = button("Plan it", "Moulds, shopping and the day of this order")
@@ -69,18 +72,19 @@ class OwnDay(Form):
         """(order, rejects, Lab) of the boxes. Raises StudentError for what cannot be read."""
         if len(self.order.value) > _LONGEST:
             raise StudentError("a very long order", "a line a flavour", "60 dark ganache")
-        order = read_order(self.order.value)
+        order = read_order(self.order.value, self._kitchen.flavours)
         rejects = _REJECTS.floats("'Rejects'", self.boxes["rejects"].value)
         moulds = {name: self._whole(name, 0) for name in self.moulds}
         hours = read_hours(self.boxes["hours"].value)
-        return order, rejects, lab(self._whole("pairs", 1), self._whole("machines", 1), moulds, hours)
+        pairs, machines = self._whole("pairs", 1), self._whole("machines", 1)
+        return order, rejects, lab(pairs, machines, moulds, hours, self._kitchen.lab)
 
     def plan(self):
         """Read the boxes, plan, and show it all."""
         self.shown.clear()
         self.papers.value = ""
         self.late.forget()
-        day = planned(*self.read(), self.aim.value)
+        day = planned(*self.read(), self.aim.value, self._kitchen.flavours)
         self.say(_taken(day.found))
         self.shown.show(day.plan)
         if self._made[0] is not day:
@@ -112,6 +116,12 @@ class OwnDay(Form):
             self._box(name).value = held.get(name, "")
         self.aim.value = held.get("aim") if held.get("aim") in AIMS else next(iter(AIMS))
         self.act()
+
+
+def _order(there):
+    """An order as people write one, of the first three flavours of a Kitchen."""
+    names = list(there.flavours)[: len(_PER_LINE)]
+    return "\n".join(line.format(name) for line, name in zip(_PER_LINE, names, strict=False))
 
 
 def _taken(found):

@@ -1,16 +1,16 @@
 """An order and a lab, typed or turned by hand, become a plan: the same ones are planned once."""
 
-import functools
 from dataclasses import dataclass, replace
 
-from pastrylab.ground import lab_tables
-from pastrylab.trade.orders import Quantities, quantities
-from pastrylab.trade.orders.day import MACHINE, lab_of, steps_of
+from pastrylab.trade.orders import Quantities, flavours, lab_of, quantities
+from pastrylab.trade.orders.day import MACHINE, steps_of
 from pastrylab.trade.planning import NoPlan, Plan, make_plan
 
 # Common practice, no source: of a filling, what bowl and bag keep; at each mould; what no ladle takes up.
 LEFT, LOST, REST = "5 %", "5 g", "150 g"
 SECONDS = 5.0
+_KEPT = 16  # plans looked at lately
+_made = {}
 
 
 @dataclass(frozen=True)
@@ -26,14 +26,14 @@ class Day:
         return isinstance(self.plan, Plan)
 
 
-def taken_by(order, rejects):
-    """The Quantities of {flavour: good pieces}; rejects: a share from 0 to 1."""
-    return quantities(order, f"{100 * rejects:g} %", left=LEFT, lost=LOST, rest=REST)
+def taken_by(order, rejects, known=None):
+    """The Quantities of {flavour: good pieces}; rejects: a share from 0 to 1; known: {name: Flavour}, None for the sheets'."""
+    return quantities(order, f"{100 * rejects:g} %", left=LEFT, lost=LOST, rest=REST, known=known)
 
 
-def lab(pairs=None, machines=None, moulds=None, hours=None):
-    """The Lab of lab.csv, with what is given in its place: counts, {mould: how many}, ((opens, closes), ...)."""
-    found = lab_of()
+def lab(pairs=None, machines=None, moulds=None, hours=None, there=None):
+    """The Lab of lab.csv, or `there`, with what is given in its place: counts, {mould: how many}, ((opens, closes), ...)."""
+    found = lab_of() if there is None else there
     return replace(
         found,
         teams=found.teams if pairs is None else int(pairs),
@@ -43,28 +43,21 @@ def lab(pairs=None, machines=None, moulds=None, hours=None):
     )
 
 
-def mould_counts():
-    """{mould: how many there are}: every mould that a flavour is cast in, in the order of moulded.csv."""
-    things = lab_of().things
-    return {name: things.get(name, 0) for name in dict.fromkeys(lab_tables.moulded()["mould"])}
+def mould_counts(kitchen):
+    """{mould: how many there are}: every mould that a flavour of a Kitchen is cast in, in the order of its flavours."""
+    things = kitchen.lab.things
+    return {name: things.get(name, 0) for name in dict.fromkeys(one.mould for one in kitchen.flavours.values())}
 
 
-def planned(order, rejects, there, aim):
-    """The Day of {flavour: good pieces} in a Lab. Raises StudentError as quantities and make_plan."""
-    return _planned(
-        tuple(order.items()),
-        rejects,
-        there.teams,
-        tuple(there.machines.items()),
-        tuple(there.things.items()),
-        there.hours,
-        aim,
-    )
-
-
-@functools.lru_cache(maxsize=16)
-def _planned(order, rejects, pairs, machines, moulds, hours, aim):
-    there = lab(pairs, dict(machines)[MACHINE], moulds, hours)
-    found = taken_by(dict(order), rejects)
-    steps, holds = steps_of(found)
-    return Day(found, holds, make_plan(steps, holds, there, aim, SECONDS))
+def planned(order, rejects, there, aim, known=None):
+    """The Day of {flavour: good pieces} in a Lab. known: as taken_by. Raises StudentError as quantities and make_plan."""
+    known = flavours() if known is None else known
+    key = repr((order, rejects, there, aim, known))
+    if key not in _made:
+        found = taken_by(order, rejects, known)
+        steps, holds = steps_of(found)
+        day = Day(found, holds, make_plan(steps, holds, there, aim, SECONDS))
+        while len(_made) >= _KEPT:
+            _made.pop(next(iter(_made)))
+        _made[key] = day
+    return _made[key]

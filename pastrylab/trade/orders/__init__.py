@@ -3,6 +3,7 @@
 from pastrylab.trade.orders.day import Pace, lab_of, steps_of
 from pastrylab.trade.orders.flavours import Flavour, flavour, flavours
 from pastrylab.trade.orders.hours import read_hours, read_moment
+from pastrylab.trade.orders.kitchens import Kitchen, kitchen, larkmoor
 from pastrylab.trade.orders.quantities import Bowl, Ordered, Quantities, quantities
 from pastrylab.trade.orders.reading import read_order
 from pastrylab.trade.orders.requisition import Line, requisition, table
@@ -10,13 +11,16 @@ from pastrylab.trade.orders.requisition import Line, requisition, table
 __all__ = [
     "Bowl",
     "Flavour",
+    "Kitchen",
     "Line",
     "Ordered",
     "Pace",
     "Quantities",
     "flavour",
     "flavours",
+    "kitchen",
     "lab_of",
+    "larkmoor",
     "quantities",
     "read_hours",
     "read_moment",

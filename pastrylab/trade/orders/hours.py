@@ -50,6 +50,20 @@ def read_hours(text):
     return tuple(found)
 
 
+def written(hours):
+    """Hours as read_hours reads them: "8:00-12:30; day 2 8:00-12:30".
+
+    >>> written(read_hours("8-12:30; closed; 9 am to noon"))
+    '8:00-12:30; day 3 9:00-12:00'
+    """
+    said = []
+    for opens, closes in hours:
+        day = opens // DAY
+        times = "-".join(f"{at // 60}:{at % 60:02d}" for at in (opens - day * DAY, closes - day * DAY))
+        said.append(f"day {day + 1} {times}" if day else times)
+    return "; ".join(said)
+
+
 def read_moment(text):
     """A moment of a plan, minutes from midnight before its first day: "9:05", "day 2, 9:05", "day 2 at 1 pm".
 

@@ -18,8 +18,9 @@ _FIRST = re.compile(rf"{_COUNT}\s*(?:x|×|of|\*)?\s*(?P<name>[^\W\d_].*)", re.I)
 _LAST = re.compile(rf"(?P<name>[^\W\d_].*?)\s*[:;,=x×-]?\s*{_COUNT}", re.I)
 
 
-def read_order(text):
-    """{flavour: pieces} of an order, a line a flavour; the same flavour twice is added up.
+def read_order(text, known=None):
+    """{flavour: pieces} of an order, a line a flavour; the same flavour twice is added up. known: names of flavours, None for
+    those of the kitchen.
 
     "60 dark ganache", "hazelnut praline; 48", "3 dozen raspberry ganache", "5 boxes of 12 dark ganache". An empty line and
     one that begins with # are passed over. Part of a flavour's name will do where no other has it. Raises StudentError
@@ -28,7 +29,7 @@ def read_order(text):
     >>> read_order("5 boxes of 12 dark ganache\\nhazelnut; 4 dozen")
     {'dark ganache': 60, 'hazelnut praline': 48}
     """
-    found, known = {}, list(flavours())
+    found, known = {}, list(flavours() if known is None else known)
     for number, line in enumerate(text.splitlines(), 1):
         bare = re.sub(r"^\s*[-*•·]\s+", "", line).replace("\t", " ").strip(" ;,.")
         if not bare or bare.startswith("#"):
