@@ -15,7 +15,7 @@ _TRIED = 200  # students; the tests try a thousand
 def _open(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import lab, workbook
 
-    return lab.open_lab(workbook.prepare(Path.cwd(), chosen.folder), chosen.browser)
+    return lab.open_lab(workbook.prepare(Path.cwd(), chosen.folder), chosen.browser, chosen.page)
 
 
 def _values(file: str | None):
@@ -105,10 +105,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="store_true", help="say which version this is, and stop")
     commands = top.add_subparsers(title="commands", metavar="COMMAND")
 
-    command = commands.add_parser("open", help="open the lessons in JupyterLab, making a working copy if need be")
-    command.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
-    command.add_argument("--folder", metavar="DIR", help="where the working copy is or goes (./pastrylab-workbook)")
-    command.set_defaults(run=_open)
+    _add_open(commands)
 
     command = commands.add_parser("check", help="check the exercise values after changing them")
     command.add_argument("--values", metavar="FILE", help="check this file instead of the one in force")
@@ -127,6 +124,17 @@ def parser() -> argparse.ArgumentParser:
     _add_plan(commands)
     _add_mark(commands)
     return top
+
+
+def _add_open(commands):
+    for name, page, what in (
+        ("open", "lessons/00-start-here.ipynb", "open the lessons in JupyterLab, making a working copy if need be"),
+        ("desk", "lessons/instructor-desk.ipynb", "open the instructor's desk: these commands, by buttons"),
+    ):
+        command = commands.add_parser(name, help=what)
+        command.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
+        command.add_argument("--folder", metavar="DIR", help="where the working copy is or goes (./pastrylab-workbook)")
+        command.set_defaults(run=_open, page=page)
 
 
 def _add_plan(commands):

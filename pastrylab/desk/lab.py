@@ -15,13 +15,13 @@ from pastrylab.ground.units import StudentError
 FIRST_LESSON = "lessons/00-start-here.ipynb"
 
 
-def lab_command(root: Path, browser: bool = True) -> list[str]:
-    """The command that starts JupyterLab with ``root`` as the top of its file list, on the first lesson.
+def lab_command(root: Path, browser: bool = True, first: str = FIRST_LESSON) -> list[str]:
+    """The command that starts JupyterLab with ``root`` as the top of its file list, on the page ``first``.
 
     /doc shows one lesson at a time on the whole page, the list of files folded away behind its symbol; a link to another
     lesson opens it there.
     """
-    page = f"/doc/tree/{FIRST_LESSON}" if (root / FIRST_LESSON).is_file() else "/lab"
+    page = f"/doc/tree/{first}" if (root / first).is_file() else "/lab"
     command = [
         sys.executable,
         "-m",
@@ -53,8 +53,8 @@ def lab_environment(root: Path) -> dict[str, str]:
     return {**os.environ, **own}
 
 
-def open_lab(root: Path, browser: bool = True) -> int:
-    """Run JupyterLab on ``root`` until it is stopped; return its exit status (0 after Ctrl-C)."""
+def open_lab(root: Path, browser: bool = True, first: str = FIRST_LESSON) -> int:
+    """Run JupyterLab on ``root``, opened on the page ``first``, until it is stopped; return its exit status (0 after Ctrl-C)."""
     if importlib.util.find_spec("jupyterlab") is None:
         raise StudentError(
             "a Python without JupyterLab",
@@ -68,7 +68,7 @@ def open_lab(root: Path, browser: bool = True) -> int:
     # What a page says of its layout is saved here, not over the reader's own; see `layouts`.
     with tempfile.TemporaryDirectory(prefix="pastrylab-layout-", ignore_cleanup_errors=True) as layouts:
         environment = {**lab_environment(root), "JUPYTERLAB_WORKSPACES_DIR": layouts}
-        return _run_until_stopped(lab_command(root, browser), root, environment)
+        return _run_until_stopped(lab_command(root, browser, first), root, environment)
 
 
 def _run_until_stopped(command: list[str], root: Path, environment: dict[str, str]) -> int:

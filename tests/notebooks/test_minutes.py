@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-LESSONS = sorted((Path(__file__).resolve().parents[2] / "lessons").glob("*.ipynb"))
+LESSONS = sorted((Path(__file__).resolve().parents[2] / "lessons").glob("[0-9]*.ipynb"))
 WORDS_A_MINUTE, A_BENCH, AN_EXERCISE, A_GUESS = 180, 4, 5, 1
 
 

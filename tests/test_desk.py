@@ -1,0 +1,131 @@
+"""The instructor's desk without a page: each job pressed, what it says, where things lie."""
+
+import io
+import json
+import shutil
+import zipfile
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from pastrylab.desk import buttons
+from pastrylab.school import exercise_values
+
+NOW = datetime(2026, 10, 2, tzinfo=UTC)
+ROOT = Path(__file__).resolve().parents[1]
+
+
+def told(job):
+    return job.said.value
+
+
+def given(load, name, content):
+    load.value = ({"name": name, "type": "", "size": len(content), "content": content, "last_modified": NOW},)
+
+
+def linked(job):
+    return job.links.outputs[0]["data"]["text/markdown"] if job.links.outputs else ""
+
+
+@pytest.fixture
+def at_the_desk(own_workbook, monkeypatch):
+    monkeypatch.chdir(own_workbook / "lessons")
+    return own_workbook / "my-desk"
+
+
+def test_a_list_is_counted_kept_and_read_again_another_day(at_the_desk):
+    page = buttons.ClassList()
+    given(page.load, "autumn.csv", b"number,name,section\n017,A,north\n18,B,south\n19,C,south\n")
+    assert "3 students: 1 in north, 2 in south." in told(page._job)
+    assert (at_the_desk / "class-list.csv").is_file()
+    assert "3 students" in told(buttons.ClassList()._job)
+    assert "../my-desk/class-list.csv" in linked(page._job)
+
+
+def test_a_list_that_cannot_be_read_does_not_replace_the_one_that_lies_there(at_the_desk):
+    page = buttons.ClassList()
+    given(page.load, "good.csv", b"number\n1\n2\n")
+    given(page.load, "bad.csv", b"who,what\na,b\n")
+    assert "no column with the numbers" in told(page._job)
+    assert (at_the_desk / "class-list.csv").read_bytes() == b"number\n1\n2\n"
+
+
+def test_marking_needs_a_list_and_something_handed_in(at_the_desk):
+    page = buttons.Marking()
+    assert "0 files lie in" in told(page.job)
+    page.job.act()
+    assert "no class list" in told(page.job)
+    given(buttons.ClassList().load, "list.csv", b"number\n17\n")
+    page.job.act()
+    assert "no answers in it" in told(page.job), told(page.job)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["../../up.zip", "/etc/up.zip", "..\\up.zip", "a\0b.zip", "<b>.zip", "", "...", "C:\\x.zip", "x" * 300 + ".zip"],
+)
+def test_what_is_brought_stays_in_its_folder(at_the_desk, name):
+    page = buttons.Marking()
+    given(page.load, name, b"PK")
+    given(page.load, name + " ", b"PK again")
+    (first, second) = sorted((at_the_desk / "hand-ins").iterdir())
+    assert {first.read_bytes(), second.read_bytes()} == {b"PK", b"PK again"}
+    assert [one for one in at_the_desk.parent.rglob("*") if one.is_file()].__len__() == 2
+
+
+def test_a_hand_in_is_marked_and_its_papers_linked(at_the_desk):
+    given(buttons.ClassList().load, "list.csv", b"number,section\n017,A\n")
+    line = {"when": "2026-10-02T10:00:00+00:00", "student": "17", "exercise": "05.highest-reading"}
+    line |= {"answer": "0.8", "values": exercise_values.values().id}
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w") as archive:
+        archive.writestr("my-answers/05.jsonl", json.dumps(line))
+    page = buttons.Marking()
+    given(page.load, "17.zip", packed.getvalue())
+    page.job.act()
+    assert "Written to" in told(page.job), told(page.job)
+    for name in ("class.html", "gradebook.csv", "flags.csv"):
+        assert f"../my-desk/marks/{name}" in linked(page.job)
+    page.begins.value = "the first of never"
+    page.job.act()
+    assert not linked(page.job), "the links of an earlier run stand under a refusal"
+
+
+def test_a_day_that_fits_is_linked_and_one_that_does_not_says_what_clashes(at_the_desk):
+    job = buttons.plan_day()
+    job.act()
+    assert "day.html" in linked(job) and "requisition.csv" in linked(job)
+    boxes = {
+        one.description: one
+        for row in job.children
+        for one in getattr(row, "children", [row])
+        if hasattr(one, "description")
+    }
+    boxes["The order"].value = "5000 dark ganache"
+    job.act()
+    assert "day.html" not in linked(job) and "requisition.csv" in linked(job)
+    boxes["Name of the day"].value = "../up"
+    job.act()
+    assert "Name of the day" in told(job) and not linked(job)
+
+
+def test_check_says_that_all_is_sound(at_the_desk, monkeypatch):
+    monkeypatch.setattr(buttons, "_TRIED", 20)
+    job = buttons.check_sheets()
+    job.act()
+    assert "sound" in told(job) and not job.press.disabled
+
+
+def test_the_hand_out_lies_at_the_desk_with_the_lines_to_type(at_the_desk):
+    for name in ("02-tempering.ipynb", "instructor-desk.ipynb"):
+        shutil.copy(ROOT / "lessons" / name, at_the_desk.parent / "lessons")
+    shutil.copytree(ROOT / "datasets", at_the_desk.parent / "datasets")
+    given(buttons.ClassList().load, "list.csv", b"number,name\n17,An invented name\n")
+    job = buttons.hand_out()
+    job.act()
+    (wheel,) = (at_the_desk / "hand-out").glob("*.whl")
+    assert wheel.name in told(job) and "hand-out.html" in linked(job)
+    names = zipfile.ZipFile(wheel).namelist()
+    assert any(name.endswith("02-tempering.ipynb") for name in names) and not any("my-desk" in n for n in names)
+    assert not any("instructor-desk" in name for name in names)
