@@ -21,6 +21,7 @@ from pastrylab.school import answers, exercise_values, own_values
 
 ROOT = Path(__file__).resolve().parent.parent
 NOON = datetime(2026, 11, 27, 12, 0, 5)
+DESK = {"lessons/instructor-desk.ipynb"}  # not for students
 
 
 @pytest.fixture(autouse=True)
@@ -62,7 +63,7 @@ def test_the_version_rises_with_time_and_tells_values_apart():
 
 def test_the_file_holds_every_lesson_sheet_and_module_as_they_are(tmp_path):
     made = handout.hand_out(tmp_path, NOON)
-    shipped = {name: path.read_bytes() for name, path in workbook.shipped_files(ROOT).items()}
+    shipped = {name: path.read_bytes() for name, path in workbook.shipped_files(ROOT).items() if name not in DESK}
     assert inside(made.wheel) == shipped and made.left_out == ()
     package = {p.relative_to(ROOT).as_posix() for p in (ROOT / "pastrylab").rglob("*") if p.is_file()}
     package = {name for name in package if "__pycache__" not in name}
@@ -93,7 +94,7 @@ def test_what_is_nobody_elses_stays_out(teaching, tmp_path):
     assert set(made.left_out) == {"datasets/class.csv", "datasets/exercise_values.mine.csv", "lessons/names.txt"}
     carried = inside(made.wheel)
     assert not [name for name, data in carried.items() if b"Ana" in data or "my-answers" in name]
-    assert carried.keys() == workbook.shipped_files(ROOT).keys()
+    assert carried.keys() == workbook.shipped_files(ROOT).keys() - DESK
     assert carried["lessons/05-keeping.ipynb"] == (ROOT / "lessons" / "05-keeping.ipynb").read_bytes()
 
 
