@@ -86,6 +86,13 @@ def _mark(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def _paper(chosen: argparse.Namespace) -> int:
+    from pastrylab.desk import paper
+
+    print("\n".join(paper.paper_of(chosen.lesson, chosen.out, chosen.roll, chosen.dates, chosen.benches)))
+    return 0
+
+
 def _handout(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import handout
 
@@ -123,6 +130,7 @@ def parser() -> argparse.ArgumentParser:
 
     _add_plan(commands)
     _add_mark(commands)
+    _add_paper(commands)
     return top
 
 
@@ -160,6 +168,16 @@ def _add_mark(commands):
     command.add_argument("--rules", metavar="FILE", help="due dates and points (datasets/marking.csv)")
     command.add_argument("--term-start", default="", metavar="DATE", help="nothing answered before it counts")
     command.set_defaults(run=_mark)
+
+
+def _add_paper(commands):
+    command = commands.add_parser("paper", help="sheets to print: pre-lab, rubric, pieces, lab sheets, attendance")
+    command.add_argument("--lesson", metavar="NUMBER", nargs="+", default=[], help="such as 02 (all lessons)")
+    command.add_argument("--out", default="paper", metavar="FOLDER", help="where the pages go (./paper)")
+    command.add_argument("--class", dest="roll", metavar="FILE", help="CSV: number, name, section (blank rows)")
+    command.add_argument("--dates", default="", metavar="DATES", help="of the attendance: '2026-10-05; 2026-10-12'")
+    command.add_argument("--benches", default="6", metavar="COUNT", help="how many lab sheets (6)")
+    command.set_defaults(run=_paper)
 
 
 def main(arguments: list[str] | None = None) -> int:

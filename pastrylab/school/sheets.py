@@ -1,6 +1,16 @@
 """Are the workbook's other CSVs sound? Every fault of every row, before a class meets it."""
 
-from pastrylab.ground import datasets, files, lab_tables, own, pack_lists, reference, storage_limits, store_logs
+from pastrylab.ground import (
+    datasets,
+    files,
+    lab_tables,
+    mark_tables,
+    own,
+    pack_lists,
+    reference,
+    storage_limits,
+    store_logs,
+)
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 from pastrylab.school import marking_rules
@@ -25,6 +35,9 @@ _TABLES = {
     "stock.csv": lab_tables.STOCK,
     "lab.csv": lab_tables.LAB,
     "marking.csv": marking_rules.MARKING,
+    "rubrics.csv": mark_tables.RUBRICS,
+    "piece_marks.csv": mark_tables.PIECE_MARKS,
+    "lab_checks.csv": mark_tables.LAB_CHECKS,
     "pack_lists.csv": pack_lists.PACK_LISTS,
     "store_logs.csv": store_logs.STORE_LOGS,
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
@@ -129,6 +142,7 @@ def _as_a_whole(found):
     wholes = {
         "ingredients.csv": pantry.facts,
         "prices.csv": lambda: price_list(datasets.prices()),
+        "rubrics.csv": mark_tables.all_points,
     }
     faults = []
     for name, whole in wholes.items():
