@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pastrylab.ground.units import StudentError
-from pastrylab.school import answers, exercise_values
+from pastrylab.school import answers, exercise_values, whose
 
 
 def test_answers_are_appended_and_read_back(own_workbook):
@@ -125,9 +125,9 @@ def test_of_an_answer_two_thousand_letters_are_kept(own_workbook, length, kept):
 @pytest.mark.parametrize(("length", "kept"), [(80, 80), (81, 80)])
 def test_of_a_name_eighty_letters_are_kept(own_workbook, length, kept):
     assert answers.record("02", "02.a", "1 g", "x" * length)["student"] == "x" * kept
-    assert answers.set_student("y" * length) == "y" * kept == answers.student()
+    assert whose.set_student("y" * length) == "y" * kept == whose.student()
     (answers.folder() / "student.txt").write_text("z" * length, encoding="utf-8")  # by hand
-    assert answers.student() == "z" * kept
+    assert whose.student() == "z" * kept
 
 
 def test_a_line_is_added_under_the_last_and_nothing_between(own_workbook):
@@ -141,10 +141,10 @@ def test_a_line_is_added_under_the_last_and_nothing_between(own_workbook):
 
 def test_an_answer_makes_the_folders_it_needs(tmp_path, monkeypatch):
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
-    answers.set_student("Ada")
-    answers.set_student("Bea")
+    whose.set_student("Ada")
+    whose.set_student("Bea")
     answers.record("02", "02.a", "1 g")
-    assert answers.student() == "bea" and len(answers.read("02")[0]) == 1
+    assert whose.student() == "bea" and len(answers.read("02")[0]) == 1
 
 
 def test_a_values_file_that_cannot_be_written_says_why_and_leaves_no_draft(own_workbook, monkeypatch):
@@ -167,4 +167,4 @@ def test_a_torn_line_is_counted_from_one(own_workbook):
 
 @pytest.mark.parametrize("typed", ["17", "017", " 17. ", "No. 17"])
 def test_a_number_typed_in_any_hand_draws_the_same(own_workbook, typed):
-    assert answers.set_student(typed) == answers.student() == "17"
+    assert whose.set_student(typed) == whose.student() == "17"

@@ -24,7 +24,7 @@ from pastrylab.ground.units import StudentError
 from pastrylab.page import cards
 from pastrylab.page.bench import _OUR_FAULT, Bench, NumberBox, guarded
 from pastrylab.page.parts import picture_html, text_html
-from pastrylab.school import answers, exercise_values
+from pastrylab.school import answers, exercise_values, whose
 from pastrylab.school.engine import case
 
 HOSTILE = [
@@ -290,11 +290,11 @@ def test_individual_values_are_drawn_and_kept_apart(own_workbook):
     page = cards.NameCard()
     page.box.value = "  Class 7 "
     press_enter(page.box)
-    assert answers.student() == "class 7" and "class 7" in page.said.value
+    assert whose.student() == "class 7" and "class 7" in page.said.value
     assert "class 7" in benches.exercise("02.seed-for-a-bowl").text.value
     page.box.value = ""
     page.keep.click()
-    assert answers.student() == ""
+    assert whose.student() == ""
 
 
 def test_a_guess_is_kept_and_shown_beside_the_result(own_workbook):

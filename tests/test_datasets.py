@@ -189,4 +189,6 @@ def test_bands_and_logs_load():
     assert set(datasets.chocolate_bands()["kind"]) == {"dark", "milk", "white"}
     for name in datasets.probe_logs()["file"]:
         assert (files.folder() / "probe_logs" / name).is_file()
-    assert values().to_csv().splitlines()[0] == ",".join(c.name for c in EXERCISE_VALUES.columns)
+    assert values().to_csv().splitlines()[0] == ",".join(
+        c.name for c in EXERCISE_VALUES.columns if c.required or c.name == "unit"
+    )

@@ -12,7 +12,7 @@ import pytest
 from pastrylab import exercises
 from pastrylab.course import benches
 from pastrylab.ground.units import StudentError
-from pastrylab.school import answers, exercise_values, handing_in
+from pastrylab.school import answers, exercise_values, handing_in, whose
 
 DAY = date(2026, 11, 27)
 
@@ -79,27 +79,27 @@ def test_the_zip_holds_the_lines_as_they_stand_and_the_values_they_were_given_un
 def test_who_begins_without_a_number_loses_and_splits_nothing(own_workbook):
     answers.record("05", "05.highest-reading", "0.1")
     answers.record("05", "05.highest-reading", "0.2", student="017")
-    answers.set_student("17")
-    answers.record("05", "05.highest-reading", "0.3", student=answers.student())
+    whose.set_student("17")
+    answers.record("05", "05.highest-reading", "0.3", student=whose.student())
     made = handing_in.hand_in("05", "17.", day=DAY)
     assert [e["answer"] for e in lines(made)] == ["0.1", "0.2", "0.3"] and made.unnamed == 1
     assert made.path.name == "lesson-05_number-17_2026-11-27.zip"
-    assert answers.student() == "17", "a hand-in draws no other numbers"
+    assert whose.student() == "17", "a hand-in draws no other numbers"
 
 
 def test_another_students_answers_at_the_same_machine_stay(own_workbook):
     for name in ("Ana", "18", "17"):
         answers.record("05", "05.highest-reading", name, student=name)
-    answers.set_student("17")
+    whose.set_student("17")
     assert [e["answer"] for e in lines(handing_in.hand_in("05", "17"))] == ["17"]
 
 
 def test_who_drew_from_a_name_hands_in_under_a_number(own_workbook):
-    answers.set_student("Ana María")
-    answers.record("05", "05.highest-reading", "0.2", student=answers.student())
+    whose.set_student("Ana María")
+    answers.record("05", "05.highest-reading", "0.2", student=whose.student())
     made = handing_in.hand_in("05", "5", day=DAY)
     assert lines(made)[0]["student"] == "ana maría" and made.unnamed == 0
-    assert handing_in.remembered() == ("5", "") and answers.student() == "ana maría"
+    assert handing_in.remembered() == ("5", "") and whose.student() == "ana maría"
 
 
 def test_torn_lines_stay_and_are_named(own_workbook):

@@ -195,6 +195,26 @@ def test_saved_again_by_a_spreadsheet_is_not_by_hand(teaching):
     assert not own_values.by_hand()
 
 
+def test_the_word_of_the_term_goes_along_and_one_of_ones_own_says_so(teaching, tmp_path):
+    path = teaching / "datasets" / "term.csv"
+    path.write_text("section,word\nA,morning\nB,evening\nC,\n", encoding="utf-8")
+    made = handout.hand_out(tmp_path / "out", NOON)
+    kept = {p.name for p in (tmp_path / "out" / "values").iterdir()}
+    each = {exercise_values.for_section(one).id for one in "ABC"}
+    assert kept == {f"{one}.csv" for one in each} and len(kept) == 3 and made.values in each
+    with zipfile.ZipFile(made.wheel) as archive:
+        assert archive.read("pastrylab/_workbook/datasets/term.csv") == path.read_bytes()
+    assert own_values.by_hand() and own_values.take_back().name == "term.mine.csv" and not own_values.by_hand()
+    path.write_bytes(b"word;section\r\n;everybody\r\n")
+    assert not own_values.by_hand(), "saved again by a spreadsheet"
+
+
+def test_a_new_word_is_said_in_the_line_on_what_is_new(teaching):
+    now = exercise_values.values()
+    (line,) = news.said([workbook.Change("datasets/term.csv", "updated")], now, now)
+    assert line.startswith("New in your workbook: another word for the term, so other numbers for every class number.")
+
+
 @pytest.mark.slow
 @pytest.mark.skipif(os.name != "posix", reason="the line for Windows is written, not run")
 def test_pip_takes_each_hand_out_and_the_copy_keeps_its_work(teaching, tmp_path):

@@ -15,7 +15,7 @@ from pastrylab.page.cards import ExerciseCard
 from pastrylab.page.cards import GuessCard as guess
 from pastrylab.page.cards import NameCard as my_name
 from pastrylab.page.own_values import OwnValuesCard
-from pastrylab.school import answers, exercise_values, own_values
+from pastrylab.school import answers, exercise_values, own_values, whose
 
 __all__ = [
     "check_installation",
@@ -66,11 +66,12 @@ def my_kitchen(first="An ingredient"):
 
 def start(lesson):
     """The first cell of a lesson: versions, the id of the exercise values and whose they are; a card if changed by hand."""
-    version, values, name = importlib.metadata.version("pastrylab"), exercise_values.values(), answers.student()
+    version, values, name = importlib.metadata.version("pastrylab"), exercise_values.values(), whose.student()
     print(f"Lesson {lesson} · pastrylab {version} · pint {pint.__version__} · exercise values {values.id}")
     by_hand = own_values.by_hand()
-    whose = "values changed by hand on this machine" if by_hand else "the class values"
-    print(f"Your exercises use values drawn for: {name}." if name else f"Your exercises use {whose}.")
+    common = "values changed by hand on this machine" if by_hand else "the class values"
+    drawn = f"values drawn for: {name}{f', term {values.word}' * bool(values.word)}"
+    print(f"Your exercises use {drawn if name else common}.")
     _, torn = answers.read(lesson)
     if torn:
         print(f"In my-answers/{lesson}.jsonl line {', '.join(map(str, torn))} could not be read and was passed over.")

@@ -55,7 +55,7 @@ def _blocks(table) -> str:
 
 def _key(chosen: argparse.Namespace) -> int:
     from pastrylab.course import catalogue as exercises
-    from pastrylab.school.class_list import number_named
+    from pastrylab.school.named import number_named
 
     table = exercises.key(student=number_named(chosen.student), values=_values(chosen.values))
     if chosen.csv:

@@ -83,7 +83,8 @@ def hand_out(folder, now: datetime | None = None) -> HandOut:
     try:
         workbook.write_whole(folder / name, _wheel(version, about, carried))
         workbook.write_whole(folder / "hand-out.html", str(page).encode())
-        workbook.write_whole(folder / "values" / f"{values.id}.csv", values.to_csv().encode())
+        for one in exercise_values.of_each_section():
+            workbook.write_whole(folder / "values" / f"{one.id}.csv", one.to_csv().encode())
     except OSError as error:
         raise StudentError(
             f"the folder {folder} ({error.strerror or error})", "a folder you may write in", "pastrylab handout"

@@ -90,13 +90,14 @@ def _said(marks, flags, hand_ins, foreign, out):
 
 
 def _known(paths):
-    """[Values] in force and at the paths. Raises StudentError."""
-    known = [exercise_values.survey()]
+    """[Values] in force and at the paths, with every word of the term. Raises StudentError."""
+    known = exercise_values.of_each_section()
     for path in map(Path, paths):
         files = sorted(path.glob("*.csv")) if path.is_dir() else [path]
         if not files:
             raise StudentError(f"{path}, a folder without CSV files", "the values that were given out", "values")
-        known += [exercise_values.values(file) for file in files]
+        for file in files:
+            known += exercise_values.of_each_section(exercise_values.values(file))
     return known
 
 

@@ -8,6 +8,7 @@ from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values
 
 VALUES = "datasets/exercise_values.csv"
+WORD = "datasets/term.csv"
 _NAMED = 5  # exercises by their ids
 
 
@@ -32,10 +33,12 @@ def said(changes, before, after) -> list[str]:
 
 def _in_one_line(changes, before, after) -> str:
     parts = [_moved(before, after)] if before and after else []
+    if any(change.path == WORD and change.action == "updated" for change in changes):
+        parts.append("another word for the term, so other numbers for every class number")
     for action, words in (("updated", "replaced"), ("added", "new"), ("restored", "put back")):
         names = [change.path for change in changes if change.action == action]
         lessons = sum(name.endswith(".ipynb") for name in names)
-        others = sum(not name.endswith(".ipynb") and name != VALUES for name in names)
+        others = sum(not name.endswith(".ipynb") and name not in (VALUES, WORD) for name in names)
         counted = [_counted(lessons, "lesson")] * bool(lessons) + [_counted(others, "other file")] * bool(others)
         parts += [f"{' and '.join(counted)} {words}"] * bool(counted)
     for actions, words in ((("kept", "beside"), "kept as you changed it"), (("left",), "no longer part of it")):

@@ -1,4 +1,4 @@
-"""Cards on a page: an exercise to answer, a guess to commit to, and the name that individual values are drawn from."""
+"""Cards on a page: an exercise to answer, a guess to commit to, and the number that individual values are drawn from."""
 
 import ipywidgets as widgets
 
@@ -10,7 +10,7 @@ from pastrylab.page.guess import tell
 from pastrylab.page.guess_bars import GuessBars
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.page.pictured import Pictured
-from pastrylab.school import answers, engine
+from pastrylab.school import answers, engine, exercise_values, term, whose
 from pastrylab.school.standing import standing
 
 _TRIES = 2
@@ -49,7 +49,7 @@ class ExerciseCard(widgets.VBox):
             guarded(self.verdict)(self._show_again)()
 
     def _ask(self):
-        worked = engine.case(self.exercise, answers.student())
+        worked = engine.case(self.exercise, whose.student())
         self.text.value = _prompt_html(worked)
         self.case = worked
 
@@ -127,6 +127,7 @@ def _prompt_html(worked):
         looks=["words" if of_words else "numbers" for of_words in words],
         options=[option for _, option in worked.options] if worked.exercise.options else (),
         student=worked.student,
+        word=worked.values.word,
     )
 
 
@@ -151,7 +152,7 @@ class GuessCard(Form):
         guarded(self.said)(self._show_again)()
 
     def _show_again(self):
-        self.student = answers.student()
+        self.student = whose.student()
         entry = answers.last(self.lesson, self.name, self.student)
         if entry:
             self.box.value = entry["answer"]
@@ -215,21 +216,25 @@ def _kind(unit):
 
 
 class NameCard(Form):
-    """The name or class number individual values are drawn from; empty for the class values."""
+    """The class number (or name) individual values are drawn from, empty for the class values, and the section."""
 
     def __init__(self):
-        self.box = answer_box("Your name or class number", "17")
-        self.keep = button("Use it", "Draw my values from this name")
-        super().__init__([[self.box]], self.keep, self.use)
+        self.box = answer_box("Your class number", "17")
+        self.section = answer_box("Section, if there are several", "A")
+        self.keep = button("Use it", "Draw my values from this number")
+        super().__init__([[self.box], [self.section]], self.keep, self.use)
         guarded(self.said)(self._show_again)()
 
     def _show_again(self):
-        self.box.value = answers.student()
-        self._tell(answers.student())
+        self.box.value, self.section.value = whose.student(), whose.section()
+        self._tell(whose.student())
 
     def use(self):
+        """Keep what is typed. Raises StudentError for no number, and for a section there is not where it matters."""
+        name = whose.checked(self.box.value)
+        section = term.words().checked(self.section.value) if name else self.section.value
         try:
-            name = answers.set_student(self.box.value)
+            whose.set_student(name, section)
         except OSError as error:
             raise StudentError(
                 f"a name that cannot be kept ({error.strerror or error})",
@@ -239,10 +244,11 @@ class NameCard(Form):
         self._tell(name)
 
     def _tell(self, name):
+        word = exercise_values.values().word
         said = (
-            f"Your exercises use values drawn for: {name}."
+            f"Your exercises use values drawn for: {name}{f', term {word}' * bool(word)}."
             if name
-            else "No name set: your exercises use the class values."
+            else "No number set: your exercises use the class values."
         )
         self.say(said + " Run a lesson again to see a change.")
 

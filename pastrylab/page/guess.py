@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from pastrylab.ground.grammar import dimension
 from pastrylab.ground.units import Q, StudentError, read_text, show, us_unit
-from pastrylab.school import answers
+from pastrylab.school import answers, whose
 from pastrylab.trade.weighing import us_mass
 
 _RIGHT = 0.005  # of the result: no page shows less
@@ -33,7 +33,7 @@ class Asked:
 
     def said(self):
         """The guess as it was typed last, "" without one. Raises StudentError where the answers cannot be read."""
-        entry = answers.last(self.lesson, self.id, answers.student())
+        entry = answers.last(self.lesson, self.id, whose.student())
         return entry["answer"] if entry else ""
 
     def number(self, said):

@@ -9,7 +9,7 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, answer_box, button
 from pastrylab.page.form import Form
 from pastrylab.page.parts import part
-from pastrylab.school import answers, handing_in
+from pastrylab.school import handing_in, whose
 
 _TOLD = 6  # exercises named one by one
 
@@ -55,7 +55,7 @@ class HandInCard(Form):
     @one_look()
     def _open(self):
         """What is still open, in a sentence or two."""
-        found = handing_in.still_open(self.exercises, answers.student())
+        found = handing_in.still_open(self.exercises, whose.student())
         if not found:
             return ["Nothing is open: every exercise of this lesson stands right."]
         said = []

@@ -10,26 +10,14 @@ import os
 from datetime import UTC, datetime
 from pathlib import Path
 
-from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values
-from pastrylab.school.class_list import number_named
-from pastrylab.school.draws import student_named
+from pastrylab.school.named import student_named
+from pastrylab.school.whose import LONGEST_NAME, folder
 
 LONGEST_ANSWER = 2000
-_LONGEST_NAME = 80
 _OF_AN_ANSWER = ("when", "student", "exercise", "answer", "values")
 OPENED_SOLUTION = "opened the worked solution"
-
-
-def folder():
-    """lessons/my-answers of the workbook in force; outside a workbook, my-answers in the current folder.
-
-    >>> folder().name
-    'my-answers'
-    """
-    workbook = files.workbook()
-    return (workbook / "lessons" if workbook else Path.cwd()) / "my-answers"
 
 
 def record(lesson, exercise, answer, student="", values=None, did=""):
@@ -46,7 +34,7 @@ def record(lesson, exercise, answer, student="", values=None, did=""):
     values = exercise_values.values(values)
     entry = {
         "when": datetime.now(UTC).isoformat(timespec="seconds"),
-        "student": student_named(student)[:_LONGEST_NAME],
+        "student": student_named(student)[:LONGEST_NAME],
         "exercise": exercise,
         "answer": str(answer)[:LONGEST_ANSWER],
         "values": values.id,
@@ -157,7 +145,7 @@ def given(lesson, exercise, student=""):
     >>> given("05", "05.highest-reading", student="who has answered nothing yet")
     []
     """
-    student = student_named(student)[:_LONGEST_NAME]
+    student = student_named(student)[:LONGEST_NAME]
     mine = [e for e in read(lesson)[0] if e["exercise"] == exercise and e["student"] == student]
     return [e for e in mine if e["answer"].strip()]
 
@@ -191,34 +179,6 @@ def values_of(entry):
     if values.id != entry["values"]:
         raise StudentError(f"a values file {kept.name} that was changed", "the file as it was kept", kept.name)
     return values
-
-
-def student():
-    """The name or class number in force on this machine; "" for the class values.
-
-    >>> student() == student_named(student())
-    True
-    """
-    path = folder() / "student.txt"
-    return student_named(_bytes(path).decode("utf-8", "replace")[:_LONGEST_NAME]) if path.is_file() else ""
-
-
-def set_student(name):
-    """Remember a name or class number for all lessons; "" goes back to the class values. Returns it as it counts: a number
-    is the same with noughts before it or a full stop behind.
-
-    Raises OSError where the disk does not take it.
-
-    >>> import tempfile
-    >>> from unittest import mock
-    >>> with tempfile.TemporaryDirectory() as own, mock.patch.dict("os.environ", PASTRYLAB_WORKBOOK=own):
-    ...     set_student("  Class  7 "), set_student("017.")
-    ('class 7', '17')
-    """
-    name = number_named(name)[:_LONGEST_NAME]
-    folder().mkdir(parents=True, exist_ok=True)
-    (folder() / "student.txt").write_text(name + "\n", encoding="utf-8")
-    return name
 
 
 def _keep_values(values):

@@ -81,4 +81,4 @@ def _coincidences(exercise, met, values):
 
 def _values_of(exercise, student, values):
     rows = values.of(exercise.id).items()
-    return ", ".join(f"{n} = {draw(exercise.id, n, row, student):g} {row.unit}".strip() for n, row in rows)
+    return ", ".join(f"{n} = {draw(exercise.id, n, row, student, values.word):g} {row.unit}".strip() for n, row in rows)

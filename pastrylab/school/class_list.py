@@ -1,13 +1,11 @@
 """Who is in the class: a list as any gradebook exports it, and a class number however it is written."""
 
-import re
-import unicodedata
 from collections import Counter
 from dataclasses import dataclass
 
 from pastrylab.ground.tables import decode, rows_of
 from pastrylab.ground.units import StudentError, read_text
-from pastrylab.school.draws import student_named
+from pastrylab.school.named import members, number_named, student_named
 
 # What columns are called, the likeliest first; all others of the file are left alone.
 _COLUMNS = {
@@ -18,21 +16,7 @@ _COLUMNS = {
     "section": ("section", "course section", "group", "class"),
     "extra days": ("extra days",),
 }
-_BEFORE_A_NUMBER = re.compile(r"(?:number|no|nr|n°|#)\s*[.:]?\s*(?=\d)")
 _MOST_EXTRA = 366
-
-
-def number_named(text):
-    """A class number as it counts, however it is written: "017", "17.", "No. 17" and "#17" are 17. A str.
-
-    What is no number is a name and comes back as it counts for the draw.
-
-    >>> [number_named(text) for text in ("017", " 17. ", "No. 17", "Ana  MARIA")]
-    ['17', '17', '17', 'ana maria']
-    """
-    plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
-    found = re.fullmatch(r"(\d+)(?:\.0*)?", _BEFORE_A_NUMBER.sub("", plain, count=1))
-    return ("".join(str(unicodedata.digit(one)) for one in found[1]).lstrip("0") or "0") if found else plain
 
 
 @dataclass(frozen=True)
@@ -101,6 +85,8 @@ def class_list(source, name="the class list"):
         if not number:
             left_out.append(f"{name}, row {row}: no number, so nobody of the class.")
             continue
+        if len(members(number)) > 1:
+            raise StudentError(f"{name}, row {row}: several numbers, {number[:40]}", "a row for each student", "17")
         if number in seen:
             raise StudentError(
                 f"{name}, row {row}: the number {number} stands in row {seen[number]} already",

@@ -1,7 +1,6 @@
 """The values one student gets: drawn by a published rule, filled into the text of an exercise."""
 
 import hashlib
-import unicodedata
 from types import SimpleNamespace
 
 import pint
@@ -10,22 +9,15 @@ from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.money import Money, decimal_of
 from pastrylab.ground.units import Quantity, StudentError, both, in_digits, symbol
 from pastrylab.school import exercise_values
+from pastrylab.school.named import student_named
 
 
-def student_named(student):
-    """A student's name or class number as it counts for the draw: NFC, lower case, single spaces.
+def draw(exercise_id, name, given, student, word=""):
+    """The value of one given for one student, a float in the given's unit; "" is the class value. word: that of the term.
 
-    >>> student_named("  Ana  MARIA ")
-    'ana maria'
-    """
-    return " ".join(unicodedata.normalize("NFC", str(student or "")).casefold().split())
-
-
-def draw(exercise_id, name, given, student):
-    """The value of one given for one student, a float in the given's unit; "" is the class value.
-
-    Published rule: k = SHA-256 of "exercise|given|student" in UTF-8, first 16 hexadecimal digits as a whole number,
-    modulo (number of steps + 1); value = low + k steps. A new exercise therefore shuffles nobody's values.
+    Published rule: k = SHA-256 of "exercise|given|student" in UTF-8, or of "exercise|given|student|word" where the term
+    has a word, first 16 hexadecimal digits as a whole number, modulo (number of steps + 1); value = low + k steps. A new
+    exercise therefore shuffles nobody's values.
 
     >>> batch = exercise_values.values().of("02.seed-for-a-bowl")["batch"]
     >>> draw("02.seed-for-a-bowl", "batch", batch, "Ana") == draw("02.seed-for-a-bowl", "batch", batch, " ANA")
@@ -34,7 +26,8 @@ def draw(exercise_id, name, given, student):
     student = student_named(student)
     if not student:
         return given.value
-    digest = hashlib.sha256(f"{exercise_id}|{name}|{student}".encode()).hexdigest()
+    drawn_by = f"{exercise_id}|{name}|{student}" + (f"|{word}" if word else "")
+    digest = hashlib.sha256(drawn_by.encode()).hexdigest()
     return float(f"{given.low + int(digest[:16], 16) % (given.steps + 1) * given.step:.10g}")
 
 
@@ -47,10 +40,11 @@ def givens(exercise, student="", values=None):
     >>> shown(givens(exercises.exercise("02.seed-for-a-bowl")).batch)
     '3 kg (6.61 lb)'
     """
-    rows = exercise_values.values(values).of(exercise.id)
+    values = exercise_values.values(values)
+    rows = values.of(exercise.id)
     g = SimpleNamespace()
     for name, row in rows.items():
-        number = draw(exercise.id, name, row, student)
+        number = draw(exercise.id, name, row, student, values.word)
         setattr(g, name, _with_unit(number, row.unit))
     for name, let in exercise.lets.items():
         try:

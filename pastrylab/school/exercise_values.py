@@ -10,6 +10,7 @@ from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.files import data_path, read_once
 from pastrylab.ground.tables import Column, Table, read_table
 from pastrylab.ground.units import Quantity, StudentError, kind_of, unit_named
+from pastrylab.school import term, whose
 from pastrylab.school.given_kinds import KINDS
 
 EXERCISE_VALUES = Table(
@@ -22,6 +23,7 @@ EXERCISE_VALUES = Table(
         Column("low", "number"),
         Column("high", "number"),
         Column("step", "number", above=0),
+        Column("word", required=False),  # in a kept file: that of the term it was drawn with
     ),
     key=("exercise", "given"),
 )
@@ -53,7 +55,8 @@ class Given:
 class Values:
     """Exercise values in force, with the id that every recorded answer names.
 
-    faults: (exercise, StudentError) for each row that cannot be used; such a row stops its own exercise, no other.
+    faults: (exercise, StudentError) for each row that cannot be used; such a row stops its own exercise, no other. word:
+    that of the term, which goes into every draw; "" for none.
 
     >>> values().of("02.seed-for-a-bowl")["batch"].unit
     'kg'
@@ -63,12 +66,14 @@ class Values:
     lessons: dict[str, str]
     name: str = "exercise_values.csv"
     faults: tuple[tuple[str, StudentError], ...] = ()
+    word: str = ""
     id: str = field(init=False)
 
     def __post_init__(self):
         rows = [
             f"{e}|{g}|{v.value!r}|{v.unit}|{v.low!r}|{v.high!r}|{v.step!r}" for (e, g), v in sorted(self.givens.items())
         ]
+        rows += [f"word|{self.word}"] * bool(self.word)
         object.__setattr__(self, "id", hashlib.sha256("\n".join(rows).encode()).hexdigest()[:8])
 
     def of(self, exercise):
@@ -82,21 +87,28 @@ class Values:
         """A copy with other class values: where is "low", "high", or a function (exercise, name, given) -> value."""
         pick = where if callable(where) else lambda _e, _n, given: getattr(given, where)
         moved = {(e, n): replace(given, value=pick(e, n, given)) for (e, n), given in self.givens.items()}
-        return Values(moved, self.lessons, self.name, self.faults)
+        return replace(self, givens=moved)
+
+    def worded(self, word):
+        """A copy that is drawn with another word."""
+        return replace(self, word=word)
 
     def to_csv(self):
         """The values as CSV text, as exercise_values.csv holds them."""
         out = io.StringIO()
         writer = csv.writer(out, lineterminator="\n")
-        writer.writerow([c.name for c in EXERCISE_VALUES.columns])
+        word = [self.word] * bool(self.word)
+        writer.writerow([c.name for c in EXERCISE_VALUES.columns][: 8 + len(word)])
         for (exercise, name), g in self.givens.items():
             numbers = [f"{x:.10g}" for x in (g.value, g.low, g.high, g.step)]
-            writer.writerow([self.lessons[exercise], exercise, name, numbers[0], g.unit, *numbers[1:]])
+            writer.writerow([self.lessons[exercise], exercise, name, numbers[0], g.unit, *numbers[1:], *word])
         return out.getvalue()
 
 
 def values(explicit=None):
     """The exercise values in force: `explicit` (Values, path, CSV text, bytes), else the workbook's file, else the package's.
+
+    Those in force carry the word that term.csv has for the section typed on this machine.
 
     Raises StudentError naming file, row, column and remedy. In the file in force a row at fault stops its own exercise
     only (Values.faults); in an explicit one it is raised.
@@ -122,15 +134,39 @@ def survey(explicit=None):
         return explicit
     if explicit is None:
         path = data_path("exercise_values.csv")
-        return _values_at(path)
+        return _values_at(path, term.words().of(whose.section()))
     if isinstance(explicit, str) and "\n" not in explicit:
         explicit = Path(explicit)
     return _values_from(explicit, getattr(explicit, "name", "exercise_values.csv"))
 
 
+def for_section(section, explicit=None):
+    """The exercise values that a section's students draw from: as `values`, with the word that term.csv has for it.
+
+    An explicit file that was kept with a word stays with it. Raises StudentError as `values`.
+
+    >>> for_section("A").id == for_section(" a ").id
+    True
+    """
+    found = values(explicit)
+    return found if explicit is not None and found.word else found.worded(term.words().of(section))
+
+
+def of_each_section(explicit=None):
+    """[Values] as every section of the class draws from them, each once; a file that was kept with a word is itself alone.
+
+    >>> len(of_each_section()) == len(term.words().given_out)
+    True
+    """
+    found = survey(explicit)
+    if explicit is not None and found.word:
+        return [found]
+    return [found.worded(word) for word in term.words().given_out]
+
+
 @read_once
-def _values_at(path):
-    return _values_from(path, "exercise_values.csv")
+def _values_at(path, word):
+    return _values_from(path, "exercise_values.csv").worded(word)
 
 
 def _values_from(source, name):
@@ -151,7 +187,10 @@ def _values_from(source, name):
             continue
         givens[row.exercise, row.given] = given
         lessons[row.exercise] = row.lesson
-    return Values(givens, lessons, name, tuple(faults))
+    words = sorted({word for one in frame["word"] if (word := term.word_named(one, f"{name}, column 'word'"))})
+    if len(words) > 1:
+        raise StudentError(f"{name}, column 'word': {words[0]} and {words[1]}", "one word for all rows", words[0])
+    return Values(givens, lessons, name, tuple(faults), *words)
 
 
 def _unit_in_csv(unit, where):

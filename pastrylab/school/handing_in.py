@@ -10,9 +10,8 @@ from pathlib import Path
 
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
-from pastrylab.school import answers, engine
-from pastrylab.school.class_list import number_named
-from pastrylab.school.draws import student_named
+from pastrylab.school import answers, engine, whose
+from pastrylab.school.named import number_named, student_named
 from pastrylab.school.standing import standing
 
 _LONGEST = 40  # characters of a number or a section
@@ -65,7 +64,7 @@ def remembered():
     2
     """
     number, section = (_kept(name) for name in ("number.txt", "section.txt"))
-    return number or answers.student(), section
+    return number or whose.student(), section
 
 
 def still_open(exercises, student):
@@ -101,7 +100,7 @@ def hand_in(lesson, number, section="", day=None):
     'lesson-05_number-17_section-a_2026-11-27.zip'
     """
     number, section = class_number(number), _section(section)
-    lines, torn = _lines(lesson, {_who(answers.student()), number, ""})
+    lines, torn = _lines(lesson, {_who(whose.student()), number, ""})
     given = [entry for _raw, entry in lines if "did" not in entry]
     if not given:
         raise StudentError(f"lesson {lesson} without an answer", "at least one answer to hand in", "press Check first")

@@ -3,8 +3,9 @@
 from dataclasses import fields
 from functools import cached_property
 
-from pastrylab.school.draws import draw, student_named
+from pastrylab.school.draws import draw
 from pastrylab.school.engine import Case, case
+from pastrylab.school.named import student_named
 
 
 class _Silent(Case):
@@ -60,4 +61,5 @@ class Judge:
         rows = self._rows.get(values)
         if rows is None:
             rows = self._rows[values] = self.known[values].of(which)
-        return tuple((name, draw(which, name, row, student), row.unit) for name, row in rows.items())
+        word = self.known[values].word
+        return tuple((name, draw(which, name, row, student, word), row.unit) for name, row in rows.items())

@@ -1,10 +1,9 @@
-"""A copy whose exercise values were changed by hand: that it is one, and the way back to the class's values."""
+"""A copy whose exercise values, or whose word of the term, were changed by hand: that it is one, and the way back."""
 
 from pastrylab.ground import files
+from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
-from pastrylab.school import exercise_values
-
-_NAME = "exercise_values.csv"
+from pastrylab.school import exercise_values, term
 
 
 def class_values():
@@ -13,7 +12,14 @@ def class_values():
     >>> class_values().id == exercise_values.survey(files.folder() / "exercise_values.csv").id
     True
     """
-    return exercise_values.survey(files.folder() / _NAME)
+    return exercise_values.survey(files.folder() / "exercise_values.csv")
+
+
+# What draws a student's numbers, each with what it says, whatever its spelling.
+_SHEETS = {
+    "exercise_values.csv": lambda path: exercise_values.survey(path).worded("").id,
+    term.NAME: lambda path: term.words_in(read_table(path, term.TERM)),
+}
 
 
 def by_hand():
@@ -22,12 +28,20 @@ def by_hand():
     >>> by_hand()
     False
     """
+    return bool(_changed())
+
+
+def _changed():
+    """The names of the sheets that say something else than the hand-out's."""
     own = files.workbook()
-    path = own and own / "datasets" / _NAME
-    if not path or not files.is_working_copy(own) or not path.is_file():
-        return False
+    if not own or not files.is_working_copy(own):
+        return []
+    return [name for name in _SHEETS if (own / "datasets" / name).is_file() and _differs(name, own)]
+
+
+def _differs(name, own):
     try:
-        return exercise_values.survey().id != class_values().id
+        return _SHEETS[name](own / "datasets" / name) != _SHEETS[name](files.folder() / name)
     except StudentError:
         return True  # not a table any more: the class's is not
 
@@ -41,17 +55,21 @@ def take_back():
     ...
     pastrylab.ground.errors.StudentError: You gave exercise values that are the class's already. Needed: values changed by hand. Example: run the lesson again.
     """
-    if not by_hand():
+    changed = _changed()
+    if not changed:
         raise StudentError(
             "exercise values that are the class's already", "values changed by hand", "run the lesson again"
         )
-    path = files.workbook() / "datasets" / _NAME
-    kept = (path.with_name(f"exercise_values.mine{n or ''}.csv") for n in range(1000))
+    return [_put_back(files.workbook() / "datasets" / name) for name in changed][0]
+
+
+def _put_back(path):
+    kept = (path.with_name(f"{path.stem}.mine{n or ''}.csv") for n in range(1000))
     try:
         mine = next(one for one in kept if not one.exists())
         mine.write_bytes(path.read_bytes())
         draft = path.with_suffix(".tmp")
-        draft.write_bytes((files.folder() / _NAME).read_bytes())
+        draft.write_bytes((files.folder() / path.name).read_bytes())
         draft.replace(path)
     except (OSError, StopIteration) as error:
         raise StudentError(

@@ -5,7 +5,7 @@ from collections import Counter
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from pastrylab.school.class_list import number_named
+from pastrylab.school.named import number_named
 
 _BACKWARDS = timedelta(minutes=15)  # a clock that is set right moves less
 _IN_A_NAME = re.compile(r"number[-_ ]0*([a-z0-9-]+?)(?=_|\.|$)")

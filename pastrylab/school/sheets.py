@@ -13,7 +13,7 @@ from pastrylab.ground import (
 )
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
-from pastrylab.school import marking_rules
+from pastrylab.school import marking_rules, term
 from pastrylab.trade import couvertures, pantry
 from pastrylab.trade.costing.kitchen import prices_left_out
 from pastrylab.trade.pantry import ingredient_name
@@ -38,6 +38,7 @@ _TABLES = {
     "rubrics.csv": mark_tables.RUBRICS,
     "piece_marks.csv": mark_tables.PIECE_MARKS,
     "lab_checks.csv": mark_tables.LAB_CHECKS,
+    "term.csv": term.TERM,
     "pack_lists.csv": pack_lists.PACK_LISTS,
     "store_logs.csv": store_logs.STORE_LOGS,
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
@@ -143,6 +144,7 @@ def _as_a_whole(found):
         "ingredients.csv": pantry.facts,
         "prices.csv": lambda: price_list(datasets.prices()),
         "rubrics.csv": mark_tables.all_points,
+        "term.csv": term.words,
     }
     faults = []
     for name, whole in wholes.items():

@@ -58,7 +58,7 @@ def numbers(exercise, student, values):
     ['pan', 'cream', 'lost']
     """
     rows = values.of(exercise.id)
-    return {name: (draw(exercise.id, name, row, student), row.unit) for name, row in rows.items()}
+    return {name: (draw(exercise.id, name, row, student, values.word), row.unit) for name, row in rows.items()}
 
 
 def _numbers_of(exercise, student, entry):

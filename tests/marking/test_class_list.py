@@ -3,7 +3,8 @@
 import pytest
 
 from pastrylab.ground.units import StudentError
-from pastrylab.school.class_list import class_list, number_named
+from pastrylab.school.class_list import class_list
+from pastrylab.school.named import number_named
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from lines_handed_in import HONEY, line, right, zipped
 
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.desk import commands, marked
-from pastrylab.school import answers, exercise_values, handing_in
+from pastrylab.school import answers, exercise_values, handing_in, whose
 
 EVIL = "<script>alert(1)</script>"
 
@@ -119,7 +119,7 @@ def test_an_empty_folder_is_said(mark):
 def test_the_zip_of_a_lessons_last_card_is_marked(hand_in, mark, own_workbook):
     answers.record("01", HONEY, right(""))
     answers.record("01", HONEY, "9 g", "ana")
-    answers.set_student("ana")
+    whose.set_student("ana")
     handed = handing_in.hand_in("01", "017", "A")
     hand_in(f"download/{handed.path.name}", handed.data)
     _status, _said, sheets = mark("number,name,section\n17,Ana,A\n27,Bo,A\n")

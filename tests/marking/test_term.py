@@ -14,7 +14,7 @@ import pytest
 from pastrylab.course import benches
 from pastrylab.desk import handout, workbook
 from pastrylab.desk.marked import mark_folder
-from pastrylab.school import answers, exercise_values
+from pastrylab.school import exercise_values, whose
 
 LESSON, WHICH, OTHER = "08", "08.as-purchased", "08.price-from-food-cost"
 # Low, high and step of each given, first as the file has them, then as the instructor changes them in mid-term.
@@ -74,7 +74,7 @@ def test_a_term_of_three_sections_of_twenty(tmp_path, monkeypatch):
         monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(copy))
         workbook.update(sources[0], copy, "1")
         named = str(number) if number % 3 else ""  # every third begins without a number
-        answers.set_student(named)
+        whose.set_student(named)
         got = {WHICH: False, OTHER: False}
         if number % 2:
             type_in(WHICH, right(WHICH, named, EARLY))
@@ -84,7 +84,7 @@ def test_a_term_of_three_sections_of_twenty(tmp_path, monkeypatch):
         workbook.update(sources[1], copy, "2")
         assert exercise_values.values().id == second.values
         if not named and number % 2 == 0:
-            answers.set_student(named := str(number))  # and adds it in mid-term
+            whose.set_student(named := str(number))  # and adds it in mid-term
         if number % 4 == 0:
             type_in(WHICH, right(WHICH, named, LATE))
             got[WHICH] = True

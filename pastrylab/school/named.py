@@ -1,0 +1,58 @@
+"""A student, a class number, a group and a section as they count, however they are written."""
+
+import re
+import unicodedata
+
+_BETWEEN = re.compile(r"\s*(?:,(?=\s)|[;&+]|\band\b)\s*")  # several numbers
+_BEFORE_A_NUMBER = re.compile(r"(?:number|no|nr|n°|#)\s*[.:]?\s*(?=\d)")
+
+
+def student_named(student):
+    """A student's name or class number as it counts for the draw: NFC, lower case, single spaces.
+
+    >>> student_named("  Ana  MARIA ")
+    'ana maria'
+    """
+    return " ".join(unicodedata.normalize("NFC", str(student or "")).casefold().split())
+
+
+def number_named(text):
+    """A class number as it counts, however it is written: "017", "17.", "No. 17" and "#17" are 17. A str.
+
+    Several are a group: "23 & 017" is "17 and 23". What is no number is a name and comes back as it counts for the draw.
+
+    >>> [number_named(text) for text in ("017", " 17. ", "No. 17", "23 & 017", "Ana  MARIA")]
+    ['17', '17', '17', '17 and 23', 'ana maria']
+    """
+    plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
+    several = _BETWEEN.split(plain.replace("numbers ", "", 1))
+    if len(several) > 1:
+        each = {_one(part) for part in several if part}
+        whole = all(one.isdecimal() for one in each)
+        return " and ".join(sorted(each, key=lambda one: (len(one), one))) if each and whole else plain
+    return _one(plain)
+
+
+def members(who):
+    """The numbers of a group, each as it counts; of one student that one alone, of nobody none.
+
+    >>> members("17 and 23"), members("17"), members("")
+    (('17', '23'), ('17',), ())
+    """
+    several = tuple(who.split(" and "))
+    return several if all(one.isdecimal() for one in several) else (who,) * bool(who)
+
+
+def _one(plain):
+    found = re.fullmatch(r"(\d+)(?:\.0*)?", _BEFORE_A_NUMBER.sub("", plain, count=1))
+    return ("".join(str(unicodedata.digit(one)) for one in found[1]).lstrip("0") or "0") if found else plain
+
+
+def section_named(text):
+    """A section as it counts: "A", " a " and "Section A" are the same one. "" for none.
+
+    >>> section_named("Section  A"), section_named("a ")
+    ('a', 'a')
+    """
+    plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
+    return plain.removeprefix("section ")
