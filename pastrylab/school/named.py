@@ -1,5 +1,6 @@
 """A student, a class number, a group and a section as they count, however they are written."""
 
+import functools
 import re
 import unicodedata
 
@@ -16,6 +17,7 @@ def student_named(student):
     return " ".join(unicodedata.normalize("NFC", str(student or "")).casefold().split())
 
 
+@functools.lru_cache(maxsize=20_000)  # asked for every line of a class
 def number_named(text):
     """A class number as it counts, however it is written: "017", "17.", "No. 17" and "#17" are 17. A str.
 
