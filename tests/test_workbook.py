@@ -7,7 +7,6 @@ import time
 import types
 from pathlib import Path
 
-import pandas as pd
 import pytest
 
 from pastrylab import __main__ as command_line
@@ -338,25 +337,17 @@ def test_no_command_prints_the_help(capsys):
     assert capsys.readouterr().out.strip() == workbook.version()
 
 
-def test_check_and_key_print_what_the_exercises_say(monkeypatch, capsys, tmp_path):
-    table = pd.DataFrame({"answer": ["485 g"], "slips": ["word " * 60]}, index=["02.seed"])
+def test_check_prints_what_the_exercises_say(monkeypatch, capsys, tmp_path):
     asked = []
     fake = types.SimpleNamespace(
-        check=lambda values=None, students=1000: asked.append(values) or ["the batch is outside its range"],
-        key=lambda student="", values=None: asked.append((student, values)) or table,
+        check=lambda values=None, students=1000: asked.append(values) or ["the batch is outside its range"]
     )
     monkeypatch.setitem(sys.modules, "pastrylab.course.catalogue", fake)
     monkeypatch.setattr("pastrylab.course.catalogue", fake, raising=False)
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
-    monkeypatch.setenv("COLUMNS", "80")
     assert command_line.main(["check"]) == 1
     assert capsys.readouterr().out == "the batch is outside its range\n"
-    assert command_line.main(["key", "--student", "17"]) == 0
-    said = capsys.readouterr().out
-    assert said.startswith("02.seed\n  answer: 485 g\n  slips: word") and max(map(len, said.splitlines())) <= 80
-    assert command_line.main(["key", "--csv"]) == 0
-    assert capsys.readouterr().out.splitlines()[1].startswith("02.seed,485 g,word")
-    assert asked == [None, ("17", None), ("", None)]
+    assert asked == [None]
     assert command_line.main(["check", "--values", str(tmp_path / "none.csv")]) == 2
     assert "none.csv" in capsys.readouterr().err
 

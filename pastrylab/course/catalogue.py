@@ -12,11 +12,11 @@ FOLDERS = {
     "01": "scaling",
     "02": "tempering",
     "03": "emulsion",
-    "08": "costing",
-    "05": "keeping",
     "04": "sugars",
+    "05": "keeping",
     "06": "moulds",
     "07": "storage",
+    "08": "costing",
     "09": "labday",
 }
 

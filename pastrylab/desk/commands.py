@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import argparse
 import os
-import shutil
 import sys
-import textwrap
 from pathlib import Path
 
 _TRIED = 200  # students; the tests try a thousand
@@ -41,27 +39,20 @@ def _check(chosen: argparse.Namespace) -> int:
     return 1 if problems else 0
 
 
-def _blocks(table) -> str:
-    """A table too wide for a terminal as text: a block a row, a line a column, long lines wrapped."""
-    width = max(60, shutil.get_terminal_size((100, 24)).columns)
-    lines = []
-    for name, row in table.iterrows():
-        lines += ["", str(name)]
-        for column, value in row.items():
-            start = f"  {column}: "
-            lines.append(textwrap.fill(f"{start}{value}", width, subsequent_indent=" " * len(start)))
-    return "\n".join(lines[1:])
-
-
 def _key(chosen: argparse.Namespace) -> int:
-    from pastrylab.course import catalogue as exercises
-    from pastrylab.school.named import number_named
+    from pastrylab.desk import keys
 
-    table = exercises.key(student=number_named(chosen.student), values=_values(chosen.values))
-    if chosen.csv:
-        print(table.to_csv(lineterminator="\n"), end="")
+    if chosen.out:
+        said = keys.make_keys(
+            chosen.out, chosen.roll, chosen.lesson, chosen.section, chosen.student, chosen.values, chosen.sheets
+        )
+    elif chosen.roll or chosen.sheets or chosen.section:
+        from pastrylab.ground.units import StudentError
+
+        raise StudentError("a key for a class without a place for it", "--out and a folder", "--out keys")
     else:
-        print(_blocks(table))
+        said = keys.key_text(chosen.lesson, chosen.student, chosen.values)
+    print("\n".join(said))
     return 0
 
 
@@ -118,16 +109,11 @@ def parser() -> argparse.ArgumentParser:
     command.add_argument("--values", metavar="FILE", help="check this file instead of the one in force")
     command.set_defaults(run=_check)
 
-    command = commands.add_parser("key", help="print the answers to all exercises")
-    command.add_argument("--student", default="", metavar="NAME", help="for the values of this name or class number")
-    command.add_argument("--values", metavar="FILE", help="with the values of this file instead of those in force")
-    command.add_argument("--csv", action="store_true", help="as CSV, for a spreadsheet")
-    command.set_defaults(run=_key)
-
     command = commands.add_parser("handout", help="make the file that students install, with your values and lessons")
     command.add_argument("--out", default="hand-out", metavar="FOLDER", help="where it goes (./hand-out)")
     command.set_defaults(run=_handout)
 
+    _add_key(commands)
     _add_plan(commands)
     _add_mark(commands)
     _add_paper(commands)
@@ -143,6 +129,20 @@ def _add_open(commands):
         command.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")
         command.add_argument("--folder", metavar="DIR", help="where the working copy is or goes (./pastrylab-workbook)")
         command.set_defaults(run=_open, page=page)
+
+
+def _add_key(commands):
+    command = commands.add_parser("key", help="answers and working, for one student or a class; exercises on paper")
+    command.add_argument("--student", action="append", default=[], metavar="NUMBER", help="whose values; several times")
+    command.add_argument("--lesson", action="append", default=[], metavar="NN", help="of this lesson; several times")
+    command.add_argument(
+        "--class", dest="roll", metavar="FILE", help="for everybody of this CSV: number, name, section"
+    )
+    command.add_argument("--section", default="", metavar="NAME", help="of the class list, these alone")
+    command.add_argument("--out", metavar="FOLDER", help="pages to print and a table, instead of text here")
+    command.add_argument("--sheets", action="store_true", help="the exercises on paper too, with room to write")
+    command.add_argument("--values", metavar="FILE", help="with the values of this file instead of those in force")
+    command.set_defaults(run=_key)
 
 
 def _add_plan(commands):

@@ -1,6 +1,5 @@
 """``pastrylab mark``: what a class handed in becomes a gradebook, a page on the class, and a list of what to look at."""
 
-import csv
 import sys
 from collections import Counter, defaultdict
 from pathlib import Path
@@ -8,12 +7,13 @@ from pathlib import Path
 from markupsafe import Markup
 
 from pastrylab.course import catalogue
+from pastrylab.desk.spreadsheet import write_csv
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.page.parts import part
 from pastrylab.school import exercise_values, marking, marking_rules
 from pastrylab.school.class_list import class_list
-from pastrylab.school.handed_in import carried, handed_in, shown
+from pastrylab.school.handed_in import carried, handed_in
 
 _OF_A_LESSON = ("right", "tried", "of", "tries", "first right", "late", "worked solution first", "points")
 _MOST_SLIPS = 5  # an exercise
@@ -61,9 +61,11 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
 def _write_all(out, marks, flags, foreign):
     try:
         out.mkdir(parents=True, exist_ok=True)
-        _write(out / "gradebook.csv", _gradebook(marks, flags))
-        _write(out / "lessons.csv", _lessons(marks))
-        _write(out / "flags.csv", [("number", "where", "what to look at"), *((f.who, f.where, f.says) for f in flags)])
+        write_csv(out / "gradebook.csv", _gradebook(marks, flags))
+        write_csv(out / "lessons.csv", _lessons(marks))
+        write_csv(
+            out / "flags.csv", [("number", "where", "what to look at"), *((f.who, f.where, f.says) for f in flags)]
+        )
         (out / "class.html").write_text(_page(marks, flags), encoding="utf-8")
         for one in foreign:
             (out / "values").mkdir(exist_ok=True)
@@ -143,19 +145,6 @@ def _lessons(marks):
 def _who(one):
     student = one.student
     return student.written or student.number, student.name, student.section if one.listed else "not in the list"
-
-
-def _cell(value):
-    """What a spreadsheet shows as it stands: text that would begin a formula begins with an apostrophe."""
-    if not isinstance(value, str):
-        return f"{value:g}" if isinstance(value, float) else value
-    text = shown(value)
-    return f"'{text}" if text.lstrip()[:1] in ("=", "+", "-", "@") else text
-
-
-def _write(path, rows):
-    with open(path, "w", encoding="utf-8-sig", newline="") as file:  # a spreadsheet opens it by double-click
-        csv.writer(file).writerows([_cell(cell) for cell in row] for row in rows)
 
 
 def _page(marks, flags):
