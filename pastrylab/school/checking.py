@@ -6,6 +6,7 @@ from pastrylab.school.draws import draw, fill
 from pastrylab.school.engine import case
 
 _SAME_SLIP_OFTEN = 0.05
+_UNTRUE = "untrue"  # in place of a name: that slip's sentence says what is not so
 # Whose texts are written out in full: a missing name shows in any of them, and writing a thousand takes minutes.
 _READ_ALOUD = ("", "student 0", "student 1")
 
@@ -13,8 +14,9 @@ _READ_ALOUD = ("", "student 0", "student 1")
 def problems(exercise, values=None, students=1000):
     """Sentences saying why this exercise cannot be set with these values; empty where all is well.
 
-    Looked at: class values and `students` drawn ones. Refused: an answer that is absurd or cannot be computed, a slip
-    that falls on the right answer (or on another slip) more often than one time in twenty.
+    Looked at: class values and `students` drawn ones. Refused: an answer that is absurd or cannot be computed, a text
+    that supposes what is not so; and, with the class values or more often than one time in twenty, a slip that falls on
+    the right answer (or on another slip), or whose sentence says what is not so.
 
     >>> from pastrylab import exercises
     >>> problems(exercises.exercise("02.seed-for-a-bowl"), students=20)
@@ -31,6 +33,11 @@ def problems(exercise, values=None, students=1000):
             return [f"{exercise.id}: no answer {who} ({_values_of(exercise, student, values)}). {error}"]
         except (AttributeError, KeyError) as error:
             return [f"{exercise.id}: a given is missing in the values file: {error}"]
+        for claim, holds in exercise.supposes.items():
+            if not holds(worked.g):
+                return [
+                    f"{exercise.id}: the text supposes that {claim}; not so {who}: {_values_of(exercise, student, values)}."
+                ]
         absurd = exercise.how.absurd(worked.expected)
         if absurd:
             return [f"{exercise.id}: the answer {absurd} {who}; {_values_of(exercise, student, values)}."]
@@ -54,29 +61,56 @@ def _count_meetings(worked, met):
         for other, value in numbers[:i]:
             if abs(number - value) <= spread:
                 met[name, other] = met.get((name, other), 0) + 1
+    for slip in worked.exercise.slips:
+        if not slip.fits(worked.g):
+            met[_UNTRUE, slip.name] = met.get((_UNTRUE, slip.name), 0) + 1
 
 
 def _coincidences(exercise, met, values):
-    found = [
-        f"{exercise.id}: the slip '{slip.name}' never leads to a number."
-        for slip in exercise.slips
-        if not met.get(slip.name)
-    ]
-    for pair, times in met.items():
-        if isinstance(pair, tuple) and times > _SAME_SLIP_OFTEN * met[pair[0]]:
-            share = 100 * times / met[pair[0]]
+    """Sentences on slips that fall on another answer or say what is not so. met: what _count_meetings counted."""
+    tried, found = met["the right answer"], []
+    if tried == 1:  # the class values alone
+        return _with_class_values(exercise, values)
+    for slip in exercise.slips:
+        untrue = met.get((_UNTRUE, slip.name), 0)
+        if untrue > _SAME_SLIP_OFTEN * tried:
             found.append(
-                f"{exercise.id}: the slip '{pair[0]}' gives the same as {pair[1]} for {share:.0f} % of students; "
+                f"{exercise.id}: the slip '{slip.name}' says what is not so for {_percent(untrue, tried)} of students "
+                f'("{_short(slip.says)}"); narrow the range.'
+            )
+        elif not met.get(slip.name):
+            found.append(f"{exercise.id}: the slip '{slip.name}' never leads to a number.")
+    for (name, other), times in _pairs(met):
+        if name != _UNTRUE and times > _SAME_SLIP_OFTEN * met[name]:
+            found.append(
+                f"{exercise.id}: the slip '{name}' gives the same as {other} for {_percent(times, met[name])} of students; "
                 "narrow the range."
             )
-    class_values = {}
-    _count_meetings(case(exercise, "", values), class_values)
-    found += [
-        f"{exercise.id}: with the class values the slip '{pair[0]}' gives the same as {pair[1]}."
-        for pair in class_values
-        if isinstance(pair, tuple)
+    return found + _with_class_values(exercise, values)
+
+
+def _with_class_values(exercise, values):
+    met, worked = {}, case(exercise, "", values)
+    _count_meetings(worked, met)
+    says = {slip.name: slip.says for slip in exercise.slips}
+    return [
+        f"{exercise.id}: with the class values the slip '{other}' says what is not so: \"{fill(says[other], worked.g)}\""
+        if name == _UNTRUE
+        else f"{exercise.id}: with the class values the slip '{name}' gives the same as {other}."
+        for (name, other), _times in _pairs(met)
     ]
-    return found
+
+
+def _pairs(met):
+    return [(key, times) for key, times in met.items() if isinstance(key, tuple)]
+
+
+def _percent(part, whole):
+    return f"{100 * part / whole:.0f} %"
+
+
+def _short(text):
+    return text if len(text) <= 60 else text[:57].rsplit(" ", 1)[0] + " ..."
 
 
 def _values_of(exercise, student, values):

@@ -17,6 +17,9 @@ from pastrylab.school.kinds import KINDS
 class Slip:
     """A wrong path students really take: a name, the wrong answer as a function of the givens, a sentence that helps.
 
+    fits: for a sentence that claims an order or a size ("the smallest pile"), whether that is so with the givens. Where it
+    is not, the sentence is not said.
+
     >>> Slip("doubled", lambda g: 2 * g.batch, "Once is enough.").name
     'doubled'
     """
@@ -24,6 +27,7 @@ class Slip:
     name: str
     wrong: Callable
     says: str
+    fits: Callable = lambda g: True
 
 
 @dataclass(frozen=True)
@@ -51,6 +55,7 @@ class Exercise:
     "money" or "choice"; unit: what the answer is asked in ("" for money: its currency comes with the givens).
     resolution (in unit): what scale or probe can tell apart, and why.
     sane: the lowest and highest answer that makes sense at a bench, in unit. table: rows shown under the prompt.
+    supposes: {"the honey is the drier of the two": function of the givens}, what its texts take for granted.
     limit: "high" where the answer is the most that will do, "low" where it is the least: no tolerance beyond it.
 
     >>> from pastrylab import exercises
@@ -73,6 +78,7 @@ class Exercise:
     options: tuple[Option, ...] = ()
     lets: dict[str, Callable] = field(default_factory=dict)
     table: Callable | None = None
+    supposes: dict[str, Callable] = field(default_factory=dict)
     limit: str = ""
 
     def __post_init__(self):
@@ -146,10 +152,13 @@ class Case:
 
     @cached_property
     def wrong(self):
-        """((slip, its wrong answer), ...) for every slip whose path leads to a number, in the exercise's unit."""
+        """((slip, its wrong answer), ...) for every slip whose path leads to a number, in the exercise's unit, and whose
+        sentence says what is so."""
         found = []
         for slip in self.exercise.slips:
             try:
+                if not slip.fits(self.g):
+                    continue
                 found.append((slip, self.exercise.how.in_unit(slip.wrong(self.g))))
             except (StudentError, ZeroDivisionError):
                 continue

@@ -77,6 +77,10 @@ def _rounded_pod(g):
     return rounded
 
 
+def _pods_left(g):
+    return g.used < g.good
+
+
 POD = Exercise(
     id="08.pod-in-a-batch",
     title="What the vanilla costs",
@@ -96,11 +100,16 @@ POD = Exercise(
         "fresh": lambda g: _each(g) * g.used,
         "back": lambda g: g.credit * g.dried,
     },
+    supposes={
+        "the tin holds more good pods than the batch takes": _pods_left,
+        "not all pods of the batch are dried": lambda g: g.dried < g.used,
+    },
     slips=(
         Slip(
             "the whole tin",
             lambda g: g.price,
             "That is the whole tin. The other pods stay on the shelf for other batches: buying is not using.",
+            fits=_pods_left,
         ),
         Slip(
             "every pod counted as good",

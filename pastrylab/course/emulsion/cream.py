@@ -93,6 +93,12 @@ WARM = Exercise(
         "needed": lambda g: (g.chocolate * g.c_chocolate * g.rise).to("kJ"),
         "fall": lambda g: Q(_warm(g).m_as("degC") - g.target.m_as("degC"), "delta_degC"),
     },
+    supposes={
+        "the chocolate has to become warmer": lambda g: g.target > g.chocolate_at,
+        "a kilogram of cream holds about twice as much heat": lambda g: (
+            1.75 < (g.c_cream / g.c_chocolate).m_as("") < 2.5
+        ),
+    },
     slips=(
         Slip(
             "no heat capacities",
@@ -104,6 +110,7 @@ WARM = Exercise(
             "plain mean",
             lambda g: _above(g, g.rise.m_as("delta_degC")),
             "You made {target} the plain mean of the two temperatures. There is not as much cream as chocolate.",
+            fits=lambda g: g.cream < g.chocolate,
         ),
         Slip(
             "heat capacities swapped",

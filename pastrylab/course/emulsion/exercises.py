@@ -48,6 +48,7 @@ RATIO = Exercise(
             "cream alone",
             lambda g: g.made.ratio("chocolate", "liquid", counts="cream"),
             "You counted the cream alone. The puree is liquid too: gram for gram it brings more water than cream.",
+            fits=lambda g: percent_of(PUREE, "water") > percent_of(CREAM, "water"),
         ),
         Slip(
             "water of the cream",
@@ -113,11 +114,13 @@ WATER = Exercise(
             "water of the cream alone",
             lambda g: (g.creams / g.total).m_as("dimensionless"),
             "You counted the water of the cream alone. Butter holds {in_butter}, and the couverture a little.",
+            fits=lambda g: g.in_chocolate < g.in_butter,
         ),
         Slip(
             "mean of the percentages",
             lambda g: float(np.mean([x.m_as("dimensionless") for x in (g.in_chocolate, g.in_cream, g.in_butter)])),
             "That is the plain mean of three percentages. There is not the same amount of each in the bowl.",
+            fits=lambda g: not g.chocolate == g.cream == g.butter,
         ),
     ),
     steps=(

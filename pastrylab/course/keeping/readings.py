@@ -8,6 +8,11 @@ from pastrylab.trade import keeping, water_activity
 
 _SALT = "sodium chloride"
 
+
+def _reads_high(g):
+    return g.offset > 0
+
+
 METER_CHECK = Exercise(
     id="05.meter-check",
     title="A meter that reads high",
@@ -24,11 +29,13 @@ METER_CHECK = Exercise(
         "salt": lambda g: water_activity.salt_standard(_SALT, g.room),
         "offset": lambda g: round(water_activity.meter_offset(g.over_salt, _SALT, g.room), 4),
     },
+    supposes={"the meter reads too high": _reads_high},
     slips=(
         Slip(
             "offset added",
             lambda g: g.shown + g.offset,
             "You added the meter's fault. It shows too much over the salt, so it shows too much over the filling.",
+            fits=_reads_high,
         ),
         Slip(
             "offset forgotten",
@@ -49,6 +56,11 @@ METER_CHECK = Exercise(
 
 _TABLE = "B"
 
+
+def _last_column(g):
+    return g.ph > 5
+
+
 HIGHEST_READING = Exercise(
     id="05.highest-reading",
     title="The highest reading that will do",
@@ -66,6 +78,7 @@ HIGHEST_READING = Exercise(
         "limit": lambda g: keeping.highest_reading(_TABLE, g.ph, 0),
         "limit_a": lambda g: keeping.highest_reading("A", g.ph, 0),
     },
+    supposes={"the pH is above 5.0, in the table's last column": _last_column},
     slips=(
         Slip(
             "table A",
@@ -86,6 +99,7 @@ HIGHEST_READING = Exercise(
             "column of a lower pH",
             lambda g: keeping.highest_reading(_TABLE, 5, g.error),
             "You read the column to the left. At pH {ph} the last column counts, and its limit is {limit}.",
+            fits=_last_column,
         ),
     ),
     steps=(

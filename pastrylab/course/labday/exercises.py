@@ -65,6 +65,7 @@ LATEST = Exercise(
             "the small rests forgotten",
             lambda g: g.work + g.night,
             "The long rest is in. The {sets} of the shells and the {shut} of the caps are not.",
+            fits=lambda g: g.rest > g.sets and g.rest > g.shut,
         ),
     ),
     steps=(

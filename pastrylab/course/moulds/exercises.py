@@ -207,6 +207,10 @@ def _mould(g):
     return moulds.Mould(g.full.m_as("g"), g.shell.m_as("g") * g.cavities, g.cap.m_as("g") * g.cavities, 0.0)
 
 
+def _more_than_stays(g):
+    return g.full > g.shells + g.caps
+
+
 BOWL = Exercise(
     id="06.what-must-be-in-the-bowl",
     title="What must be in the bowl",
@@ -227,6 +231,7 @@ BOWL = Exercise(
         "gone": lambda g: (g.fills - 1) * (g.shells + g.caps),
         "leaves": lambda g: g.fills * (g.shells + g.caps),
     },
+    supposes={"a full mould holds more than its shells and caps keep": _more_than_stays},
     slips=(
         Slip(
             "shells alone",
@@ -237,6 +242,7 @@ BOWL = Exercise(
             "what leaves it",
             lambda g: g.leaves,
             "So much leaves the bowl with shells and caps. With no more in it, the last mould cannot be filled to the brim.",
+            fits=_more_than_stays,
         ),
         Slip(
             "caps forgotten",
@@ -252,6 +258,7 @@ BOWL = Exercise(
             "a full mould each time",
             lambda g: g.fills * g.full,
             "What is tipped out goes back into the bowl. Only shells and caps leave it.",
+            fits=_more_than_stays,
         ),
     ),
     steps=(

@@ -19,6 +19,11 @@ def _ratio(g, part):
     return (getattr(g, f"{part}_held") / getattr(g, part)).m_as("dimensionless")
 
 
+def _asks_for_little(g):
+    """Whether the formula takes no more of the smallest pile than of any other."""
+    return all(getattr(g, g.least) <= getattr(g, part) for part in _PART_SHORT)
+
+
 SCARCEST = Exercise(
     id="01.what-runs-out-first",
     title="What runs out first",
@@ -45,6 +50,7 @@ SCARCEST = Exercise(
             "fewest grams",
             lambda g: g.batch * g.times_least,
             "You let the smallest pile decide. Little {least} lies there, but the formula asks for little: it lasts {times_least} times.",
+            fits=_asks_for_little,
         ),
         Slip(
             "mean of the ratios",
@@ -60,6 +66,7 @@ SCARCEST = Exercise(
             "one batch",
             lambda g: g.batch,
             "That is one batch. The shelf holds every ingredient more than once.",
+            fits=lambda g: g.times > 1,
         ),
     ),
     steps=(

@@ -145,6 +145,10 @@ def _cups(g):
     return f"{text} cup{'s' if number > 1 else ''}"
 
 
+def _heavier(g):
+    return g.density.m_as("g/mL") > 1
+
+
 HONEY = Exercise(
     id="01.a-cup-of-honey",
     title="A cup of honey",
@@ -168,11 +172,13 @@ HONEY = Exercise(
             "as water",
             lambda g: mass_of(g.cups, "water"),
             "That is the weight of so much water. Honey is heavier: {density}.",
+            fits=_heavier,
         ),
         Slip(
             "divided",
             lambda g: Quantity(g.volume.m_as("mL") / g.density.m_as("g/mL"), "g"),
             "You divided by {density}. Honey is heavier than water, so the grams must be more than the millilitres.",
+            fits=_heavier,
         ),
         Slip(
             "metric cup",

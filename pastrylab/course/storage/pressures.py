@@ -1,5 +1,6 @@
 """The table of lesson 07: the pressure of water vapour that saturates air, by the degree, for sums with a pencil."""
 
+from pastrylab.ground.units import StudentError
 from pastrylab.trade.storage import saturation_table
 
 LOWEST, HIGHEST = 5, 29
@@ -7,16 +8,33 @@ _IN_A_ROW = 5
 
 
 def saturated(celsius):
-    """hPa at a whole degree, to the tenth, as the table has it. Raises KeyError for a degree that is not in it."""
-    return dict(saturation_table(LOWEST, HIGHEST))[round(celsius)]
+    """hPa at a whole degree, to the tenth, as the table has it. Raises StudentError for a degree that is not in it."""
+    at = round(celsius)
+    if not LOWEST <= at <= HIGHEST:
+        raise _beyond(f"air or a surface at {celsius:g} °C")
+    return dict(saturation_table(LOWEST, HIGHEST))[at]
 
 
 def first_with(hectopascal):
-    """The lowest degree of the table whose air can hold more than so much. Raises ValueError where none does."""
+    """The lowest degree of the table whose air can hold more than so much. Raises StudentError where none does."""
     for celsius, holds in saturation_table(LOWEST, HIGHEST):
         if holds > hectopascal:
             return celsius
-    raise ValueError(f"{hectopascal:g} hPa is beyond the table")
+    raise _beyond(f"air that has to hold {hectopascal:g} hPa")
+
+
+def _beyond(given):
+    return StudentError(given, f"temperatures of the table under the question, {LOWEST} to {HIGHEST} °C", "22 °C")
+
+
+def held(name):
+    """What air at a given's temperature can hold, as the table under the prompt has it: a function of the givens."""
+    return lambda g: saturated(getattr(g, name).m_as("degC"))
+
+
+def vapour(air, humidity):
+    """What the air of two givens does hold, in hPa: a function of the givens."""
+    return lambda g: getattr(g, humidity).m_as("dimensionless") * saturated(getattr(g, air).m_as("degC"))
 
 
 def pressures(g=None):

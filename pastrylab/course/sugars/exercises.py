@@ -21,6 +21,10 @@ def _swapped(g, old, new):
     return sugars.swap(g.syrup, _syrup_of(_share(old)), _syrup_of(_share(new))).mass
 
 
+def _drier(g):
+    return g.honey_solids > g.syrup_solids
+
+
 HONEY_FOR_INVERT = Exercise(
     id="04.honey-for-invert",
     title="Honey for invert syrup",
@@ -36,16 +40,19 @@ HONEY_FOR_INVERT = Exercise(
         "dry": lambda g: (g.syrup * _share(g.syrup_solids)).to("g"),
         "points": lambda g: round(100 * (_share(g.honey_solids) - _share(g.syrup_solids)), 1),
     },
+    supposes={"the honey holds more solids than the syrup": _drier},
     slips=(
         Slip(
             "one to one",
             lambda g: g.syrup,
             "That is gram for gram. Honey is the drier of the two, so the filling would get more sugar and less water.",
+            fits=_drier,
         ),
         Slip(
             "ratio inverted",
             lambda g: _swapped(g, g.honey_solids, g.syrup_solids),
             "The ratio stands on its head. Honey holds more solids in each gram, so you need less of it, not more.",
+            fits=_drier,
         ),
         Slip(
             "syrup counted as dry",
@@ -56,12 +63,14 @@ HONEY_FOR_INVERT = Exercise(
             "same water",
             lambda g: g.syrup * (1 - _share(g.syrup_solids)) / (1 - _share(g.honey_solids)),
             "That keeps the water the same. Asked are the same solids: far less honey.",
+            fits=_drier,
         ),
         Slip(
             "points taken off",
             lambda g: g.syrup * (1 - g.points / 100),
             "You took the {points} points of difference off as a percentage of the syrup. Divide the two shares "
             "instead.",
+            fits=_drier,
         ),
     ),
     steps=(
@@ -189,6 +198,7 @@ DEGREE = Exercise(
             "sign dropped",
             lambda g: (g.before - abs(g.now)) / (g.before - g.end),
             "You dropped the sign. {now} lies on the other side of zero, so the way is longer by twice that.",
+            fits=lambda g: g.now < 0,
         ),
         Slip(
             "share left",
@@ -217,6 +227,10 @@ def _less(g, kelvin):
     return Q(g.recipe_at.m_as("degC") - kelvin, "degC")
 
 
+def _mountains(g):
+    return g.water_at < g.coast
+
+
 BOIL = Exercise(
     id="04.boil-in-the-mountains",
     title="Boiling in the mountains",
@@ -238,17 +252,20 @@ BOIL = Exercise(
         "about": lambda g: _less(g, g.celsius.m_as("delta_degC")),
         "solids": lambda g: Q(100 * sugars.solids_from_boiling(g.recipe_at), "percent"),
     },
+    supposes={"water boils lower than at the coast": _mountains},
     slips=(
         Slip(
             "recipe followed",
             lambda g: g.recipe_at,
             "That is the recipe's reading. Up here the pan would have to lose far more water to get there: the syrup "
             "comes out hard.",
+            fits=_mountains,
         ),
         Slip(
             "wrong way",
             lambda g: _less(g, -_fall(g).m_as("delta_degC")),
             "You went up. Everything boils lower in the mountains, water and syrup.",
+            fits=_mountains,
         ),
         Slip(
             "Fahrenheit steps as Celsius",

@@ -15,6 +15,12 @@ def _seed(g, share=None):
     )
 
 
+def _mostly_melting(g):
+    """Whether most of the seed melts, and takes more heat for that than for warming up."""
+    melted = g.melted_share.m_as("dimensionless")
+    return melted > 0.5 and melted * g.latent > g.heat_capacity * g.climb
+
+
 MELT_OUT = Exercise(
     id="02.heat-to-melt-out",
     title="Heat to melt out",
@@ -162,6 +168,7 @@ SEED = Exercise(
             "melting forgotten",
             lambda g: _seed(g, share=0),
             "You only warmed the seed. Most of it melts, and melting takes {latent}: far less seed does the work.",
+            fits=_mostly_melting,
         ),
         Slip(
             "warming forgotten",
@@ -218,6 +225,7 @@ MIXTURE = Exercise(
             "plain mean",
             lambda g: Q((g.melted_at.m_as("degC") + g.seed_at.m_as("degC")) / 2, "degC"),
             "That is the plain mean of two temperatures. There is far more melt than seed, so the melt counts more.",
+            fits=lambda g: g.batch > 2 * g.seed,
         ),
         Slip(
             "all heat from the melt",

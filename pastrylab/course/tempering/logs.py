@@ -20,6 +20,10 @@ def _rows_inside(g):
     return sum(low <= degrees <= high for _, degrees in _log(g))
 
 
+def _from_above(g):
+    return g.start > g.high
+
+
 READ_LOG = Exercise(
     id="02.read-a-log",
     title="Read a log",
@@ -43,6 +47,7 @@ READ_LOG = Exercise(
             (g.start - g.low).m_as("delta_degC") / g.fall.m_as("delta_degC") * g.every.m_as("min"), "min"
         ),
     },
+    supposes={"the first reading lies above the band": _from_above},
     slips=(
         Slip(
             "rows counted",
@@ -52,12 +57,13 @@ READ_LOG = Exercise(
         Slip(
             "gaps counted",
             lambda g: (g.rows_inside - 1) * g.every,
-            "You counted only gaps with both ends inside. The bowl is also inside for part of the gap before and after.",
+            "You counted only gaps with both ends inside. The bowl is inside for a part of a gap with one end outside as well.",
         ),
         Slip(
             "from the start",
             lambda g: g.leaves,
             "That is when it left the band, counted from the first reading. It was above the band until {enters}.",
+            fits=_from_above,
         ),
     ),
     steps=(

@@ -76,6 +76,7 @@ TOP_UP = Exercise(
             "upside down",
             lambda g: (g.bowl * (g.fall / g.rise).m_as("")).to("g"),
             "You divided the other way round. The bowl rises by {rise}, the top-up falls by {fall}: little of it is enough.",
+            fits=lambda g: g.rise < g.fall,
         ),
         Slip(
             "the whole bowl",
