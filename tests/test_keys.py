@@ -1,6 +1,7 @@
 """`pastrylab key`: pages of a class to print, tables for a spreadsheet, text in the terminal."""
 
 import csv
+import hashlib
 import re
 import shutil
 
@@ -11,6 +12,7 @@ from pastrylab.course.catalogue import EXERCISES, FOLDERS, grade, of_lesson
 from pastrylab.desk import commands, keys
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
+from pastrylab.school import exercise_values
 from pastrylab.school.class_list import Student
 from pastrylab.school.engine import Exercise
 from pastrylab.school.keys import NOBODY, accepted, key_of
@@ -285,7 +287,7 @@ def test_in_the_terminal_it_is_said_whose_and_lesson_by_lesson(capsys, monkeypat
 
 
 def test_a_class_needs_a_folder(capsys, tmp_path):
-    for more in (["--class", str(tmp_path / "list.csv")], ["--sheets"], ["--section", "A"]):
+    for more in (["--class", str(tmp_path / "list.csv")], ["--sheets"]):
         assert commands.main(["key", *more]) == 2
         assert "--out" in capsys.readouterr().err
     (tmp_path / "list.csv").write_text(ROLL, encoding="utf-8")
@@ -293,3 +295,82 @@ def test_a_class_needs_a_folder(capsys, tmp_path):
     told = ["key", "--class", str(tmp_path / "list.csv"), "--lesson", "01", "--out", str(out)]
     assert commands.main(told) == 0
     assert "lesson-01-key.html" in capsys.readouterr().out and (out / "lesson-01-grid.html").exists()
+
+
+# --- words of the term, groups ----------------------------------------------------------------------------
+
+
+@pytest.fixture
+def words(own_workbook):
+    """words(*rows): the sheet with the words of a term."""
+
+    def put(*rows):
+        (own_workbook / "datasets").mkdir(exist_ok=True)
+        (own_workbook / "datasets" / "term.csv").write_text("\n".join(["section,word", *rows]) + "\n", encoding="utf-8")
+
+    return put
+
+
+def grams(who, word=""):
+    """What 08.as-purchased asks: an edible part of 300 to 900 g by 20, which is 32 to 46 % of the fruit, by the published rule."""
+
+    def drawn(given, low, high, step):
+        text = f"08.as-purchased|{given}|{who}" + f"|{word}" * bool(word)
+        count = round((high - low) / step) + 1
+        return low + int(hashlib.sha256(text.encode()).hexdigest()[:16], 16) % count * step
+
+    return drawn("edible", 300, 900, 20) / drawn("juice", 32, 46, 1) * 100
+
+
+def of_the_fruit(read):
+    return {
+        row["number"]: float(row["answer"]) for row in read("lesson-08-key.csv") if row["exercise"] == "08.as-purchased"
+    }
+
+
+def test_each_section_has_the_numbers_of_its_word(make, words):
+    words("A,morning", "everybody,autumn-26")
+    _said, read = make("number,section\n17,section a\n18,B\n19,A\n20,\n", lessons=["08"], sheets=True)
+    asked = {"17": "morning", "18": "autumn-26", "19": "morning", "20": "autumn-26"}
+    found = of_the_fruit(read)
+    assert found == {who: pytest.approx(grams(who, word), abs=0.5) for who, word in asked.items()}
+    assert len({round(grams("17", word)) for word in ("", "morning", "autumn-26")}) == 3
+    for which in ("key", "exercises"):
+        pages = read(f"lesson-08-{which}.html").select("table.student")
+        for page in pages:
+            assert f"term {asked[page.h1.get_text()]} " in page.select_one(".of").get_text()
+    lines = [one.get_text() for one in read("lesson-08-grid.html").select(".of")]
+    assert len(lines) == 3 and "term autumn-26" in lines[0] and "term morning" in lines[1], "no section, A, B"
+
+
+def test_a_section_without_a_word_is_named_where_only_some_have_one(make, words, capsys):
+    words("A,morning", "B,evening")
+    said, _read = make("number,section\n17,A\n18,C\n", lessons=["08"])
+    assert sum("no word for the section 'C'" in one for one in said) == 1
+    assert commands.main(["key", "--lesson", "08", "--student", "17"]) == 2
+    assert "one of a, b" in capsys.readouterr().err
+    assert commands.main(["key", "--lesson", "08", "--student", "17", "--section", "B"]) == 0
+    said = capsys.readouterr().out
+    assert said.startswith("Key for 17, term evening; ") and f"Answer: {grams('17', 'evening'):.4g} g" in said
+    assert commands.main(["key", "--lesson", "08"]) == 0
+    assert capsys.readouterr().out.startswith("Key for the class values; ")
+
+
+def test_values_kept_with_a_word_stay_with_it(make, words, tmp_path):
+    words("everybody,spring-27")
+    kept = tmp_path / "kept.csv"
+    kept.write_text(exercise_values.survey().worded("autumn-26").to_csv(), encoding="utf-8")
+    words("everybody,autumn-27")
+    _said, read = make("number\n17\n", lessons=["08"], values=kept)
+    assert of_the_fruit(read)["17"] == pytest.approx(grams("17", "autumn-26"), abs=0.5)
+
+
+def test_a_group_has_one_key(make):
+    _said, read = make(students=["19 & 017", "18"], lessons=["08"])
+    assert [one.get_text() for one in read("lesson-08-key.html").select("h1")] == [
+        "18 · Bo Doe",
+        "17 and 19 · Ana Doe, Cy Doe",
+    ]
+    assert of_the_fruit(read)["17 and 19"] == pytest.approx(grams("17 and 19"), abs=0.5)
+    with pytest.raises(StudentError, match="17 and 99"):
+        make(students=["17 and 99"])

@@ -46,12 +46,12 @@ def _key(chosen: argparse.Namespace) -> int:
         said = keys.make_keys(
             chosen.out, chosen.roll, chosen.lesson, chosen.section, chosen.student, chosen.values, chosen.sheets
         )
-    elif chosen.roll or chosen.sheets or chosen.section:
+    elif chosen.roll or chosen.sheets:
         from pastrylab.ground.units import StudentError
 
         raise StudentError("a key for a class without a place for it", "--out and a folder", "--out keys")
     else:
-        said = keys.key_text(chosen.lesson, chosen.student, chosen.values)
+        said = keys.key_text(chosen.lesson, chosen.section, chosen.student, chosen.values)
     print("\n".join(said))
     return 0
 
@@ -138,7 +138,12 @@ def _add_key(commands):
     command.add_argument(
         "--class", dest="roll", metavar="FILE", help="for everybody of this CSV: number, name, section"
     )
-    command.add_argument("--section", default="", metavar="NAME", help="of the class list, these alone")
+    command.add_argument(
+        "--section",
+        default="",
+        metavar="NAME",
+        help="these of the class list alone; without one, the section of --student",
+    )
     command.add_argument("--out", metavar="FOLDER", help="pages to print and a table, instead of text here")
     command.add_argument("--sheets", action="store_true", help="the exercises on paper too, with room to write")
     command.add_argument("--values", metavar="FILE", help="with the values of this file instead of those in force")

@@ -10,10 +10,10 @@ from pastrylab.desk.spreadsheet import write_csv
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.page import key_pages
-from pastrylab.school import exercise_values
+from pastrylab.school import exercise_values, term
 from pastrylab.school.class_list import Student, class_list
 from pastrylab.school.keys import FEWER_DIGITS, NOBODY, key_of
-from pastrylab.school.named import number_named
+from pastrylab.school.named import members, number_named, section_named
 
 HEADS = ("number", "name", "section", "lesson", "exercise", "title", "answer", "unit", "lowest", "highest", "as shown")
 _NARROWEST, _WIDEST = 60, 100  # of a terminal's lines
@@ -24,20 +24,20 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
     """Write the keys of a class into a folder, made if need be: for each lesson NN of `lessons` (all, if empty) the pages
     lesson-NN-key.html and lesson-NN-grid.html, the table lesson-NN-key.csv, and with `sheets` lesson-NN-exercises.html.
 
-    roll: path of the class list, None for none; section: of it alone, "" for all; students: numbers or names, those alone.
-    Without either: the class values. values: path of exercise values, None for those in force. progress: called with a
+    roll: path of the class list, None for none; section: of it alone, "" for all; students: numbers or names, those alone,
+    "17 and 23" for a group. Without either: the class values. values: path of exercise values, None for those in force. progress: called with a
     sentence. Returns what to tell the person, a list of sentences. Raises StudentError for a list, a lesson, a section, a
     number or values that are not there, and where `out` cannot be written to.
     """
     people, said = _people(roll, section, students)
-    values, out = exercise_values.survey(values), Path(out)
+    drawn, out = _values(people, values), Path(out)
     for lesson in _lessons(lessons):
         (progress or (lambda _said: None))(f"Lesson {lesson}: {len(people)} students")
-        keys = [key_of(catalogue.of_lesson(lesson), one, values) for one in people]
+        keys = [key_of(catalogue.of_lesson(lesson), one, drawn[one.section]) for one in people]
         said += _missing(lesson, keys)
         try:
             out.mkdir(parents=True, exist_ok=True)
-            said.append(_written(out, lesson, keys, values.id, sheets))
+            said.append(_written(out, lesson, keys, sheets))
         except OSError as error:
             raise StudentError(
                 f"{out}, which cannot be written to ({error.strerror or error})",
@@ -48,7 +48,7 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
     return [*said, f"Written to {out}, for {_how_many(people)}.{names}"]
 
 
-def _written(out, lesson, keys, values, sheets):
+def _written(out, lesson, keys, sheets):
     """Write one lesson's files; the sentence that names them. Sheets of an earlier time do not stay beside a new key."""
     title, start = f"Lesson {lesson}", f"lesson-{lesson}"
     pages = {
@@ -60,7 +60,7 @@ def _written(out, lesson, keys, values, sheets):
         pages.popitem()
         (out / f"{start}-exercises.html").unlink(missing_ok=True)
     for name, make in pages.items():
-        (out / name).write_text(make(title, keys, values), encoding="utf-8")
+        (out / name).write_text(make(title, keys), encoding="utf-8")
     write_csv(out / f"{start}-key.csv", [HEADS, *table(keys)])
     return f"{title}: {', '.join(pages)} to print, {start}-key.csv for a spreadsheet."
 
@@ -87,19 +87,20 @@ def _number(text):
         return text
 
 
-def key_text(lessons=(), students=(), values=None):
+def key_text(lessons=(), section="", students=(), values=None):
     """The keys as text for a terminal, a list of lines: whose, then lesson by lesson question, answer, what counts as right.
 
-    Arguments as make_keys; raises StudentError likewise.
+    Arguments as make_keys, section that of the students; raises StudentError likewise.
     """
-    people, _said = _people(None, "", students)
-    values = exercise_values.survey(values)
-    return [line for student in people for line in _of_student(student, _lessons(lessons), values)]
+    people, _said = _people(None, section, students)
+    drawn, lessons = _values(people, values), _lessons(lessons)
+    return [line for one in people for line in _of_student(one, lessons, drawn[one.section])]
 
 
 @one_look()
 def _of_student(student, lessons, values):
-    lines = [f"Key for {student.number or 'the class values'}; exercise values {values.id}.", FEWER_DIGITS]
+    term = f", term {values.word}" if values.word and student.number else ""
+    lines = [f"Key for {student.number or 'the class values'}{term}; exercise values {values.id}.", FEWER_DIGITS]
     for lesson in lessons:
         key = key_of(catalogue.of_lesson(lesson), student, values)
         lines += ["", f"LESSON {lesson}"]
@@ -125,31 +126,48 @@ def _people(roll, section, students):
     """([Student] section by section, [what to tell of the list])."""
     named = list(dict.fromkeys(number_named(one) for one in students))
     if roll is None:
-        if section:
+        if section and not named:
             raise StudentError(
-                f"the section '{section}' without a class list", "the list, for who is in it", "--class list.csv"
+                f"the section '{section[:40]}' without a class list", "the list, for who is in it", "--class list.csv"
             )
-        return [Student(one) for one in named] or [NOBODY], []
+        section = term.words().checked(section) if named else section
+        return [Student(one, section=section) for one in named] or [NOBODY], []
     listed = class_list(_bytes(roll), Path(roll).name)
-    people = [one for one in listed.students if not section or _same(one.section, section)]
+    people = [one for one in listed.students if not section or section_named(one.section) == section_named(section)]
     if not people:
         sections = sorted({one.section for one in listed.students if one.section})
         needed = f"one of {', '.join(sections)[:200]}" if sections else "a list with a column called section"
         raise StudentError(f"the section '{section[:40]}', which nobody of the list is in", needed, "A")
     if named:
         people = [_of_list(listed, people, one) for one in named]
-    return sorted(people, key=lambda one: one.section.casefold()), list(listed.left_out)
+    return sorted(people, key=lambda one: section_named(one.section)), [*listed.left_out, *_without_a_word(people)]
 
 
 def _of_list(listed, people, named):
-    found = listed.of(named) or listed.of(listed.number_of(named))
-    if found not in people:
+    """One of the people, or a group of them as one Student. Raises StudentError for whoever is not among them."""
+    found = [listed.of(one) or listed.of(listed.number_of(one)) for one in members(named)]
+    if not all(one in people for one in found):
         raise StudentError(f"'{named[:40]}', who is not in the list", "a number of the class list", people[0].number)
-    return found
+    if len(found) == 1:
+        return found[0]
+    names = ", ".join(one.name for one in found if one.name)
+    return Student(named, names, found[0].section)
 
 
-def _same(one, other):
-    return " ".join(one.split()).casefold() == " ".join(other.split()).casefold()
+def _without_a_word(people):
+    """A sentence for each section whose students cannot be asked: term.csv has words, and none for it."""
+    words = term.words()
+    for section in sorted({one.section for one in people}):
+        try:
+            words.checked(section)
+        except StudentError as error:
+            yield f"term.csv has no word for the section '{section}' of the list. {error}"
+
+
+def _values(people, file):
+    """{section: the Values that its students draw from}; file: a path, None for those in force."""
+    given = exercise_values.survey(file) if file else None
+    return {one.section: exercise_values.for_section(one.section, given) for one in people}
 
 
 def _lessons(lessons):

@@ -62,7 +62,8 @@ class KeyRow:
 
 @dataclass(frozen=True)
 class Key:
-    """A student's key. missing: (title, why) of each exercise that the values cannot serve; the others stand.
+    """A student's key. missing: (title, why) of each exercise that the values cannot serve; the others stand. values: the
+    id of those it was worked with; word: that of the term, "" for none.
 
     >>> Key(Student("17"), (), ()).student.number
     '17'
@@ -71,6 +72,8 @@ class Key:
     student: Student
     rows: tuple
     missing: tuple
+    values: str = ""
+    word: str = ""
 
 
 def key_of(exercises, student=NOBODY, values=None):
@@ -92,7 +95,7 @@ def key_of(exercises, student=NOBODY, values=None):
             missing.append((exercise.title, str(error)))
         except (AttributeError, KeyError) as error:
             missing.append((exercise.title, _lacks(error, exercise, values)))
-    return Key(student, tuple(rows), tuple(missing))
+    return Key(student, tuple(rows), tuple(missing), values.id, values.word)
 
 
 def _lacks(error, exercise, values):
