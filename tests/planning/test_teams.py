@@ -4,12 +4,13 @@ import random
 
 import planning_cases
 import pytest
+from depth import depth
 
 from pastrylab.ground.errors import StudentError
 from pastrylab.trade.planning import After, Lab, Plan, Step, by_team, make_plan, shared_out
 
 
-@pytest.mark.parametrize("seeds", [range(0, 12), range(12, 24)], ids=str)
+@pytest.mark.parametrize("seeds", [range(0, 12), range(12, 24)][: depth(1, 2)], ids=str)
 def test_no_pair_is_in_two_places_and_no_step_without_hands(seeds):
     for seed in seeds:
         case = planning_cases.larger(random.Random(seed))
