@@ -11,7 +11,7 @@ from pastrylab.desk.spreadsheet import write_csv
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.page.parts import part
-from pastrylab.school import exercise_values, marking, marking_rules
+from pastrylab.school import exercise_values, marking, marking_rules, term
 from pastrylab.school.class_list import class_list
 from pastrylab.school.handed_in import carried, handed_in
 
@@ -44,6 +44,7 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
         known,
         worth,
         begins=begins,
+        words=term.words(),
         progress=lambda done, of: progress(f"Marking: {done} of {of} exercises"),
     )
     flags = [*marks.flags, *(marking.Flag("", where, says) for where, says in troubles)]

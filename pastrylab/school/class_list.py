@@ -1,11 +1,12 @@
 """Who is in the class: a list as any gradebook exports it, and a class number however it is written."""
 
+import re
 from collections import Counter
 from dataclasses import dataclass
 
 from pastrylab.ground.tables import decode, rows_of
 from pastrylab.ground.units import StudentError, read_text
-from pastrylab.school.named import members, number_named, student_named
+from pastrylab.school.named import members, number_named, parts, student_named
 
 # What columns are called, the likeliest first; all others of the file are left alone.
 _COLUMNS = {
@@ -15,14 +16,17 @@ _COLUMNS = {
     "last": ("last name", "surname", "family name", "last"),
     "section": ("section", "course section", "group", "class"),
     "extra days": ("extra days",),
+    "excused": ("excused", "excused lessons"),
+    "larger print": ("larger print", "large print"),
 }
+_YES, _NO = ("yes", "y", "x", "1", "true"), ("", "no", "n", "0", "false", "-")
 _MOST_EXTRA = 366
 
 
 @dataclass(frozen=True)
 class Student:
-    """One of a class: number as it counts, name, section ("" where the list has none), days allowed beyond each due, and
-    the number as the list writes it.
+    """One of a class: number as it counts, name, section ("" where the list has none), days allowed beyond each due, the
+    number as the list writes it, the lessons excused from, and whether sheets are to be printed larger.
 
     >>> Student("17", "an invented name", "A").extra_days
     0
@@ -33,6 +37,8 @@ class Student:
     section: str = ""
     extra_days: int = 0
     written: str = ""
+    excused: tuple[str, ...] = ()
+    larger_print: bool = False
 
 
 @dataclass(frozen=True)
@@ -51,6 +57,30 @@ class ClassList:
         names = Counter(student_named(one.name) for one in self.students)
         own = {student_named(one.name): one.number for one in self.students if names[student_named(one.name)] == 1}
         object.__setattr__(self, "_by_name", own)
+        object.__setattr__(self, "_whose", {})
+
+    def whose(self, student):
+        """The numbers of a line's student as it was typed: a number, a name of the list, or several of them. A tuple of
+        numbers as they count, of one that the list does not have too; () for nobody.
+
+        >>> ClassList((Student("17", "Ana Doe"), Student("b-3"))).whose("ana doe and B-3")
+        ('17', 'b-3')
+        """
+        found = self._whose.get(student)
+        if found is None:
+            found = self._whose[student] = self._read(student)
+        return found
+
+    def _read(self, student):
+        one = self._number(student)
+        if not one or self.of(one):
+            return (one,) * bool(one)
+        several = tuple(dict.fromkeys(self._number(part) for part in parts(number_named(student))))
+        return several if any(map(self.of, several)) or members(one) == several else (one,)
+
+    def _number(self, student):
+        number = number_named(student)
+        return number if self.of(number) else self.number_of(number) or number
 
     def of(self, number):
         """The Student of a number however it is written, or None."""
@@ -62,12 +92,13 @@ class ClassList:
 
 
 def class_list(source, name="the class list"):
-    r"""The ClassList of a CSV (bytes or text) with a column for the number; name, section and extra days where it has them.
+    r"""The ClassList of a CSV (bytes or text) with a column for the number; name, section, extra days, excused lessons and
+    larger print where it has them.
 
     Columns unknown here are left alone. Raises StudentError for a file without numbers or with one twice.
 
     >>> class_list("Student ID,Last Name,First Name,Section\n017,Doe,Ana,A\n").students[0]
-    Student(number='17', name='Ana Doe', section='A', extra_days=0, written='017')
+    Student(number='17', name='Ana Doe', section='A', extra_days=0, written='017', excused=(), larger_print=False)
     """
     text = source if isinstance(source, str) else decode(source, name)
     (first, heads), *rows = rows_of(text, [one for names in _COLUMNS.values() for one in names], name)
@@ -94,12 +125,22 @@ def class_list(source, name="the class list"):
                 "another number in one of the two rows",
             )
         seen[number] = row
-        whole = cell.get("name") or " ".join(filter(None, (cell.get("first"), cell.get("last"))))
-        days = _days(cell.get("extra days", ""), f"{name}, row {row}, column 'extra days'")
-        students.append(Student(number, whole, cell.get("section", ""), days, cell["number"]))
+        students.append(_student(number, cell, f"{name}, row {row}, column"))
     if not students:
         raise StudentError(f"{name}, without a student", "a row for each", "17,a name,A")
     return ClassList(tuple(students), tuple(left_out))
+
+
+def _student(number, cell, where):
+    return Student(
+        number,
+        cell.get("name") or " ".join(filter(None, (cell.get("first"), cell.get("last")))),
+        cell.get("section", ""),
+        _days(cell.get("extra days", ""), f"{where} 'extra days'"),
+        cell["number"],
+        _lessons(cell.get("excused", ""), f"{where} 'excused'"),
+        _yes(cell.get("larger print", ""), f"{where} 'larger print'"),
+    )
 
 
 def _places(heads):
@@ -109,6 +150,22 @@ def _places(heads):
         if place is not None:
             found[what] = place
     return found
+
+
+def _lessons(cell, where):
+    """The lessons of a cell such as "2; 05" or "lesson 02"."""
+    found = [one.casefold().removeprefix("lesson").removeprefix("s").strip() for one in re.split(r"[,;/]| and ", cell)]
+    found = [one.zfill(2) for one in found if one]  # a spreadsheet drops the nought of 02
+    wrong = [one for one in found if not re.fullmatch(r"\d\d", one)]
+    if wrong:
+        raise StudentError(f"{where}: {cell[:30]}", "numbers of lessons, a semicolon between two", "02; 05")
+    return tuple(dict.fromkeys(found))
+
+
+def _yes(cell, where):
+    if cell.casefold() not in _YES + _NO:
+        raise StudentError(f"{where}: {cell[:20]}", "yes, or nothing", "yes")
+    return cell.casefold() in _YES
 
 
 def _days(cell, where):

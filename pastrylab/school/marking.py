@@ -10,7 +10,7 @@ from pastrylab.school.alike import same_lines
 from pastrylab.school.answers import OPENED_SOLUTION
 from pastrylab.school.class_list import Student
 from pastrylab.school.judging import Judge
-from pastrylab.school.owners import Flag, looked_at, owner_of
+from pastrylab.school.owners import Flag, groups_in, looked_at, owner_of, takers_of
 
 _STUCK = 3  # tries
 _MOST_ANSWERS = 300  # to one exercise: who gives more is no cook
@@ -62,8 +62,9 @@ class Marked:
 
     @property
     def points(self):
-        """The sum over all exercises."""
-        return sum(mark.points for mark in self.marks.values())
+        """The sum over all exercises of the lessons not excused from."""
+        counted = (mark for which, mark in self.marks.items() if which.partition(".")[0] not in self.student.excused)
+        return sum(mark.points for mark in counted)
 
 
 @dataclass(frozen=True)
@@ -93,14 +94,14 @@ class Asked:
 
 
 def mark_class(
-    hand_ins, roll, exercises, known, rules, now=None, begins=None, progress=lambda d, of: None, spread=None
+    hand_ins, roll, exercises, known, rules, now=None, begins=None, progress=lambda d, of: None, spread=None, words=None
 ):
     """The ClassMarks of a class.
 
     hand_ins: HandIns; roll: a ClassList; exercises: {id: Exercise}; known: [Values] that were given out, the only ones
     answers are judged by; rules: {lesson: Rule}; now, begins: datetimes with a zone: nothing is answered after the one,
     nothing answered before the other counts. progress: called with how many exercises are done, and of how many. spread:
-    what does `mark_exercise` for each of a list of Asked, in their order; None does so here. Pure.
+    words: the Words of the term, for those of another section to be flagged; what does `mark_exercise` for each of a list of Asked, in their order; None does so here. Pure.
 
     >>> from pastrylab.school.class_list import ClassList
     >>> mark_class([], ClassList((Student("17"),)), {}, [], {}).flags[0].says
@@ -108,12 +109,16 @@ def mark_class(
     """
     judge = Judge(exercises, known)
     now = now or datetime.now(UTC)
-    flags, mine = [], defaultdict(list)
+    flags, mine, owned, groups = [], defaultdict(list), defaultdict(list), {}
     for hand_in in hand_ins:
         owner, doubts = owner_of(hand_in, roll)
         flags += [Flag(owner, hand_in.where, says) for says in doubts]
-        mine[owner].append(hand_in)
-    flags += same_lines(mine)
+        owned[owner].append(hand_in)
+        for taker, theirs in takers_of(hand_in, owner, roll).items():
+            mine[taker].append((hand_in, theirs))
+        groups |= {who: hand_in.where for who in groups_in(hand_in, roll) if who not in groups}
+    flags += same_lines(owned)
+    flags += [Flag(who[0], at, f"group work: counts for {' and '.join(who)}") for who, at in sorted(groups.items())]
     students = [Marked(one) for one in roll.students]
     students += [Marked(Student(owner), listed=False) for owner in sorted(mine) if roll.of(owner) is None]
     asked = defaultdict(list)
@@ -121,18 +126,20 @@ def mark_class(
         if one.student.number not in mine:
             flags.append(Flag(one.student.number, "", "nothing handed in"))
             continue
-        flags += _sorted_out(one, mine[one.student.number], judge, roll, (begins, now + timedelta(days=1)), asked)
+        span = begins, now + timedelta(days=1)
+        others = words.others(one.student.section) if words and one.listed else ()
+        flags += _sorted_out(one, mine[one.student.number], judge, roll, span, asked, others)
     tasks = [Asked(which, rules.get(which.partition(".")[0]), tuple(asked[which])) for which in sorted(asked)]
     flags += _judged(tasks, {one.student.number: one for one in students}, judge, progress, spread)
     return ClassMarks(tuple(students), tuple(flags))
 
 
-def _sorted_out(one, hand_ins, judge, roll, span, asked):
+def _sorted_out(one, hand_ins, judge, roll, span, asked, others):
     """Put a student's lines where they belong in `asked`, {exercise: [student]}; returns the flags."""
     number, lines, flags = one.student.number, {}, []
-    one.places = tuple(hand_in.where for hand_in in hand_ins)
-    for hand_in in hand_ins:
-        kept, doubts, left_out = looked_at(hand_in, number, judge, roll, span)
+    one.places = tuple(hand_in.where for hand_in, _theirs in hand_ins)
+    for hand_in, theirs in hand_ins:
+        kept, doubts, left_out = looked_at(hand_in, number, judge, roll, span, theirs, others)
         one.left_out += left_out
         for says, count in doubts.items():
             flags.append(Flag(number, hand_in.where, says if count == 1 else f"{says} ({count} lines)"))
@@ -219,5 +226,5 @@ def by_lesson(marked, lesson, exercises):
         "first right": sum(mark.first for mark in marks),
         "late": sum(1 for mark in right if mark.late),
         "worked solution first": sum(mark.solution for mark in right),
-        "points": round(sum(mark.points for mark in marks), 4),
+        "points": "excused" if lesson in marked.student.excused else round(sum(mark.points for mark in marks), 4),
     }

@@ -27,12 +27,19 @@ def number_named(text):
     ['17', '17', '17', '17 and 23', 'ana maria']
     """
     plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
-    several = _BETWEEN.split(plain.replace("numbers ", "", 1))
-    if len(several) > 1:
-        each = {_one(part) for part in several if part}
-        whole = all(one.isdecimal() for one in each)
-        return " and ".join(sorted(each, key=lambda one: (len(one), one))) if each and whole else plain
+    several = parts(plain.replace("numbers ", "", 1))
+    if len(several) > 1 and all(one.isdecimal() for one in several):
+        return " and ".join(sorted(set(several), key=lambda one: (len(one), one)))
     return _one(plain)
+
+
+def parts(text):
+    """What stands between the commas, semicolons, plus signs and ands of a text, numbers among them as they count.
+
+    >>> parts("017, b-3 & Ana")
+    ('17', 'b-3', 'Ana')
+    """
+    return tuple(_one(part) for part in _BETWEEN.split(text) if part)
 
 
 def members(who):

@@ -34,52 +34,79 @@ def owner_of(hand_in, roll):
     >>> owner_of(HandIn("number-017"), ClassList((Student("17"),)))
     ('17', [])
     """
-    told = Counter(who for entry in hand_in.entries if (who := _who(entry["student"], roll)))
-    listed = [who for who, _count in told.most_common() if roll.of(who)]
-    noted, named = _who(hand_in.named, roll), _named(hand_in.where, roll)
-    kept = noted if roll.of(noted) else ""
-    if len(listed) == 1:
-        owner = listed[0]
+    told = Counter(" and ".join(who) for entry in hand_in.entries if (who := roll.whose(entry["student"])))
+    listed = [who for who, _count in told.most_common() if _listed(who, roll)]
+    listed.sort(key=lambda who: len(roll.whose(who)))  # what one did alone says more of whose machine it is
+    noted, named = " and ".join(roll.whose(hand_in.named)), _named(hand_in.where, roll)
+    kept = noted if _listed(noted, roll) else ""
+    claims = [claim for claim in (kept, named) if claim]
+    if len(listed) == 1 or (listed and not claims):
+        owner = next((one for one in claims if one in roll.whose(listed[0])), listed[0])
     elif listed:
-        owner = next((who for who in (kept, named) if who in listed), listed[0])
+        owner = next((who for who in claims if who in listed), listed[0])
     else:
         owner = kept or named or (told.most_common(1)[0][0] if told else noted)
     doubts = []
     for claim, what in ((kept, "the number kept with it"), (named, "its name")):
-        if claim and claim != owner:
+        if claim and not set(roll.whose(claim)) & set(roll.whose(owner)):
             doubts.append(f"{what} says {claim}, its lines say {owner}")
     if not owner:
         doubts.append("no number anywhere: whose is it?")
-    elif not roll.of(owner):
-        doubts.append(f"the number {owner[:40]} is not in the class list")
+    doubts += [f"the number {one[:40]} is not in the class list" for one in roll.whose(owner) if not roll.of(one)]
     return owner, doubts
 
 
-def _who(student, roll):
-    """A student of a line as a number; a name of the list counts as the number beside it."""
-    number = number_named(student)
-    return number if roll.of(number) else roll.number_of(number) or number
+def _listed(who, roll):
+    """Whether one of a student or a group stands in the list."""
+    return any(map(roll.of, roll.whose(who)))
+
+
+def groups_in(hand_in, roll):
+    """The groups whose work lies in a hand-in, those with somebody of the list: a set of tuples of numbers.
+
+    >>> from pastrylab.school.handed_in import HandIn
+    >>> groups_in(HandIn("17"), None)
+    set()
+    """
+    who = {roll.whose(typed) for typed in {entry["student"] for entry in hand_in.entries}}
+    return {one for one in who if len(one) > 1 and any(map(roll.of, one))}
+
+
+def takers_of(hand_in, owner, roll):
+    """{number: whether the hand-in is theirs} of all for whom lines of it count: its owners, and those who worked with them.
+
+    >>> from pastrylab.school.class_list import ClassList, Student
+    >>> from pastrylab.school.handed_in import HandIn
+    >>> lines = [{"student": "17 and 23", "exercise": "02.seed-for-a-bowl", "answer": "485 g"}]
+    >>> takers_of(HandIn("17", [lines]), "17", ClassList((Student("17"), Student("23"))))
+    {'17': True, '23': False}
+    """
+    found = dict.fromkeys(roll.whose(owner) or (owner,), True)
+    for who in groups_in(hand_in, roll):
+        found = {one: False for one in who if roll.of(one)} | found
+    return dict(sorted(found.items()))
 
 
 def _named(where, roll):
-    """The number that the name of a folder or a zip states, "" where it states none or several."""
+    """The number, or the group, that the name of a folder or a zip states, "" where it states none or several."""
     parts = where.casefold().split("/")
-    stated = {number_named(found[1]) for part in parts if (found := _IN_A_NAME.search(part))}
+    stated = {number_named(found[1].replace("-and-", " and ")) for part in parts if (found := _IN_A_NAME.search(part))}
     stated = stated or {number_named(part.removesuffix(".zip")) for part in parts}
     words = {number_named(word) for part in parts for word in re.findall(r"[^\W_]+", part)}
     for found in (stated, words):
-        known = [who for who in found if roll.of(who)]
+        known = [who for who in found if _listed(who, roll)]
         if len(known) == 1:
             return known[0]
     return ""
 
 
-def looked_at(hand_in, owner, judge, roll, span):
+def looked_at(hand_in, owner, judge, roll, span, theirs=True, others=()):
     """(lines, doubts, left out): [(when, entry)] of what counts for the owner, a Counter of sentences on what is left out or
     doubtful, and how many lines were left out.
 
     A file is only ever written at its end, so a line counts as no earlier than the one before it, whatever time it states.
-    judge: a Judge; span: (the earliest time that counts or None, the latest there can be), datetimes with a zone.
+    theirs: False for a hand-in of another one, of which only group work counts. others: words of other sections, drawn
+    with by nobody of this one's. judge: a Judge; span: (the earliest time that counts or None, the latest there can be), datetimes with a zone.
 
     >>> from pastrylab.school.handed_in import HandIn
     >>> looked_at(HandIn("17", torn=[("02.jsonl", 3)]), "17", None, None, (None, None))
@@ -89,7 +116,7 @@ def looked_at(hand_in, owner, judge, roll, span):
     for file in hand_in.files:
         latest = None
         for entry in file:
-            if ".guess." in entry["exercise"]:
+            if ".guess." in entry["exercise"] or not (theirs or _of_a_group(entry, owner, roll)):
                 continue
             when = _time(entry["when"])
             why = _left_out(entry, when, owner, judge, roll, span[0])
@@ -103,20 +130,26 @@ def looked_at(hand_in, owner, judge, roll, span):
                 if latest and when < latest - _BACKWARDS:
                     doubts["written after a line with a later time, and counted as of then"] += 1
                 when = latest = max(latest or when, when)
-            if entry["student"] not in ("", owner):
+            if entry["student"] not in ("", owner) and not _of_a_group(entry, owner, roll):
                 doubts[f"asked with the numbers of '{entry['student'][:40]}'"] += 1
+            doubts["asked with the numbers of another section"] += judge.known[entry["values"]].word in others
             kept.append((when, entry))
-    if hand_in.torn:
+    if hand_in.torn and theirs:
         where = ", ".join(f"{file} line {line}" for file, line in hand_in.torn[:5])
         doubts[f"cannot be read: {where}"] = len(hand_in.torn)
-    return kept, doubts, left_out
+    return kept, +doubts, left_out
+
+
+def _of_a_group(entry, owner, roll):
+    who = roll.whose(entry["student"])
+    return len(who) > 1 and owner in who
 
 
 def _left_out(entry, when, owner, judge, roll, begins):
     """Why a line does not count, "" where it does."""
-    who = _who(entry["student"], roll)
-    if who and who != owner and roll.of(who):
-        return f"not counted: a line of number {who}"
+    who = roll.whose(entry["student"])
+    if who and owner not in who and any(map(roll.of, who)):
+        return f"not counted: a line of number {' and '.join(who)}"
     if entry["exercise"] not in judge.exercises:
         return "not counted: an exercise there is not"
     if not judge.knows(entry["values"]):

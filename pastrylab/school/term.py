@@ -38,6 +38,14 @@ class Words:
         """The sections that have a word of their own, in the order of the sheet."""
         return tuple(one for one in self.by_section if one)
 
+    def others(self, section):
+        """The words of other sections that nobody of this one draws with: a set.
+
+        >>> Words({"a": "morning", "b": "evening"}).others("A")
+        {'evening'}
+        """
+        return set(self.by_section.values()) - {self.of(section), self.of("")}
+
     @property
     def given_out(self):
         """Every word that a student of this class can have been asked with, each once."""
