@@ -14,6 +14,7 @@ from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
 from pastrylab.page.cards import GuessCard as guess
 from pastrylab.page.cards import NameCard as my_name
+from pastrylab.page.on_paper import also_on_paper
 from pastrylab.page.own_values import OwnValuesCard
 from pastrylab.school import answers, exercise_values, own_values, whose
 
@@ -29,6 +30,8 @@ __all__ = [
     "try_amount",
     *catalogue.FOLDERS.values(),
 ]
+
+also_on_paper()  # every cell of a lesson comes by here
 
 
 def __getattr__(name):

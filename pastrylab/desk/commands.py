@@ -84,6 +84,15 @@ def _paper(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def _print(chosen: argparse.Namespace) -> int:
+    from pastrylab.desk import printed
+
+    for number in chosen.lesson:
+        print(f"Running lesson {number} once: half a minute or so.", file=sys.stderr, flush=True)
+        print("\n".join(printed.print_lesson(number, chosen.out)), flush=True)
+    return 0
+
+
 def _handout(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import handout
 
@@ -117,6 +126,7 @@ def parser() -> argparse.ArgumentParser:
     _add_plan(commands)
     _add_mark(commands)
     _add_paper(commands)
+    _add_print(commands)
     return top
 
 
@@ -183,6 +193,13 @@ def _add_paper(commands):
     command.add_argument("--dates", default="", metavar="DATES", help="of the attendance: '2026-10-05; 2026-10-12'")
     command.add_argument("--benches", default="6", metavar="COUNT", help="how many lab sheets (6)")
     command.set_defaults(run=_paper)
+
+
+def _add_print(commands):
+    command = commands.add_parser("print", help="a lesson as it stands after Run All, as one page to print")
+    command.add_argument("--lesson", metavar="NUMBER", nargs="+", required=True, help="such as 02")
+    command.add_argument("--out", default="paper", metavar="FOLDER", help="where the page goes (./paper)")
+    command.set_defaults(run=_print)
 
 
 def main(arguments: list[str] | None = None) -> int:

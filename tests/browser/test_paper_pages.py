@@ -24,3 +24,24 @@ def test_each_sheet_of_every_lesson_is_one_page_on_both_papers(chromium, tmp_pat
                 wrong.append((path.name, paper_size, found))
     page.close()
     assert wrong == []
+
+
+def test_print_and_export_in_jupyterlab_give_the_questions_and_the_pictures(desk):
+    desk.open("05-keeping.ipynb")
+    page = desk.page
+    # What stands on the page is the bench, not what is printed of it.
+    assert (
+        page.locator("[data-lesson] .widget-text").count() and page.get_by_label("Your answer, a plain number").count()
+    )
+    assert not page.locator("[data-lesson] .jp-OutputArea-output").get_by_text("____________").count()
+    # File, Save and Export as HTML and File, Print both fetch this address.
+    printed = page.evaluate(
+        """async () => {
+            const {baseUrl, token} = jupyterapp.serviceManager.serverSettings;
+            const found = await fetch(`${baseUrl}nbconvert/html/lessons/05-keeping.ipynb?token=${token}`);
+            return await found.text();
+        }"""
+    )
+    assert "Your answer, a plain number: ____________" in printed and not re.search(r"\w+Card\(children", printed)
+    assert printed.count("data:image/png;base64,") >= 3 and 'src="pictures/' not in printed
+    desk.close()

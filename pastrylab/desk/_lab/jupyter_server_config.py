@@ -6,4 +6,5 @@ from pastrylab.desk.stale import before_saving
 c = get_config()  # noqa: F821  given by Jupyter
 c.ContentsManager.pre_save_hook = before_saving
 c.HTMLExporter.preprocessors = ["pastrylab.desk.printed.Printed"]
+c.HTMLExporter.embed_images = True
 layouts.forget()
