@@ -13,6 +13,8 @@ from pastrylab.ground.tables import read_table
 from pastrylab.page.bench import Bench, Control, Plain
 from pastrylab.page.picture import LINE, Picture
 from pastrylab.school import checking, engine, exercise_values, given_kinds
+from pastrylab.school.typed import rows
+from pastrylab.school.typed.functions import FUNCTIONS
 
 ROOT = Path(__file__).resolve().parent.parent
 PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -55,6 +57,24 @@ def test_the_exercise_is_fit_to_be_set_and_grades(exercise, values, monkeypatch)
     assert engine.grade(exercise, "2", values=sound).slip == "rounded down"
     assert engine.grade(exercise, "2.556", values=sound).slip == "not rounded"
     assert exercise.id not in catalogue.EXERCISES
+
+
+def rows_of(marker):
+    (block,) = re.findall(rf"<!-- {marker} -->\n((?:    .*\n)+)", PAGE)
+    return re.sub("^    ", "", block, flags=re.MULTILINE)
+
+
+def test_the_exercise_without_code_is_fit_to_be_set_and_grades():
+    sheet = rows.survey(rows_of("own exercise"))
+    assert sheet.faults == ()
+    bowls = sheet.exercises["02.bowls"]
+    known = exercise_values.values("lesson,exercise,given,value,unit,low,high,step\n" + rows_of("own values"))
+    assert rows.problems(bowls, known) == [] and checking.problems(bowls, known, 100) == []
+    assert engine.grade(bowls, "3", values=known).status == "right"  # 11.5 kg in bowls of 4.5 kg
+    assert engine.grade(bowls, "2", values=known).slip == "rounded down"
+    (text,) = re.findall(r"\*\*answer\*\*: .*?(?=- \*\*sums)", PAGE, re.DOTALL)
+    listed = re.findall(r"`([a-z ]+)[`(]", " ".join(text.split()))
+    assert set(listed) - {"pastrylab check"} == set(FUNCTIONS), "the functions the page lists"
 
 
 def test_the_bench_draws_and_says_what_it_shows():

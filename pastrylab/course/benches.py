@@ -26,6 +26,7 @@ __all__ = [
     "my_formula",
     "my_kitchen",
     "my_name",
+    "own_exercises",
     "start",
     "try_amount",
     *catalogue.FOLDERS.values(),
@@ -44,6 +45,16 @@ def __getattr__(name):
 def exercise(which):
     """The card of an exercise, by its id such as "02.seed-for-a-bowl". Raises StudentError listing the ids."""
     return ExerciseCard(catalogue.exercise(which))
+
+
+def own_exercises(lesson):
+    """The cards of the exercises that the class has of its own in a lesson such as "02"; None where there are none."""
+    from pastrylab.page.own_exercises import OwnExercises  # few classes have any
+
+    added = catalogue.own_exercises()
+    mine = [e for e in added.exercises.values() if e.lesson == lesson]
+    faults = [str(fault) for owner, fault in added.faults if owner[:2] in (lesson, "")]
+    return OwnExercises(mine, faults) if mine or faults else None
 
 
 def hand_in(lesson):

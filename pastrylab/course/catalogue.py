@@ -6,6 +6,7 @@ import importlib
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.school import draws, engine, exercise_values
+from pastrylab.school.typed import rows
 
 # The number that a lesson's ids begin with, and its folder. A lesson is imported when one of its exercises is asked for.
 FOLDERS = {
@@ -28,26 +29,56 @@ def _of_lesson(number):
 
 
 def __getattr__(name):
-    """EXERCISES: every exercise by its id, in the order of the key."""
+    """EXERCISES: every exercise by its id, in the order of the key: those of the lessons, then the class's own."""
     if name != "EXERCISES":
         raise AttributeError(f"module '{__name__}' has no attribute '{name}'")
     return _all()
 
 
-@functools.cache
 def _all():
+    return _of_lessons() | own_exercises().exercises
+
+
+@functools.cache
+def _of_lessons():
     return {key: e for number in FOLDERS for key, e in _of_lesson(number).items()}
 
 
+def own_exercises():
+    """The Sheet of exercises that an instructor has added as rows of own_exercises.csv in force.
+
+    A row that takes the id of a lesson's exercise makes none: it is among the faults.
+
+    >>> own_exercises().faults
+    ()
+    """
+    found = rows.survey()
+    taken = [which for which in found.exercises if which in _of_lesson_of(which)]
+    if not taken:
+        return found
+    faults = [
+        (which, StudentError(f"{rows.SHEET}: {which}, an exercise there is already", "another id", f"{which}-2"))
+        for which in taken
+    ]
+    left = {which: e for which, e in found.exercises.items() if which not in taken}
+    return rows.Sheet(left, (*found.faults, *faults))
+
+
+def _of_lesson_of(which):
+    number = str(which).partition(".")[0]
+    return _of_lesson(number) if number in FOLDERS else {}
+
+
 def of_lesson(number):
-    """The exercises of a lesson such as "02", in the order of its pages. Raises StudentError, which lists the numbers.
+    """The exercises of a lesson such as "02", in the order of its pages, the class's own last. Raises StudentError, which lists the numbers.
 
     >>> of_lesson("05")[0].lesson
     '05'
     """
-    if number not in FOLDERS:
+    added = [e for e in own_exercises().exercises.values() if e.lesson == number]
+    if number not in FOLDERS and not added:
         raise StudentError(f"'{number}' as a lesson", "one of " + ", ".join(sorted(FOLDERS)), "02")
-    return list(_of_lesson(number).values())
+    return [*(_of_lesson(number).values() if number in FOLDERS else ()), *added]
 
 
 def exercise(which):
@@ -58,8 +89,13 @@ def exercise(which):
     """
     if isinstance(which, engine.Exercise):
         return which
-    number = str(which).partition(".")[0]
-    found = _of_lesson(number).get(which) if number in FOLDERS else None
+    found = _of_lesson_of(which).get(which)
+    if found is None:
+        added = own_exercises()
+        found = added.exercises.get(which)
+        for owner, fault in added.faults:
+            if found is None and owner in (which, ""):
+                raise fault
     if found is None:
         raise StudentError(f"'{which}' as an exercise", "one of " + ", ".join(_all()), next(iter(_all())))
     return found
@@ -121,18 +157,21 @@ def check(values=None, students=1000):
     >>> check(students=3)
     []
     """
-    from pastrylab.school import checking, sheets  # with all they look into: no lesson waits for that
+    from pastrylab.school import sheets  # with all they look into: no lesson waits for that
 
     found = [] if values is not None else sheets.problems()
     values = exercise_values.survey(values)
     found += [str(fault) for _exercise, fault in values.faults]
+    added = own_exercises()
+    found += [str(fault) for _exercise, fault in added.faults]
     broken = {owner for owner, _fault in values.faults}
+    known = {*_all(), *(owner for owner, _fault in added.faults)}
     found += [
-        f"exercise_values.csv: there is no exercise '{e}' (given '{g}')." for e, g in values.givens if e not in _all()
+        f"exercise_values.csv: there is no exercise '{e}' (given '{g}')." for e, g in values.givens if e not in known
     ]
     sheet_faults, waiting = list(found), []
     for e in _all().values():
-        wrong = checking.problems(e, values, students) if e.id not in broken else []
+        wrong = _wrong_with(e, values, students) if e.id not in broken else []
         # A sheet at fault stops every exercise that needs it: said once, at its row.
         told = [problem for problem in wrong if any(fault in problem for fault in sheet_faults)]
         waiting += [e.id] * bool(told)
@@ -140,3 +179,10 @@ def check(values=None, students=1000):
     if waiting:
         found.append(f"Until that is mended {len(waiting)} exercises cannot be tried, {waiting[0]} among them.")
     return found
+
+
+def _wrong_with(e, values, students):
+    from pastrylab.school import checking
+
+    wrong = rows.problems(e, values) if e.id in own_exercises().exercises else []
+    return wrong or checking.problems(e, values, students)

@@ -53,7 +53,8 @@ def names():
     >>> "prices.csv" in names()
     True
     """
-    return {*_TABLES, "exercise_values.csv", "labels.csv", "couvertures.csv"}
+    exercises = {"exercise_values.csv", "own_exercises.csv"}
+    return {*_TABLES, *exercises, *(f"examples/{name}" for name in exercises), "labels.csv", "couvertures.csv"}
 
 
 def problems():
