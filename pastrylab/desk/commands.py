@@ -69,10 +69,11 @@ def _plan(chosen: argparse.Namespace) -> int:
 def _mark(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import marked
 
+    bar = marked.Bar()
     said = marked.mark_folder(
-        chosen.folder, chosen.roll, chosen.out, chosen.values, chosen.rules, chosen.term_start, marked.bar
+        chosen.folder, chosen.roll, chosen.out, chosen.values, chosen.rules, chosen.term_start, bar
     )
-    marked.bar("")
+    bar("")
     print("\n".join(said))
     return 0
 

@@ -1,17 +1,20 @@
 """``pastrylab mark``: what a class handed in becomes a gradebook, a page on the class, and a list of what to look at."""
 
+import shutil
 import sys
+import time
 from collections import Counter, defaultdict
 from pathlib import Path
 
 from markupsafe import Markup
 
 from pastrylab.course import catalogue
+from pastrylab.desk import cores
 from pastrylab.desk.spreadsheet import write_csv
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.page.parts import part
-from pastrylab.school import exercise_values, marking, marking_rules, term
+from pastrylab.school import marking, marking_rules, term
 from pastrylab.school.class_list import class_list
 from pastrylab.school.handed_in import carried, handed_in
 
@@ -31,7 +34,7 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
     progress = progress or (lambda _said: None)
     people = class_list(_bytes(roll, "the class list"), Path(roll).name)
     begins = marking_rules.day_named(term_start, "the first day of the term") if term_start else None
-    known, worth = _known(values), marking_rules.rules(rules)
+    known, worth = cores.given_out(values), marking_rules.rules(rules)
     hand_ins, troubles = handed_in(folder, lambda count: progress(f"Reading: {count} hand-ins"))
     if not hand_ins:
         raise StudentError(
@@ -45,7 +48,8 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
         worth,
         begins=begins,
         words=term.words(),
-        progress=lambda done, of: progress(f"Marking: {done} of {of} exercises"),
+        progress=lambda done, of: progress(_so_far("Marking", done, of, "exercises")),
+        spread=lambda tasks: cores.spread(tasks, values),
     )
     flags = [*marks.flags, *(marking.Flag("", where, says) for where, says in troubles)]
     flags += [marking.Flag("", "", says) for says in people.left_out]
@@ -90,18 +94,6 @@ def _said(marks, flags, hand_ins, foreign, out):
             f"If you did give them out, mark again with --values {out / 'values' / (one + '.csv')}"
         )
     return [*said, f"Written to {out}: gradebook.csv, lessons.csv, flags.csv, and class.html to read."]
-
-
-def _known(paths):
-    """[Values] in force and at the paths, with every word of the term. Raises StudentError."""
-    known = exercise_values.of_each_section()
-    for path in map(Path, paths):
-        files = sorted(path.glob("*.csv")) if path.is_dir() else [path]
-        if not files:
-            raise StudentError(f"{path}, a folder without CSV files", "the values that were given out", "values")
-        for file in files:
-            known += exercise_values.of_each_section(exercise_values.values(file))
-    return known
 
 
 def _foreign(hand_ins, known):
@@ -198,7 +190,23 @@ def _bytes(path, what):
         raise StudentError(f"{path} ({error.strerror or error})", f"{what}, a CSV file", "class.csv") from None
 
 
-def bar(said):
-    """Show a sentence in place of the one before, where somebody watches."""
-    if sys.stderr.isatty():
-        print(f"\r{said:<60}", end="", file=sys.stderr, flush=True)
+def _so_far(what, done, of, things):
+    tenths = 10 * done // max(of, 1)
+    return f"{what}: {'#' * tenths}{'.' * (10 - tenths)} {done} of {of} {things}"
+
+
+class Bar:
+    """One line that says how far the work is, where somebody watches: rewritten, at most some times a second."""
+
+    _PAUSE = 0.1  # seconds
+
+    def __init__(self):
+        self._next, self._wide = 0.0, 0
+
+    def __call__(self, said):
+        if not sys.stderr.isatty() or (time.monotonic() < self._next and said):
+            return
+        self._next = time.monotonic() + self._PAUSE
+        line = said[: shutil.get_terminal_size((80, 24)).columns - 1]
+        print(f"\r{line:<{self._wide}}\r{line}", end="", file=sys.stderr, flush=True)
+        self._wide = len(line)

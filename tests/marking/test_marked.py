@@ -132,4 +132,4 @@ def test_how_far_it_is_is_told(hand_in, tmp_path):
     (tmp_path / "list.csv").write_text("number\n17\n18\n", encoding="utf-8")
     told = []
     marked.mark_folder(hand_in.folder, tmp_path / "list.csv", tmp_path / "marks", progress=told.append)
-    assert told[0] == "Reading: 1 hand-ins" and told[-1] == "Marking: 1 of 1 exercises"
+    assert told[0] == "Reading: 1 hand-ins" and told[-1] == "Marking: ########## 1 of 1 exercises"
