@@ -374,3 +374,16 @@ def test_a_group_has_one_key(make):
     assert of_the_fruit(read)["17 and 19"] == pytest.approx(grams("17 and 19"), abs=0.5)
     with pytest.raises(StudentError, match="17 and 99"):
         make(students=["17 and 99"])
+
+
+def test_larger_print_and_lessons_excused_from(make):
+    listed = "number,name,section,larger print,excused\n17,Ana Doe,A,yes,\n18,Bo Doe,A,,02; 5\n19,Cy Doe,A,,\n"
+    said, read = make(listed, lessons=["02", "03"], sheets=True)
+    assert said[0] == "Lesson 02: 1 of the list excused, no pages for them."
+    pages = {one.h1.get_text()[:2]: one["class"] for one in read("lesson-02-exercises.html").select("table.student")}
+    assert {who: "larger" in looks for who, looks in pages.items()} == {"17": True, "19": False}
+    assert {row["number"] for row in read("lesson-02-key.csv")} == {"17", "19"}
+    assert len(read("lesson-03-exercises.html").select("table.student")) == 3
+    _said, read = make(listed, students=["ana doe and cy doe"], sheets=True)
+    (page,) = read("lesson-02-exercises.html").select("table.student")
+    assert page.h1.get_text() == "17 and 19 · Ana Doe, Cy Doe" and "larger" in page["class"]

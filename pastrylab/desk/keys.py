@@ -13,7 +13,7 @@ from pastrylab.page import key_pages
 from pastrylab.school import exercise_values, term
 from pastrylab.school.class_list import Student, class_list
 from pastrylab.school.keys import FEWER_DIGITS, NOBODY, key_of
-from pastrylab.school.named import members, number_named, section_named
+from pastrylab.school.named import number_named, section_named
 
 HEADS = ("number", "name", "section", "lesson", "exercise", "title", "answer", "unit", "lowest", "highest", "as shown")
 _NARROWEST, _WIDEST = 60, 100  # of a terminal's lines
@@ -33,7 +33,10 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
     drawn, out = _values(people, values), Path(out)
     for lesson in _lessons(lessons):
         (progress or (lambda _said: None))(f"Lesson {lesson}: {len(people)} students")
-        keys = [key_of(catalogue.of_lesson(lesson), one, drawn[one.section]) for one in people]
+        asked = [one for one in people if lesson not in one.excused]
+        if len(asked) < len(people):
+            said.append(f"Lesson {lesson}: {len(people) - len(asked)} of the list excused, no pages for them.")
+        keys = [key_of(catalogue.of_lesson(lesson), one, drawn[one.section]) for one in asked]
         said += _missing(lesson, keys)
         try:
             out.mkdir(parents=True, exist_ok=True)
@@ -124,8 +127,8 @@ def _wrapped(line, width):
 
 def _people(roll, section, students):
     """([Student] section by section, [what to tell of the list])."""
-    named = list(dict.fromkeys(number_named(one) for one in students))
     if roll is None:
+        named = list(dict.fromkeys(number_named(one) for one in students))
         if section and not named:
             raise StudentError(
                 f"the section '{section[:40]}' without a class list", "the list, for who is in it", "--class list.csv"
@@ -138,20 +141,24 @@ def _people(roll, section, students):
         sections = sorted({one.section for one in listed.students if one.section})
         needed = f"one of {', '.join(sections)[:200]}" if sections else "a list with a column called section"
         raise StudentError(f"the section '{section[:40]}', which nobody of the list is in", needed, "A")
-    if named:
-        people = [_of_list(listed, people, one) for one in named]
+    if students:
+        people = list(dict.fromkeys(_of_list(listed, people, one) for one in students))
     return sorted(people, key=lambda one: section_named(one.section)), [*listed.left_out, *_without_a_word(people)]
 
 
 def _of_list(listed, people, named):
     """One of the people, or a group of them as one Student. Raises StudentError for whoever is not among them."""
-    found = [listed.of(one) or listed.of(listed.number_of(one)) for one in members(named)]
-    if not all(one in people for one in found):
+    found = [listed.of(one) for one in listed.whose(named)]
+    if not found or not all(one in people for one in found):
         raise StudentError(f"'{named[:40]}', who is not in the list", "a number of the class list", people[0].number)
     if len(found) == 1:
         return found[0]
-    names = ", ".join(one.name for one in found if one.name)
-    return Student(named, names, found[0].section)
+    return Student(
+        number_named(" and ".join(one.number for one in found)),
+        ", ".join(one.name for one in found if one.name),
+        found[0].section,
+        larger_print=any(one.larger_print for one in found),
+    )
 
 
 def _without_a_word(people):

@@ -19,7 +19,7 @@ _TALLEST = """() => Math.max(...[...document.querySelectorAll('.student')].map(s
 @pytest.mark.parametrize("lesson", FOLDERS)
 def test_a_class_on_paper(chromium, tmp_path, lesson):
     roll = tmp_path / "list.csv"
-    roll.write_text(f'number,name,section\n17,"{"W" * 200}",A\n18,Bo Doe,A\n', encoding="utf-8")
+    roll.write_text(f'number,name,section,larger print\n17,"{"W" * 200}",A,\n18,Bo Doe,A,yes\n', encoding="utf-8")
     keys.make_keys(tmp_path, roll, [lesson], sheets=True)
     page = chromium.new_page()
     page.emulate_media(media="print")
