@@ -126,6 +126,18 @@ def test_values_that_are_not_sound_are_not_handed_out(teaching, tmp_path, find, 
     assert not (tmp_path / "out").exists()
 
 
+def test_a_row_at_fault_goes_out_when_told_so_and_stops_its_own_exercise_only(teaching, tmp_path, capsys):
+    change_values(teaching, "02.seed-for-a-bowl,batch,3,kg", "02.seed-for-a-bowl,batch,three,kg")
+    assert command_line.main(["handout", "--out", str(tmp_path / "out")]) == 2
+    assert "--anyway" in capsys.readouterr().err
+    assert command_line.main(["handout", "--out", str(tmp_path / "out"), "--anyway"]) == 0
+    assert "Handed out all the same" in capsys.readouterr().out
+    (wheel,) = (tmp_path / "out").glob("*.whl")
+    values = exercise_values.survey(inside(wheel)["datasets/exercise_values.csv"])
+    assert {exercise for exercise, _fault in values.faults} == {"02.seed-for-a-bowl"}
+    assert values.of("02.heat-to-melt-out")
+
+
 def test_a_torn_lesson_and_a_folder_in_the_way_are_said(teaching, tmp_path):
     (tmp_path / "file").write_text("")
     with pytest.raises(StudentError, match="folder you may write in"):

@@ -1,5 +1,6 @@
 """All exercises by id, and the calls that need no page: grade, prompt, solution, key, check."""
 
+import difflib
 import functools
 import importlib
 
@@ -120,59 +121,77 @@ def key(student="", values=None):
     """The answer key: a DataFrame, one row an exercise, indexed by its id.
 
     Columns, all text: title, givens, answer, slips (the wrong answer of each, or the other options), values (the id of
-    the values in force). student, values: as grade. Raises StudentError for an unusable values file.
+    the values in force). An exercise that cannot be set says so in place of its answer, the others go on. student,
+    values: as grade. Raises StudentError for a file that cannot be read at all.
 
     >>> key().loc["08.as-purchased", "answer"]
     '900 g (31.7 oz)'
     """
     import pandas as pd
 
-    values = exercise_values.values(values)
+    values = exercise_values.survey(values)
     rows = []
     for e in _all().values():
-        worked = engine.case(e, student, values)
-        g = worked.g
-        slips = [f"{slip.name}: {e.how.show(wrong)}" for slip, wrong in worked.wrong]
-        slips += [option.name for option in e.options if option.name != worked.expected]
-        named = {n: v for n, v in vars(g).items() if n not in e.lets}
-        rows.append(
-            {
-                "exercise": e.id,
-                "title": e.title,
-                "givens": ", ".join(f"{n} {draws.shown(v)}" for n, v in named.items()),
-                "answer": worked.answer,
-                "slips": "; ".join(slips),
-            }
-        )
+        try:
+            rows.append({"exercise": e.id, "title": e.title, **_key_of(e, student, values)})
+        except StudentError as fault:
+            rows.append({"exercise": e.id, "title": e.title, "givens": "", "answer": f"not set: {fault}", "slips": ""})
     return pd.DataFrame(rows).set_index("exercise").assign(values=values.id)
 
 
+def _key_of(e, student, values):
+    worked = engine.case(e, student, values)
+    slips = [f"{slip.name}: {e.how.show(wrong)}" for slip, wrong in worked.wrong]
+    slips += [option.name for option in e.options if option.name != worked.expected]
+    named = {n: v for n, v in vars(worked.g).items() if n not in e.lets}
+    givens = ", ".join(f"{n} {draws.shown(v)}" for n, v in named.items())
+    return {"givens": givens, "answer": worked.answer, "slips": "; ".join(slips)}
+
+
 @one_look()
-def check(values=None, students=1000):
+def check(values=None, students=1000, progress=None):
     """Sentences saying what is wrong with the values in force (or `values`), all at once; an empty list where all is well.
 
     values: as grade; without them the other CSVs of the workbook are looked at too. students: how many drawn students each
-    exercise is tried on, beside the class. Raises StudentError where the file of values cannot be read at all.
+    exercise is tried on, beside the class. progress: called with a sentence now and then. Raises StudentError where the
+    file of values cannot be read at all.
 
     >>> check(students=3)
     []
     """
-    from pastrylab.school import sheets  # with all they look into: no lesson waits for that
+    from pastrylab.school import sheets  # with all it looks into: no lesson waits for that
 
+    tell = progress or (lambda _sentence: None)
+    if values is None:
+        tell("Reading every sheet of the workbook.")
     found = [] if values is not None else sheets.problems()
     values = exercise_values.survey(values)
     found += [str(fault) for _exercise, fault in values.faults]
     added = own_exercises()
     found += [str(fault) for _exercise, fault in added.faults]
-    broken = {owner for owner, _fault in values.faults}
-    known = {*_all(), *(owner for owner, _fault in added.faults)}
-    found += [
-        f"exercise_values.csv: there is no exercise '{e}' (given '{g}')." for e, g in values.givens if e not in known
-    ]
-    sheet_faults, waiting = list(found), []
+    found += _nobody_asks_for(values, {*_all(), *(owner for owner, _fault in added.faults)})
+    return found + _tried(values, students, found, tell)
+
+
+def _nobody_asks_for(values, known):
+    """A sentence for each row whose exercise there is not, with the id that was meant where one is near."""
+    seen = set()
+    for e, _given in values.givens:
+        if e not in known and e not in seen:
+            seen.add(e)
+            near = difflib.get_close_matches(e, known, 1)
+            meant = f" Did you mean {near[0]}?" if near else " Delete its rows."
+            yield f"exercise_values.csv: there is no exercise '{e[:60]}'.{meant}"
+
+
+def _tried(values, students, sheet_faults, tell):
+    """Sentences on the exercises themselves. A sheet at fault, said at its row already, is not said again for each."""
+    broken, waiting, found, lesson = {owner for owner, _fault in values.faults}, [], [], ""
     for e in _all().values():
+        if e.lesson != lesson:
+            lesson = e.lesson
+            tell(f"Lesson {lesson}: every exercise as the class and {students} students would have it.")
         wrong = _wrong_with(e, values, students) if e.id not in broken else []
-        # A sheet at fault stops every exercise that needs it: said once, at its row.
         told = [problem for problem in wrong if any(fault in problem for fault in sheet_faults)]
         waiting += [e.id] * bool(told)
         found += [problem for problem in wrong if problem not in told]

@@ -7,8 +7,6 @@ import os
 import sys
 from pathlib import Path
 
-_TRIED = 200  # students; the tests try a thousand
-
 
 def _open(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import lab, workbook
@@ -16,27 +14,17 @@ def _open(chosen: argparse.Namespace) -> int:
     return lab.open_lab(workbook.prepare(Path.cwd(), chosen.folder), chosen.browser, chosen.page)
 
 
-def _values(file: str | None):
-    """The file of exercise values named, as Values, or None for those in force in the workbook one is in."""
-    from pastrylab.school import exercise_values
-
-    return exercise_values.survey(file) if file else None
-
-
 def _check(chosen: argparse.Namespace) -> int:
-    from pastrylab.course import catalogue as exercises
+    from pastrylab.desk import checked
 
-    values = _values(chosen.values)
-    print(
-        f"Trying every exercise as {_TRIED} students would have it: half a minute or so.", file=sys.stderr, flush=True
+    found = checked.check_all(
+        chosen.values,
+        roll=chosen.roll,
+        since=chosen.since,
+        progress=lambda sentence: print(sentence, file=sys.stderr, flush=True),
     )
-    problems = exercises.check(values, _TRIED)
-    for problem in problems:
-        print(problem)
-    if not problems:
-        what = "The exercise values are" if chosen.values else "The exercise values and the other sheets are"
-        print(f"{what} sound: every exercise can be asked and answered with them.")
-    return 1 if problems else 0
+    print("\n".join(found.said))
+    return 1 if found.faults else 0
 
 
 def _key(chosen: argparse.Namespace) -> int:
@@ -97,7 +85,9 @@ def _print(chosen: argparse.Namespace) -> int:
 def _handout(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import handout
 
-    made = handout.hand_out(chosen.out)
+    made = handout.hand_out(chosen.out, anyway=chosen.anyway)
+    for fault in made.faults:
+        print(f"Handed out all the same: {fault}")
     for name in made.left_out:
         print(f"Left out, as no lesson reads it: {name}")
     print(f"Give your students this file, with exercise values {made.values}:\n  {made.wheel}")
@@ -115,12 +105,17 @@ def parser() -> argparse.ArgumentParser:
 
     _add_open(commands)
 
-    command = commands.add_parser("check", help="check the exercise values after changing them")
+    command = commands.add_parser(
+        "check", help="check every sheet after changing one: what to mend, and what has moved"
+    )
     command.add_argument("--values", metavar="FILE", help="check this file instead of the one in force")
+    command.add_argument("--class", dest="roll", metavar="FILE", help="look at this class list too")
+    command.add_argument("--since", metavar="FILE", help="say what moved since these values (the last hand-out's)")
     command.set_defaults(run=_check)
 
     command = commands.add_parser("handout", help="make the file that students install, with your values and lessons")
     command.add_argument("--out", default="hand-out", metavar="FOLDER", help="where it goes (./hand-out)")
+    command.add_argument("--anyway", action="store_true", help="also where a row is at fault: its exercise says so")
     command.set_defaults(run=_handout)
 
     _add_key(commands)

@@ -33,7 +33,8 @@ FOR_INSTRUCTORS = "instructor-desk.ipynb"
 
 @dataclass(frozen=True)
 class HandOut:
-    """A hand-out that was made: its wheel, the page to print, the two lines to type, files of the workbook left out."""
+    """A hand-out that was made: its wheel, the page to print, the two lines to type, files of the workbook left out,
+    and the faults it went out with."""
 
     wheel: Path
     page: Path
@@ -41,6 +42,7 @@ class HandOut:
     line: str
     line_on_windows: str
     left_out: tuple[str, ...]
+    faults: tuple[str, ...] = ()
 
 
 def version_of(values_id: str, now: datetime, base: str) -> str:
@@ -51,16 +53,19 @@ def version_of(values_id: str, now: datetime, base: str) -> str:
     return f"{base}.{now:%Y%m%d}.{int(f'{now:%H%M%S}')}.{int(values_id, 16)}"
 
 
-def hand_out(folder, now: datetime | None = None) -> HandOut:
+def hand_out(folder, now: datetime | None = None, anyway: bool = False) -> HandOut:
     """Make the hand-out of the workbook in force in a folder, made if need be; the values are kept in its folder values.
 
-    now: the time in its version, that of the clock if None. Raises StudentError where the values or other sheets are not
+    now: the time in its version, that of the clock if None. anyway: also where an exercise cannot be set: its page says
+    why, the others go on. Else raises StudentError where the values or other sheets are not
     sound, a lesson cannot be read, or the folder cannot be written.
     """
     problems = catalogue.check(students=_TRIED)
-    if problems:
+    if problems and not anyway:
         raise StudentError(
-            f"sheets with {len(problems)} faults, the first: {problems[0]}", "sound ones to hand out", "pastrylab check"
+            f"sheets with {len(problems)} faults, the first: {problems[0]}",
+            "sound ones to hand out, or --anyway: an exercise that cannot be set says so, the others go on",
+            "pastrylab check",
         )
     root = files.workbook() or workbook.shipped_root()
     values, now = exercise_values.values(), now or datetime.now()
@@ -89,7 +94,7 @@ def hand_out(folder, now: datetime | None = None) -> HandOut:
         raise StudentError(
             f"the folder {folder} ({error.strerror or error})", "a folder you may write in", "pastrylab handout"
         ) from None
-    return HandOut(folder / name, folder / "hand-out.html", values.id, line, windows, tuple(left_out))
+    return HandOut(folder / name, folder / "hand-out.html", values.id, line, windows, tuple(left_out), tuple(problems))
 
 
 # --- what goes into it ------------------------------------------------------------------------------------
