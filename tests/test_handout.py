@@ -13,6 +13,7 @@ import pint
 import pytest
 from packaging.version import Version
 
+from pastrylab import __main__ as command_line
 from pastrylab.course import benches
 from pastrylab.desk import commands, handout, news, workbook
 from pastrylab.ground import files

@@ -60,13 +60,7 @@ def hand_out(folder, now: datetime | None = None, anyway: bool = False) -> HandO
     why, the others go on. Else raises StudentError where the values or other sheets are not
     sound, a lesson cannot be read, or the folder cannot be written.
     """
-    problems = catalogue.check(students=_TRIED)
-    if problems and not anyway:
-        raise StudentError(
-            f"sheets with {len(problems)} faults, the first: {problems[0]}",
-            "sound ones to hand out, or --anyway: an exercise that cannot be set says so, the others go on",
-            "pastrylab check",
-        )
+    problems = _problems(anyway)
     root = files.workbook() or workbook.shipped_root()
     values, now = exercise_values.values(), now or datetime.now()
     carried, left_out = _carried(root)
@@ -95,6 +89,18 @@ def hand_out(folder, now: datetime | None = None, anyway: bool = False) -> HandO
             f"the folder {folder} ({error.strerror or error})", "a folder you may write in", "pastrylab handout"
         ) from None
     return HandOut(folder / name, folder / "hand-out.html", values.id, line, windows, tuple(left_out), tuple(problems))
+
+
+def _problems(anyway):
+    """What check says; raised where there is any and nobody said that it may go out all the same."""
+    problems = catalogue.check(students=_TRIED)
+    if problems and not anyway:
+        raise StudentError(
+            f"sheets with {len(problems)} faults, the first: {problems[0]}",
+            "sound ones to hand out, or --anyway: an exercise that cannot be set says so, the others go on",
+            "pastrylab check",
+        )
+    return problems
 
 
 # --- what goes into it ------------------------------------------------------------------------------------
