@@ -169,7 +169,7 @@ def test_an_order_becomes_moulds_shopping_a_plan_and_files(own):
     )
     assert "Proved best" in own.shown.said.value
     files = dict(re.findall(r'download="([^"]+)" href="data:[^;]+;base64,([^"]+)"', own.papers.value))
-    assert list(files) == ["requisition.csv", "plan.csv", "day.html"]
+    assert list(files) == ["requisition.csv", "requisition.html", "plan.csv", "day.html"]
     page = base64.b64decode(files["day.html"]).decode()
     assert "Bench sheet: pair 1" in page and "<!doctype html>" in page and "&lt;div" not in page
 

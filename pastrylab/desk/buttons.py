@@ -151,7 +151,7 @@ def plan_day():
         _fits, said = planned.plan_order(
             folder / "order.txt", folder, aim.value, rejects.value, seconds, law.value, box.value
         )
-        return said, [folder / name for name in ("day.html", "labels.html", "requisition.csv", "plan.csv")]
+        return said, planned.files(folder)
 
     rows = [[order], [named, rejects], [aim], [law, box]]
     return Job(rows, "Plan it", "Quantities, shopping, and the day planned backwards", do)

@@ -48,7 +48,7 @@ def _plan(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import planned
 
     fits, said = planned.plan_order(
-        chosen.order, chosen.out, chosen.aim, chosen.rejects, chosen.seconds, chosen.law, chosen.box
+        chosen.order, chosen.out, chosen.aim, chosen.rejects, chosen.seconds, chosen.law, chosen.box, chosen.students
     )
     print("\n".join(said))
     return 0 if fits else 1
@@ -158,12 +158,15 @@ def _add_key(commands):
 
 def _add_plan(commands):
     command = commands.add_parser("plan", help="plan a lab day from an order: requisition, timeline, bench sheets")
-    command.add_argument("order", metavar="ORDER", help="a file with a line a flavour, such as: 60 dark ganache")
+    command.add_argument(
+        "order", metavar="ORDER", nargs="+", help="a file, or one a section, with a line a flavour: 60 dark ganache"
+    )
     command.add_argument(
         "--out", metavar="FOLDER", required=True, help="where requisition.csv, plan.csv and the pages go"
     )
     command.add_argument("--aim", default="latest start", help="latest start, shortest day or evenest work")
-    command.add_argument("--rejects", default="0 %", help="share of what is cast that is not good, such as 10 %%")
+    command.add_argument("--rejects", default="0 %", help="share that is not good: 10 %%, or 2 in 25")
+    command.add_argument("--students", type=int, help="how many are there, in pairs; else the pairs of lab.csv")
     command.add_argument("--seconds", type=float, default=10.0, help="the longest it may look for a plan")
     command.add_argument("--law", default="US", help="of the labels: US or EU")
     command.add_argument("--box", default="12", help="pieces in a box, for the labels")

@@ -27,7 +27,7 @@ STOCK = Table(
 )
 LAB = Table(
     columns=(
-        Column("sort", choices=("pairs", "machine", "thing", "day")),
+        Column("sort", choices=("pairs", "station", "machine", "thing", "day")),
         Column("name"),
         Column("count", "count", low=1, high=10_000),
         Column("opens", required=False),
@@ -39,7 +39,8 @@ LAB = Table(
 
 
 def lab():
-    """Who and what is in the lab: pairs at work, machines, moulds and other things, and its days. Do not write to it.
+    """Who and what is in the lab: pairs at work, their stations, machines, moulds and other things, and its days. Do not write
+    to it.
 
     A day's count is its number (1, 2 ...; a number left out is a day on which nobody is there), opens and closes its hours.
 

@@ -31,7 +31,7 @@ def order(tmp_path):
 def test_an_order_becomes_a_folder(order, tmp_path, capsys):
     out = tmp_path / "friday"
     assert commands.main(["plan", str(order), "--out", str(out), "--rejects", "10 %", "--seconds", "5"]) == 0
-    assert "requisition.csv, plan.csv, and day.html and labels.html" in capsys.readouterr().out
+    assert "requisition.csv, plan.csv, and day.html, labels.html and requisition.html" in capsys.readouterr().out
     with open(out / "requisition.csv", encoding="utf-8-sig", newline="") as file:
         bought = {row["ingredient"]: row for row in csv.DictReader(file)}
     # 60 / 0.9 = 66.7 pieces are three moulds of 24: 72 pieces; 260 g of cream for 96 pieces, 5 % left in the bag.
@@ -71,7 +71,9 @@ def test_what_does_not_fit_says_so_and_still_says_what_it_takes(tmp_path, capsys
     assert commands.main(["plan", str(tmp_path / "order.txt"), "--out", str(out), "--seconds", "4"]) == 1
     said = capsys.readouterr().out
     assert "It does not fit." in said
-    assert [path.name for path in out.iterdir()] == ["requisition.csv"], "no plan of an earlier order beside it"
+    assert sorted(path.name for path in out.iterdir()) == ["requisition.csv", "requisition.html"], (
+        "no plan of an earlier order beside it"
+    )
 
 
 @pytest.mark.parametrize("raw", [b"", b"\xff\xfe\x00\x81", b"sixty dark ganache", b"60 pistachio", b"x" * 200_000])

@@ -3,6 +3,7 @@
 import base64
 
 from pastrylab.ground.units import Quantity, both
+from pastrylab.page.lab_day.left_over import left_over_words
 from pastrylab.page.lab_day.timeline import ROWS, Timeline, flavour_of
 from pastrylab.page.parts import part
 from pastrylab.trade import chocolate
@@ -18,10 +19,11 @@ _ALWAYS = (
 )
 
 
-def lab_day_html(title, found, plan, stock=None):
+def lab_day_html(title, found, plan, stock=None, notes=()):
     """A planned order as HTML on pages to print: order, bowls, requisition, timelines, chain, a sheet for each pair.
 
-    title: what is written on top; found: Quantities; plan: a Plan of them; stock: as requisition. Returns a str; the look
+    title: what is written on top; found: Quantities; plan: a Plan of them; stock: as requisition; notes: what else
+    stood on the order. Returns a str; the look
     is in lab_day.css. Raises StudentError as requisition does.
     """
     tasks = {number: mine for number, mine in by_team(plan).items() if mine}
@@ -32,12 +34,25 @@ def lab_day_html(title, found, plan, stock=None):
             proof=plan.proof,
             ordered=_ordered(found),
             bowls=_bowls(found),
+            notes=notes,
+            left_over=left_over_words(found),
             requisition=table(requisition([found.ingredients], stock)),
             pictures=_pictures(plan),
             links=[str(link) for link in chain(plan)],
-            sheets=[_sheet(number, mine, found) for number, mine in tasks.items()],
+            sheets=[_sheet(number, mine, found, plan.lab, notes) for number, mine in tasks.items()],
         )
     )
+
+
+def requisition_html(title, founds, stock=None, sections=()):
+    """The requisition of one order or of several sections as HTML on a page to print.
+
+    title: what is written on top; founds: Quantities, one a section; stock: as requisition; sections: what each makes, in a
+    sentence. Returns a str. Raises StudentError as requisition does.
+    """
+    rows = table(requisition([found.ingredients for found in founds], stock))
+    over = [said for found in founds for said in left_over_words(found)]
+    return str(part("requisition", title=title, rows=rows, sections=sections, left_over=over))
 
 
 def _ordered(found):
@@ -71,7 +86,7 @@ def _pictures(plan):
             yield {"alt": picture.alt, "data": base64.b64encode(picture.png()).decode("ascii")}
 
 
-def _sheet(number, tasks, found):
+def _sheet(number, tasks, found, lab, notes):
     """What one pair has to do, weigh, heed."""
     work = [("from", "to", "what", "where", "next after")]
     for task in tasks:
@@ -85,11 +100,11 @@ def _sheet(number, tasks, found):
     allergens = sorted({allergen for one in flavours for allergen in one.allergens})
     cautions = [f"Allergens at your bench: {', '.join(allergens)}."] if allergens else []
     return {
-        "number": number,
+        "head": f"Bench sheet: pair {number}" + (f", {lab.station(number)}" if lab.station(number) else ""),
         "work": work,
         "formulas": [_formula(one) for one in flavours if one.name in making],
         "bands": _bands(flavours),
-        "cautions": [*cautions, *_ALWAYS],
+        "cautions": [*cautions, *(f"On the order: {note}" for note in notes), *_ALWAYS],
     }
 
 
@@ -100,12 +115,13 @@ def _rest(after):
 
 
 def _formula(one):
+    old = f", beside {_grams(one.brought)} left over" if one.brought else ""
     rows = [("ingredient", "weigh")]
     rows += [(name, _grams(grams)) for name, grams in one.filling.items()]
     return {
         "name": f"{one.name}, filling",
         "rows": rows,
-        "note": f"Together {_grams(one.filled)}, for {one.cast} pieces; each line rounded up to the gram.",
+        "note": f"Together {_grams(one.filled)}, for {one.cast} pieces{old}; each line rounded up to the gram.",
     }
 
 

@@ -158,17 +158,17 @@ def _says(plan, rows, day, by):
 
 
 def work_of(plan):
-    """Every task of a plan as rows for a spreadsheet: the headings, then begin, end, what, pairs, machine.
+    """Every task of a plan as rows for a spreadsheet: the headings, then begin, end, what, pairs, machine, the pairs' stations.
 
     >>> from pastrylab.trade.planning import Lab, Step, make_plan
     >>> work_of(make_plan([Step("cast", 30)], (), Lab(1, ((480, 510),))))[1]
-    ('8:00', '8:30', 'cast', 'pair 1', '')
+    ('8:00', '8:30', 'cast', 'pair 1', '', '')
     """
-    rows = [("begins", "ends", "what", "who", "machine")]
+    rows = [("begins", "ends", "what", "who", "machine", "station")]
     for task in shared_out(plan):
         one = task.placed
         machine = f"{one.step.machine} {one.machine}" if one.machine and not task.cleans else ""
-        rows.append(
-            (clock(task.begins), clock(task.ends), task.what, ", ".join(f"pair {n}" for n in task.teams), machine)
-        )
+        who = ", ".join(f"pair {n}" for n in task.teams)
+        where = ", ".join(filter(None, (plan.lab.station(n) for n in task.teams)))
+        rows.append((clock(task.begins), clock(task.ends), task.what, who, machine, where))
     return tuple(rows)

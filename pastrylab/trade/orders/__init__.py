@@ -5,8 +5,9 @@ from pastrylab.trade.orders.flavours import Flavour, flavour, flavours
 from pastrylab.trade.orders.hours import read_hours, read_moment
 from pastrylab.trade.orders.kitchens import Kitchen, kitchen, larkmoor
 from pastrylab.trade.orders.quantities import Bowl, Ordered, Quantities, quantities
-from pastrylab.trade.orders.reading import read_order
+from pastrylab.trade.orders.reading import read_rejects
 from pastrylab.trade.orders.requisition import Line, requisition, table
+from pastrylab.trade.orders.sheet import Section, Sheet, read_order, read_sheet
 
 __all__ = [
     "Bowl",
@@ -16,6 +17,8 @@ __all__ = [
     "Ordered",
     "Pace",
     "Quantities",
+    "Section",
+    "Sheet",
     "flavour",
     "flavours",
     "kitchen",
@@ -25,6 +28,8 @@ __all__ = [
     "read_hours",
     "read_moment",
     "read_order",
+    "read_rejects",
+    "read_sheet",
     "requisition",
     "steps_of",
     "table",

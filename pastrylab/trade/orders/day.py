@@ -1,7 +1,7 @@
 """From what an order takes to the steps of a lab day: filling made, shells cast, filled, capped and turned out, in batches."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pastrylab.ground import lab_tables
 from pastrylab.ground.units import StudentError
@@ -48,25 +48,26 @@ def steps_of(quantities, moulds_each=4, pace=None):
         raise StudentError(f"batches of {moulds_each} moulds", "at least one mould in a batch", "4")
     pace, steps, holds = pace or Pace(), [], []
     for one in quantities.flavours:
-        made = Step(f"make the filling: {one.name}", one.flavour.make, job=one.name)
-        steps.append(made)
+        made = f"make the filling: {one.name}" if one.filled else ""  # nothing to make: all of it was left over
+        if made:
+            steps.append(Step(made, one.flavour.make, job=one.name))
         count = math.ceil(one.fills / moulds_each)
         for number in range(count):
             moulds = one.fills // count + (number < one.fills % count)
             batch = one.name + (f", batch {number + 1} of {count}" if count > 1 else "")
-            more = _batch(one, batch, moulds, made.name, pace)
+            more = _batch(one, batch, moulds, made, pace)
             steps += more
             holds.append(Hold(one.mould, moulds, more[0].name, more[-1].name))
     return steps, tuple(holds)
 
 
 def _batch(one, batch, moulds, made, pace):
-    known = one.flavour
+    known, rested = one.flavour, (After(made, *one.flavour.rest),) if made else ()
     in_machine = {"machine": MACHINE, "kind": one.couverture, "allergens": left_behind(one.allergens)}
     cast, fill, cap, out = (f"{what}: {batch}" for what in ("cast", "fill", "cap", "turn out"))
     return [
         Step(cast, moulds * pace.cast, job=batch, **in_machine),
-        Step(fill, moulds * pace.fill, (After(cast, pace.sets, pace.soon), After(made, *known.rest)), job=batch),
+        Step(fill, moulds * pace.fill, (After(cast, pace.sets, pace.soon), *rested), job=batch),
         Step(cap, moulds * pace.cap, (After(fill, *known.crystal),), job=batch, **in_machine),
         Step(out, moulds * pace.out, (After(cap, pace.shut),), job=batch),
     ]
@@ -88,9 +89,8 @@ def lab_of(pace=None):
     2
     """
     pace, rows = pace or Pace(), lab_tables.lab().to_dict("records")
-    by_sort = {
-        sort: {r["name"]: int(r["count"]) for r in rows if r["sort"] == sort} for sort in ("pairs", "machine", "thing")
-    }
+    sorts = ("pairs", "station", "machine", "thing")
+    by_sort = {sort: {r["name"]: int(r["count"]) for r in rows if r["sort"] == sort} for sort in sorts}
     hours = sorted(_hours(row) for row in rows if row["sort"] == "day")
     return Lab(
         sum(by_sort["pairs"].values()),
@@ -99,7 +99,39 @@ def lab_of(pace=None):
         by_sort["thing"],
         pace.cleaning,
         pace.allergen_cleaning,
+        stations=stations_of(by_sort["station"]),
     )
+
+
+def stations_of(counts):
+    """The places of {name: how many pairs work there} by name, numbered where several pairs share one.
+
+    >>> stations_of({"island": 2, "window": 1})
+    ('island 1', 'island 2', 'window')
+    """
+    return tuple(
+        f"{name} {number}" if count > 1 else name for name, count in counts.items() for number in range(1, count + 1)
+    )
+
+
+def paired(students, lab):
+    """The Lab with so many students at work in pairs, one of them a three where their number is odd.
+
+    Raises StudentError for nobody, part of one, and for more pairs than there are stations.
+
+    >>> paired(15, lab_of()).teams
+    7
+    """
+    if students < 1 or students != int(students):
+        raise StudentError(f"{students:g} students", "a whole number of them", "16")
+    pairs, places = max(int(students) // 2, 1), len(lab.stations)
+    if places and pairs > places:
+        raise StudentError(
+            f"{students:g} students in {pairs} pairs, and {places} stations",
+            f"no more than {places} pairs: {2 * places + 1} students, or {3 * places} in threes",
+            f"{2 * places} students, and the others in a section of their own",
+        )
+    return replace(lab, teams=pairs)
 
 
 def _hours(row):

@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass
 
-from pastrylab.trade.orders.day import MACHINE, Pace, lab_of
+from pastrylab.trade.orders.day import MACHINE, Pace, lab_of, stations_of
 from pastrylab.trade.orders.flavours import Flavour, flavours
 from pastrylab.trade.orders.quantities import quantities
-from pastrylab.trade.orders.reading import read_order
+from pastrylab.trade.orders.sheet import read_order
 from pastrylab.trade.planning.steps import DAY, Lab
 
+_PLACES = stations_of({"marble bench": 4, "window bench": 4, "island": 4})
 _NIGHT, _CREAM = (720, 2160), (45, 180)  # minutes: a ganache in its shell, and before it is piped
 
 
@@ -61,7 +62,7 @@ def larkmoor():
     )
     mornings = tuple((day * DAY + 480, day * DAY + 750) for day in range(2))
     pace, things = Pace(), {"square, 24": 8, "dome, 28": 12}
-    lab = Lab(8, mornings, {MACHINE: 2}, things, pace.cleaning, pace.allergen_cleaning)
+    lab = Lab(8, mornings, {MACHINE: 2}, things, pace.cleaning, pace.allergen_cleaning, stations=_PLACES)
     return Kitchen({one.name: one for one in rows}, lab)
 
 

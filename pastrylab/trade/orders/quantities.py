@@ -14,7 +14,8 @@ _LEFT = Share(at_most=None, below=1, example="5 %")
 @dataclass(frozen=True)
 class Ordered:
     """One `flavour` of an order: `pieces` that must be good, `fills` of its mould, pieces `cast`, and grams of `shells`,
-    `caps` and of filling to make, in all (`filled`) and by ingredient (`filling`). Plain numbers.
+    `caps` and of filling to make, in all (`filled`) and by ingredient (`filling`), besides what was `brought` of it of an
+    earlier day. Plain numbers.
 
     >>> quantities({"dark ganache": 300}, "20 %").flavours[0].fills
     16
@@ -29,6 +30,8 @@ class Ordered:
     filled: float
     filling: dict
     full: float  # g of chocolate in one mould filled to the brim
+    brought: float = 0.0
+    aside: float = 0.0  # g brought of which this order has no use
 
     name = property(lambda self: self.flavour.name)
     couverture = property(lambda self: self.flavour.couverture)
@@ -60,6 +63,11 @@ class Bowl:
         """Grams that must be melted anew, besides what was brought."""
         return max(self.in_bowl - self.brought, 0.0)
 
+    @property
+    def aside(self):
+        """Grams brought of which this order has no use."""
+        return max(self.brought - self.in_bowl, 0.0)
+
 
 @dataclass(frozen=True)
 class Quantities:
@@ -80,7 +88,7 @@ class Quantities:
         for one in self.flavours:
             for name, grams in one.filling.items():
                 found[name] = found.get(name, 0.0) + grams
-        return found
+        return {name: grams for name, grams in found.items() if grams > 0}
 
 
 @takes(rejects=_LEFT, left=_LEFT, lost=_GRAMS, rest=_GRAMS)
@@ -89,7 +97,8 @@ def quantities(order, rejects="0 %", left="0 %", lost="0 g", rest="0 g", brought
 
     order: {flavour: good pieces}; rejects: the share of what is cast that is not good, one's own tally; left: the share of
     a filling that stays in bowl and bag; lost: chocolate on scraper and tray at each mould; rest: what no ladle takes up
-    from a bowl; brought: {couverture: grams} left of an earlier day, melted again and in temper. known: {name: Flavour},
+    from a bowl; brought: {couverture or flavour: grams} left of an earlier day: chocolate, melted again and in
+    temper, and filling. known: {name: Flavour},
     None for those of the kitchen. Rejects and what is left
     divide. A bowl casts all flavours of its couverture, the fullest mould last, and caps them all after that. Raises
     StudentError for an unknown flavour, no piece, part of a piece.
@@ -101,24 +110,27 @@ def quantities(order, rejects="0 %", left="0 %", lost="0 g", rest="0 g", brought
     if not order:
         raise StudentError("an empty order", "at least one flavour", "60 dark ganache")
     known = flavours() if known is None else known
-    ordered = tuple(_ordered(named(name, known), pieces, rejects, left, lost) for name, pieces in order.items())
     brought = dict(brought or {})
+    ordered = tuple(
+        _ordered(named(name, known), pieces, rejects, left, lost, brought) for name, pieces in order.items()
+    )
     by_kind = {}
     for one in ordered:
         by_kind.setdefault(one.couverture, []).append(one)
-    unknown = set(brought) - set(by_kind)
+    of_use = [*by_kind, *(one.name for one in ordered)]
+    unknown = sorted(set(brought) - set(of_use))
     if unknown:
-        raise StudentError(
-            f"{', '.join(sorted(unknown))} brought", f"a couverture of this order: {', '.join(by_kind)}", "none"
-        )
+        raise StudentError(f"{', '.join(unknown)} left over", f"what this order takes: {', '.join(of_use)}", "none")
     bowls = tuple(_bowl(name, row, lost, rest, brought.get(name, 0.0)) for name, row in by_kind.items())
     return Quantities(ordered, bowls)
 
 
-def _ordered(one, pieces, rejects, left, lost):
+def _ordered(one, pieces, rejects, left, lost, brought):
     cast = fills(pieces, rejects, one.cavities)
     takes_up = mould.floats(one.cavity_ml, one.shell, one.cap, one.cavities, lost)
-    share = cast.cast / (1 - left)
+    whole, there = one.filled * cast.cast / (1 - left), brought.get(one.name, 0.0)
+    made = max(whole - there, 0.0)
+    share = made / one.filled if one.filled else 0.0
     return Ordered(
         one,
         int(pieces),
@@ -126,9 +138,11 @@ def _ordered(one, pieces, rejects, left, lost):
         cast.cast,
         one.shell * cast.cast,
         one.cap * cast.cast,
-        one.filled * share,
+        made,
         {name: grams * share for name, grams in one.filling.items()},
         takes_up.full,
+        there,
+        max(there - whole, 0.0),
     )
 
 

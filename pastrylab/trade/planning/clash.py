@@ -126,7 +126,8 @@ def _least(model, sort, seconds):
 
 def _in_words(lab, sort, name, count):
     if sort == "teams":
-        return f"{count} more at work at once"
+        short = lab.teams + count - len(lab.stations) if lab.stations else 0
+        return f"{count} more at work at once" + (f", at {short} more stations" if short > 0 else "")
     if sort != "hours":
         return f"{count} more of {name}"
     day, way = name

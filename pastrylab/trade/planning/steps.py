@@ -68,6 +68,7 @@ class Lab:
 
     cleaning: minutes between two kinds in one machine; allergen_cleaning: where what was in it leaves an allergen behind
     that the next may not have; last: allergens after which nothing without them goes into that machine on the same day.
+    stations: the place of team 1, 2 ... by name; none where teams have no place of their own.
 
     >>> Lab(teams=10, hours=((8 * 60, 12 * 60),), machines={"tempering machine": 2}).machines["tempering machine"]
     2
@@ -80,11 +81,20 @@ class Lab:
     cleaning: int = 0
     allergen_cleaning: int = 0
     last: frozenset[str] = frozenset({"tree nuts", "peanuts"})
+    stations: tuple[str, ...] = ()
 
     @property
     def end(self):
         """When the last day closes."""
         return self.hours[-1][1]
+
+    def station(self, team):
+        """The place of a team by its number from 1, "" where it has none of its own.
+
+        >>> Lab(2, ((480, 720),), stations=("window", "island")).station(2)
+        'island'
+        """
+        return self.stations[team - 1] if team <= len(self.stations) else ""
 
 
 def checked(steps, holds, lab):
@@ -130,6 +140,12 @@ def _hours(lab):
         raise StudentError("no hour in which the lab is open", "at least one day", "8:00 to 12:00")
     if lab.teams < 1:
         raise StudentError("nobody to do it", "at least one person or pair", "10 pairs")
+    if lab.stations and lab.teams > len(lab.stations):
+        raise StudentError(
+            f"{lab.teams} pairs and {len(lab.stations)} stations",
+            f"a station for each pair: {lab.teams - len(lab.stations)} would have none",
+            f"{len(lab.stations)} pairs, threes among them; two sections; or one more station",
+        )
     closed = 0
     for opens, closes in lab.hours:
         if opens < closed or closes <= opens:
