@@ -202,7 +202,7 @@ def test_an_order_without_its_night_is_refused_in_words_and_fits_with_one(own_wo
         ("square, 24", "0", "square, 24"),
     ],
 )
-def test_what_cannot_be_planned_is_a_sentence_and_nothing_else_stays(own, box, text, word):
+def test_what_cannot_be_planned_is_a_sentence_and_nothing_else_stays(undrawn, own, box, text, word):
     own.press.click()
     own._box(box).value = text
     own.press.click()

@@ -19,7 +19,7 @@ ROWS = store_logs().to_dict("records")
 
 
 @pytest.fixture
-def page(own_workbook):
+def page(own_workbook, undrawn):
     return benches.store_log_bench()
 
 

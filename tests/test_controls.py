@@ -8,6 +8,7 @@ import pkgutil
 import random
 
 import pytest
+from depth import depth
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -120,7 +121,7 @@ def test_switch_upon_switch_leaves_every_value_bit_for_bit(bench, monkeypatch):
         before = {name: number.value.hex() for name, number in bench.numbers.items()}
         texts = {name: number.box.value for name, number in bench.numbers.items()}
         browser = Browser(bench, seed)
-        for turn in range(100):
+        for turn in range(depth(12, 100)):
             bench.system.value = ("US", "metric")[turn % 2]
             browser.answer()
             assert {name: number.value.hex() for name, number in bench.numbers.items()} == before, turn
@@ -380,7 +381,7 @@ CONTROLS = [
 
 @pytest.mark.parametrize("control", CONTROLS, ids=lambda control: control.label)
 @pytest.mark.parametrize("system", ["metric", "US"])
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=depth(25, 120))
 @given(text=ANY_TEXT)
 def test_any_text_is_a_number_in_range_or_refused_in_words(control, system, text):
     try:
@@ -394,7 +395,7 @@ def test_any_text_is_a_number_in_range_or_refused_in_words(control, system, text
 
 
 @pytest.mark.parametrize("control", CONTROLS, ids=lambda control: control.label)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=depth(40, 200))
 @given(share=st.floats(0, 1))
 def test_every_number_in_range_may_be_typed_with_point_or_comma(control, share):
     number = round(control.low + share * (control.high - control.low), 2)

@@ -1,6 +1,7 @@
 """Exercises of lessons 04 and 05: limits are not widened, judgements come out every way, each with its own sentence."""
 
 import pytest
+from depth import depth
 
 from pastrylab.course.catalogue import EXERCISES, grade
 from pastrylab.school import draws
@@ -46,7 +47,7 @@ def test_every_way_that_can_come_out_does_and_has_a_sentence_of_its_own(name):
 @pytest.mark.parametrize("name", NEVER)
 def test_right_and_wrong_are_told_different_things(name):
     e = EXERCISES[name]
-    for student in STUDENTS[:150]:
+    for student in STUDENTS[: depth(25, 150)]:
         found = {option.name: grade(e, option.name, student) for option in e.options}
         assert [v.status for v in found.values()].count("right") == 1
         said = [v.message for v in found.values()]
@@ -64,7 +65,7 @@ def test_the_display_case_is_told_the_sum_as_it_is():
 
 def test_a_filling_near_saturation_is_not_said_to_hold_less_than_it_does():
     e = EXERCISES["04.which-syrup"]
-    for student in STUDENTS:
+    for student in STUDENTS[: depth(60, 401)]:
         g = draws.givens(e, student)
         said = grade(e, "leave it", student)
         if not said.right and g.as_it_is.graining.supersaturation < 1:
