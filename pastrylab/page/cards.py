@@ -11,7 +11,7 @@ from pastrylab.page.guess_bars import GuessBars
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.page.pictured import Pictured
 from pastrylab.school import answers, engine, exercise_values, term, whose
-from pastrylab.school.standing import standing
+from pastrylab.school.standing import before_a_number, standing
 
 _TRIES = 2
 _HEAD = {
@@ -56,6 +56,13 @@ class ExerciseCard(widgets.VBox):
     def _show_again(self):
         """The answer that stands under this question; one to other numbers is named, not judged."""
         stands = standing(self.case)
+        before = None if stands else before_a_number(self.case)
+        if before:
+            self.verdict.value = text_html(
+                f"On {before.day} you had this right with the class values: {before.answer}. That stays and counts. "
+                "Above it asks with numbers of your own; answer again if you like.",
+                "note",
+            )
         if not stands:
             return
         if stands.verdict:
@@ -153,7 +160,7 @@ class GuessCard(Form):
 
     def _show_again(self):
         self.student = whose.student()
-        entry = answers.last(self.lesson, self.name, self.student)
+        entry = answers.guessed(self.lesson, self.name, self.student)
         if entry:
             self.box.value = entry["answer"]
             self.say(f"Kept on {entry['when'][:10]}: {entry['answer']}.")

@@ -33,7 +33,7 @@ class Asked:
 
     def said(self):
         """The guess as it was typed last, "" without one. Raises StudentError where the answers cannot be read."""
-        entry = answers.last(self.lesson, self.id, whose.student())
+        entry = answers.guessed(self.lesson, self.id, whose.student())
         return entry["answer"] if entry else ""
 
     def number(self, said):

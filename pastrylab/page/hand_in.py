@@ -45,6 +45,12 @@ class HandInCard(Form):
         ]
         if made.unnamed:
             said.append(f"Given before there was a number, and in it as yours: {_counted(made.unnamed, 'answer')}.")
+        if made.others:
+            names = ", ".join(one[:40] for one in made.others[:_TOLD])
+            said.append(
+                f"Not in it, as another's: what was answered here as {names}. Was that you? Type it on the page Start here "
+                "as your number, come back, and press again."
+            )
         if made.torn:
             lines = ", ".join(map(str, made.torn))
             said.append(f"Not in it, as it could not be read: line {lines} of my-answers/{self.lesson}.jsonl.")

@@ -160,6 +160,15 @@ def last(lesson, exercise, student=""):
     return mine[-1] if mine else None
 
 
+def guessed(lesson, name, student=""):
+    """This student's last guess, else the last made before there was a number: a guess is about the same bench for all.
+
+    >>> guessed("05", "05.guess.nothing-yet", student="17") is None
+    True
+    """
+    return last(lesson, name, student) or last(lesson, name)
+
+
 def values_of(entry):
     """The exercise values an answer was given under: those in force if their id fits, else the file kept under it.
 

@@ -10,8 +10,8 @@ from pathlib import Path
 
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
-from pastrylab.school import answers, engine, whose
-from pastrylab.school.named import number_named, student_named
+from pastrylab.school import answers, engine, term, whose
+from pastrylab.school.named import members, number_named, student_named
 from pastrylab.school.standing import standing
 
 _LONGEST = 40  # characters of a number or a section
@@ -20,7 +20,8 @@ _LONGEST = 40  # characters of a number or a section
 @dataclass(frozen=True)
 class HandedIn:
     """A zip that was made: where it lies, its bytes, how many answers are in it, how many of these were given before
-    there was a number, and the numbers of the lines that could not be read and stayed behind.
+    there was a number, the numbers of the lines that could not be read and stayed behind, and the numbers or names under
+    which answers stayed behind as another student's.
 
     >>> HandedIn(Path("lesson-05.zip"), b"", answers=12, unnamed=2).torn
     ()
@@ -31,20 +32,21 @@ class HandedIn:
     answers: int
     unnamed: int
     torn: tuple = ()
+    others: tuple = ()
 
 
 def class_number(text):
-    """A class number as it counts: 17 for "017", "17." and "No. 17"; anything else in lower case, single spaces.
+    """A class number as it counts: 17 for "017", "17." and "No. 17"; anything else in lower case, single spaces; of a group
+    that worked together "17 and 23".
 
-    Raises StudentError for nothing, or for something too long.
+    Raises StudentError for nothing, or for what cannot be a number, a group or a name.
 
-    >>> class_number(" 017."), class_number("No 17"), class_number("B-12")
-    ('17', '17', 'b-12')
+    >>> class_number(" 017."), class_number("No 17"), class_number("B-12"), class_number("23, 17")
+    ('17', '17', 'b-12', '17 and 23')
     """
-    named = number_named(text)
-    if not _plain(named) or len(named) > _LONGEST:
-        given = "an empty box" if not named else f"{named[:_LONGEST]} as a class number"
-        raise StudentError(given, "the number you have on the class list", "17")
+    named = whose.checked(text)
+    if not named:
+        raise StudentError("an empty box", "the number you have on the class list", "17")
     return named
 
 
@@ -88,8 +90,8 @@ def hand_in(lesson, number, section="", day=None):
     """Write one lesson's answers into a zip; returns HandedIn. day: the date in its name, today's if None.
 
     The zip holds one folder of its own name, with what a folder my-answers holds: the lesson's lines, the values they were
-    given under, number.txt and section.txt. In it go the lines of the student in force, of this number, and those without a
-    name; another student's at the same machine stay. A second one on the same day replaces the first. Raises
+    given under, number.txt and section.txt. In it go the lines of the student in force, of this number, of groups that
+    it is in, and those without a name; another student's at the same machine stay. A second one on the same day replaces the first. Raises
     StudentError without a number, without answers, or where the disk does not take it.
 
     >>> import tempfile
@@ -100,9 +102,9 @@ def hand_in(lesson, number, section="", day=None):
     'lesson-05_number-17_section-a_2026-11-27.zip'
     """
     number, section = class_number(number), _section(section)
-    lines, torn = _lines(lesson, {_who(whose.student()), number, ""})
-    given = [entry for _raw, entry in lines if "did" not in entry]
-    if not given:
+    lines, torn, others = _lines(lesson, number_named(whose.student()), number)
+    given = [entry for _raw, entry in lines if _is_answer(entry)]
+    if not lines:
         raise StudentError(f"lesson {lesson} without an answer", "at least one answer to hand in", "press Check first")
     stem = f"lesson-{lesson}_number-{_plain(number)}" + (f"_section-{_plain(section)}" if section else "")
     stem += f"_{(day or date.today()).isoformat()}"
@@ -120,7 +122,7 @@ def hand_in(lesson, number, section="", day=None):
             "room on the disk and a folder you may write in",
             "move the workbook to a folder of your own",
         ) from None
-    return HandedIn(path, data, len(given), sum(not _who(entry["student"]) for entry in given), torn)
+    return HandedIn(path, data, len(given), sum(not entry["student"].strip() for entry in given), torn, others)
 
 
 def _zipped(stem, lesson, lines, notes):
@@ -136,24 +138,23 @@ def _zipped(stem, lesson, lines, notes):
     return packed.getvalue()
 
 
-def _lines(lesson, whose):
-    """([(line as it stands, entry)] of these students, numbers of torn lines)."""
+def _lines(lesson, in_force, number):
+    """([(line as it stands, entry)] of these students, numbers of torn lines, others whose answers lie there too)."""
     _entries, torn = answers.read(lesson)
-    found = []
-    for number, raw in enumerate(answers.raw_lines(lesson), start=1):
-        if raw.strip() and number not in torn:
+    found, others = [], {}
+    for at, raw in enumerate(answers.raw_lines(lesson), start=1):
+        if raw.strip() and at not in torn:
             entry = json.loads(raw)
-            if _who(entry["student"]) in whose:
+            who = number_named(entry["student"])
+            if who in ("", in_force, number) or number in members(who):
                 found.append((raw, entry))
-    return found, tuple(torn)
+            elif _is_answer(entry):
+                others[entry["student"]] = None
+    return found, tuple(torn), tuple(others)
 
 
-def _who(student):
-    """A student of a line or of this machine as a class number, "" for none."""
-    try:
-        return class_number(student)
-    except StudentError:
-        return ""
+def _is_answer(entry):
+    return "did" not in entry and ".guess." not in entry["exercise"]
 
 
 def _stands(exercise, student):
@@ -164,7 +165,7 @@ def _stands(exercise, student):
 
 
 def _section(text):
-    named = student_named(text)
+    named = term.words().checked(text)
     if named and (not _plain(named) or len(named) > _LONGEST):
         raise StudentError(f"{named[:_LONGEST]} as a section", "the section's letter, number or word, or nothing", "A")
     return named

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pastrylab.ground.units import StudentError
 from pastrylab.school import answers
 from pastrylab.school.draws import draw
+from pastrylab.school.engine import case
 from pastrylab.school.verdict import Verdict
 
 
@@ -47,6 +48,22 @@ def standing(worked):
     if same:
         return (right or same)[-1]
     return Standing(given[-1]["answer"], given[-1]["when"][:10], None) if given else None
+
+
+def before_a_number(worked):
+    """The last right answer given to the class values, by somebody who has a number now; None without one.
+
+    It counts when a lesson is handed in, so nobody has to give it again. worked: the Case that is asked.
+
+    >>> from pastrylab import exercises
+    >>> from pastrylab.school.engine import case
+    >>> before_a_number(case(exercises.exercise("02.seed-for-a-bowl"))) is None
+    True
+    """
+    if not worked.student:
+        return None
+    stands = standing(case(worked.exercise, "", worked.values))
+    return stands if stands and stands.verdict and stands.verdict.right else None
 
 
 def numbers(exercise, student, values):
