@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 LESSONS = Path(__file__).resolve().parents[2] / "lessons"
-NOTEBOOKS = sorted(LESSONS.glob("*.ipynb"))
+# A sheet of an instructor's own keeps no standard but that of its sheet: it is run, and that is all.
+NOTEBOOKS = sorted(path for path in LESSONS.glob("*.ipynb") if not path.name.startswith("lab-"))
 TAGS = {"nbval-check-output", "keep_output", "raises-exception", "paper"}
 STANDARD = [
     "guess first",
@@ -161,13 +162,27 @@ def test_lessons_keep_the_standard(path):
 
 
 def test_every_exercise_stands_on_one_page_of_its_lesson():
-    from pastrylab.course.catalogue import EXERCISES
+    from pastrylab.course.catalogue import EXERCISES, own_exercises
 
     for e in EXERCISES.values():
+        if e.id in own_exercises().exercises:
+            continue
         pages = [
             path for path in LESSONS.glob(f"{e.lesson}*.ipynb") if f'benches.exercise("{e.id}")' in source_of(path)
         ]
         assert len(pages) == 1, (e.id, pages)
+
+
+def test_every_lesson_shows_the_exercises_a_class_has_of_its_own_below_the_others():
+    from pastrylab.course.catalogue import FOLDERS
+
+    for number in FOLDERS:
+        shown = [f'benches.own_exercises("{number}")' in source_of(path) for path in LESSONS.glob(f"{number}*.ipynb")]
+        assert sum(shown) == 1, number
+    for path in NOTEBOOKS:
+        text = source_of(path)
+        if "benches.own_exercises(" in text:
+            assert text.rindex("benches.exercise(") < text.index("benches.own_exercises(") < text.index("\n## Recap")
 
 
 def source_of(path):
