@@ -169,7 +169,7 @@ def test_one_section_and_single_students(make):
     assert len(read("lesson-02-key.html").select("table.student")) == 2
     _said, read = make(students=["17", "No. 017", "bo doe"])
     assert [one.get_text() for one in read("lesson-02-key.html").select("h1")] == ["18 · Bo Doe", "017 · Ana Doe"]
-    said, read = make(None, lessons=["2"])
+    said, read = make(None, lessons=["2", "Lesson 02"])
     assert said[-1].endswith("for the class values.")
     assert read("lesson-02-key.html").h1.get_text() == "Class values"
     said, read = make(None, students=["20"])
@@ -190,6 +190,8 @@ def test_one_section_and_single_students(make):
         (ROLL, {"lessons": ["10"]}, "one of 01, 02"),
         (ROLL, {"lessons": ["02/../.."]}, "as a lesson"),
         (None, {"section": "A"}, "without a class list"),
+        (None, {"students": ["17", "A" * 81]}, "as a class number"),
+        (None, {"students": ["17,23"]}, "and between the numbers"),
         (ROLL, {"values": "none.csv"}, "none.csv"),
     ],
 )

@@ -10,7 +10,7 @@ from pastrylab.desk.spreadsheet import write_csv
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.page import key_pages
-from pastrylab.school import exercise_values, term
+from pastrylab.school import exercise_values, term, whose
 from pastrylab.school.class_list import Student, class_list
 from pastrylab.school.keys import FEWER_DIGITS, NOBODY, key_of
 from pastrylab.school.named import number_named, section_named
@@ -128,7 +128,7 @@ def _wrapped(line, width):
 def _people(roll, section, students):
     """([Student] section by section, [what to tell of the list])."""
     if roll is None:
-        named = list(dict.fromkeys(number_named(one) for one in students))
+        named = list(dict.fromkeys(whose.checked(one) for one in students))
         if section and not named:
             raise StudentError(
                 f"the section '{section[:40]}' without a class list", "the list, for who is in it", "--class list.csv"
@@ -140,7 +140,9 @@ def _people(roll, section, students):
     if not people:
         sections = sorted({one.section for one in listed.students if one.section})
         needed = f"one of {', '.join(sections)[:200]}" if sections else "a list with a column called section"
-        raise StudentError(f"the section '{section[:40]}', which nobody of the list is in", needed, "A")
+        raise StudentError(
+            f"the section '{section[:40]}', which nobody of the list is in", needed, (sections or ["A"])[0]
+        )
     if students:
         people = list(dict.fromkeys(_of_list(listed, people, one) for one in students))
     return sorted(people, key=lambda one: section_named(one.section)), [*listed.left_out, *_without_a_word(people)]
@@ -179,7 +181,8 @@ def _values(people, file):
 
 def _lessons(lessons):
     """Numbers of lessons in order, each once; all of them for none. Raises StudentError for one there is not."""
-    found = sorted({str(one).strip().zfill(2) for one in lessons}) or list(catalogue.FOLDERS)
+    named = [str(one).casefold().removeprefix("lesson").strip() for one in lessons]
+    found = sorted({one.zfill(2) for one in named}) or list(catalogue.FOLDERS)
     for one in found:
         catalogue.of_lesson(one)
     return found
