@@ -7,6 +7,7 @@ which files belong together; what counts is in the lines.
 import io
 import os
 import re
+import stat
 import zipfile
 import zlib
 from dataclasses import dataclass, field
@@ -24,13 +25,17 @@ DEEPEST = 4  # zips within zips
 _ANSWERS = re.compile(r".*\.jsonl(?: ?\(\d+\))?(?:\.txt)?", re.IGNORECASE)
 _OF_A_LESSON = re.compile(r"\d\d(?: ?\(\d+\)| ?- ?copy)?\.jsonl.*", re.IGNORECASE)
 _VALUES = re.compile(r"[0-9a-f]{8}\.csv")
+_CLAIM = re.compile(rb'"(?:right|correct|verdict|status|slip|points?|mark|grade|score)"\s*:')
+_LITTER = ("._", "~$", ".~")  # what a Mac and an office program lay beside a file
+_OTHERS_UNDER_THE_NAME = {b"Rar!": "a RAR", b"7z\xbc\xaf": "a 7z", b"\x1f\x8b": "a gz"}
 _OTHER_ARCHIVES = (".7z", ".rar", ".tar", ".gz", ".tgz", ".bz2", ".xz")
 
 
 @dataclass
 class HandIn:
     """One student's answers as they lay in one place: where (a path below the folder), a list a file of every line that
-    could be read, in order, (file, line) of those that could not, the number kept beside them, and the values files that came with them.
+    could be read, in order, (file, line) of those that could not, the number kept beside them, the values files that came
+    with them, and (file, line) of those that claim a verdict, as no lesson writes it.
 
     >>> HandIn("17").entries
     []
@@ -41,6 +46,7 @@ class HandIn:
     torn: list[tuple[str, int]] = field(default_factory=list)
     named: str = ""
     values: dict[str, bytes] = field(default_factory=dict)
+    claims: list[tuple[str, int]] = field(default_factory=list)
 
     @property
     def entries(self):
@@ -61,7 +67,7 @@ class _Found:
     def take(self, path, read):
         """One file: path is a PurePosixPath below the folder, read a function that returns its bytes or None."""
         name = path.name
-        if name.startswith("._") or "__MACOSX" in path.parts:
+        if name.startswith(_LITTER) or "__MACOSX" in path.parts:
             return
         if _ANSWERS.fullmatch(name):
             self._answers(path, read())
@@ -79,9 +85,12 @@ class _Found:
         own = _OF_A_LESSON.fullmatch(path.name)
         place = path.parent if own else path
         hand_in = self.places.setdefault(place, HandIn(shown(str(place))))
-        entries, torn = entries_in(lines_of(raw))
+        lines = lines_of(_in_utf_8(raw))
+        entries, torn = entries_in(lines)
         hand_in.files.append([self._short(entry) for entry in entries])
         hand_in.torn += [(shown(path.name), line) for line in torn]
+        claims = [number for number, line in enumerate(lines, start=1) if _CLAIM.search(line)]
+        hand_in.claims += [(shown(path.name), number) for number in claims]
         self.progress(len(self.places))
 
     def _short(self, entry):
@@ -98,6 +107,13 @@ class _Found:
                 hand_in.named = hand_in.named or self.names.get(beside, "")
                 hand_in.values = hand_in.values or self.values.get(beside, {})
         return [self.places[place] for place in sorted(self.places)]
+
+
+def _in_utf_8(raw):
+    """A file that an editor saved again in UTF-16, as it was."""
+    if not raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return raw
+    return raw.decode("utf-16", "replace").encode("utf-8", "replace")
 
 
 def shown(text):
@@ -134,9 +150,8 @@ def handed_in(folder, progress=lambda count: None):
                 found.trouble(below, "a link or no ordinary file: not followed")
             elif name.lower().endswith(".zip"):
                 found.budget = LARGEST_INSIDE
-                raw = _on_disk(found, below, path, LARGEST_ZIP)
-                if raw is not None:
-                    _unzip(found, below, raw, 1)
+                if _fits(found, below, path, LARGEST_ZIP):
+                    _unzip(found, below, path, 1)
             else:
                 found.take(below, lambda below=below, path=path: _on_disk(found, below, path, LARGEST_FILE))
     return found.hand_ins(), found.troubles
@@ -144,35 +159,56 @@ def handed_in(folder, progress=lambda count: None):
 
 def _on_disk(found, below, path, most):
     try:
-        if path.stat().st_size > most:
-            found.trouble(below, f"larger than {most // 1_000_000} MB: not read")
-            return None
-        return path.read_bytes()
+        return path.read_bytes() if _fits(found, below, path, most) else None
     except OSError as error:
         found.trouble(below, f"cannot be read ({error.strerror or error})")
         return None
 
 
-def _unzip(found, below, raw, depth):
+def _fits(found, below, path, most):
+    try:
+        fits = path.stat().st_size <= most
+    except OSError as error:
+        found.trouble(below, f"cannot be read ({error.strerror or error})")
+        return False
+    if not fits:
+        found.trouble(below, f"larger than {most // 1_000_000} MB: not read")
+    return fits
+
+
+def _unzip(found, below, source, depth):
+    """Everything in a zip: source is its path on the disk, or the bytes of one that lay in another."""
     if depth > DEEPEST:
         found.trouble(below, f"a zip in more than {DEEPEST} zips: not read")
         return
     try:
-        with zipfile.ZipFile(io.BytesIO(raw)) as archive:
-            inside = [one for one in archive.infolist() if not one.is_dir()]
-            if len(inside) > MOST_INSIDE:
-                found.trouble(below, f"{len(inside)} files in one zip: not read")
+        with open(source, "rb") if isinstance(source, Path) else io.BytesIO(source) as raw:
+            head = raw.read(4)
+            other = next((name for sign, name in _OTHERS_UNDER_THE_NAME.items() if sign == head[: len(sign)]), "")
+            if other:
+                found.trouble(below, f"{other} file under the name of a zip: ask for a zip")
                 return
-            for one in sorted(inside, key=lambda one: one.filename):
-                path = _inside(found, below, one.filename)
-                if path.name.lower().endswith(".zip"):
-                    nested = _member(found, path, archive, one, LARGEST_INSIDE)
-                    if nested is not None:
-                        _unzip(found, path, nested, depth + 1)
-                else:
-                    found.take(path, lambda path=path, one=one: _member(found, path, archive, one, LARGEST_FILE))
+            with zipfile.ZipFile(raw) as archive:
+                _each(found, below, archive, depth)
     except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, EOFError):
         found.trouble(below, "a zip that is damaged: ask for it again")
+
+
+def _each(found, below, archive, depth):
+    inside = [one for one in archive.infolist() if not one.is_dir()]
+    if len(inside) > MOST_INSIDE:
+        found.trouble(below, f"{len(inside)} files in one zip: not read")
+        return
+    for one in sorted(inside, key=lambda one: one.filename):
+        path = _inside(found, below, one.filename)
+        if stat.S_ISLNK(one.external_attr >> 16):
+            found.trouble(path, "a link in a zip: not followed")
+        elif path.name.lower().endswith(".zip"):
+            nested = _member(found, path, archive, one, LARGEST_INSIDE)
+            if nested is not None:
+                _unzip(found, path, nested, depth + 1)
+        else:
+            found.take(path, lambda path=path, one=one: _member(found, path, archive, one, LARGEST_FILE))
 
 
 def _inside(found, below, name):

@@ -6,11 +6,11 @@ from datetime import UTC, datetime, timedelta
 from operator import itemgetter
 
 from pastrylab.ground.units import StudentError
-from pastrylab.school.alike import same_lines
+from pastrylab.school import alike
 from pastrylab.school.answers import OPENED_SOLUTION
 from pastrylab.school.class_list import Student
 from pastrylab.school.judging import Judge
-from pastrylab.school.owners import Flag, groups_in, looked_at, owner_of, takers_of
+from pastrylab.school.owners import Flag, groups_in, looked_at, owner_of, takers_of, too_quick
 
 _STUCK = 3  # tries
 _MOST_ANSWERS = 300  # to one exercise: who gives more is no cook
@@ -34,6 +34,8 @@ class Mark:
     solution: bool = False
     points: float = 0.0
     slips: tuple[str, ...] = ()
+    right_with: str = ""
+    wrong_with: tuple[str, ...] = ()
 
     @property
     def first(self):
@@ -117,7 +119,7 @@ def mark_class(
         for taker, theirs in takers_of(hand_in, owner, roll).items():
             mine[taker].append((hand_in, theirs))
         groups |= {who: hand_in.where for who in groups_in(hand_in, roll) if who not in groups}
-    flags += same_lines(owned)
+    flags += alike.same_lines(owned) + alike.same_lines_at_other_times(owned)
     flags += [Flag(who[0], at, f"group work: counts for {' and '.join(who)}") for who, at in sorted(groups.items())]
     students = [Marked(one) for one in roll.students]
     students += [Marked(Student(owner), listed=False) for owner in sorted(mine) if roll.of(owner) is None]
@@ -131,6 +133,8 @@ def mark_class(
         flags += _sorted_out(one, mine[one.student.number], judge, roll, span, asked, others)
     tasks = [Asked(which, rules.get(which.partition(".")[0]), tuple(asked[which])) for which in sorted(asked)]
     flags += _judged(tasks, {one.student.number: one for one in students}, judge, progress, spread)
+    judgements = {which for which in asked if exercises[which].options}
+    flags += alike.answers_to_anothers_numbers({one.student.number: one.marks for one in students}, judgements)
     return ClassMarks(tuple(students), tuple(flags))
 
 
@@ -147,8 +151,10 @@ def _sorted_out(one, hand_ins, judge, roll, span, asked, others):
         for when, entry in kept:
             same = tuple(entry.items())
             lines[same] = min(lines.get(same, (when, entry)), (when, entry), key=_first)
-    of_exercise = defaultdict(list)
-    for when, entry in sorted(lines.values(), key=_first):
+    of_exercise, in_order = defaultdict(list), sorted(lines.values(), key=_first)
+    quick = too_quick([(when, entry["exercise"]) for when, entry in in_order if "did" not in entry])
+    flags += [Flag(number, "", quick)] * bool(quick)
+    for when, entry in in_order:
         line = (when, entry["student"], entry["answer"], entry["values"], entry.get("did", ""))
         of_exercise[entry["exercise"]].append(line)
     for which, its in of_exercise.items():
@@ -186,7 +192,7 @@ def mark_exercise(judge, task):
 
 def _mark(judge, task, extra_days, lines):
     which, rule = task.exercise, task.rule
-    tries, slips, solution, before = 0, set(), False, None
+    tries, slips, wrong, solution, before = 0, set(), [], False, None
     for when, student, answer, values, did in lines:
         if did:
             solution = solution or did == OPENED_SOLUTION
@@ -202,8 +208,9 @@ def _mark(judge, task, extra_days, lines):
         if status == "right":
             late = rule.late(when, extra_days) if rule else 0
             points = rule.points(tries == 1, solution, late) if rule else 0.0
-            return Mark(which, True, tries, late, solution, points, _named(slips))
-    return Mark(which, False, tries, 0, solution, 0.0, _named(slips))
+            return Mark(which, True, tries, late, solution, points, _named(slips), answer, tuple(wrong))
+        wrong += [answer] * (status == "wrong")
+    return Mark(which, False, tries, 0, solution, 0.0, _named(slips), "", tuple(wrong))
 
 
 def _named(slips):

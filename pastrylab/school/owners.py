@@ -8,6 +8,8 @@ from datetime import datetime, timedelta
 from pastrylab.school.named import number_named
 
 _BACKWARDS = timedelta(minutes=15)  # a clock that is set right moves less
+_A_MOMENT = timedelta(seconds=20)
+_MOST_AT_ONCE = 4
 _IN_A_NAME = re.compile(r"number[-_ ]0*([a-z0-9-]+?)(?=_|\.|$)")
 
 
@@ -118,7 +120,7 @@ def looked_at(hand_in, owner, judge, roll, span, theirs=True, others=()):
         for entry in file:
             if ".guess." in entry["exercise"] or not (theirs or _of_a_group(entry, owner, roll)):
                 continue
-            when = _time(entry["when"])
+            when = time_of(entry["when"])
             why = _left_out(entry, when, owner, judge, roll, span[0])
             if why:
                 doubts[why] += 1
@@ -137,6 +139,11 @@ def looked_at(hand_in, owner, judge, roll, span, theirs=True, others=()):
     if hand_in.torn and theirs:
         where = ", ".join(f"{file} line {line}" for file, line in hand_in.torn[:5])
         doubts[f"cannot be read: {where}"] = len(hand_in.torn)
+    if hand_in.claims and theirs:
+        where = ", ".join(f"{file} line {line}" for file, line in hand_in.claims[:5])
+        doubts[f"says itself what it is worth, as no lesson writes it, and is not believed: {where}"] = len(
+            hand_in.claims
+        )
     return kept, +doubts, left_out
 
 
@@ -161,9 +168,31 @@ def _left_out(entry, when, owner, judge, roll, begins):
     return ""
 
 
-def _time(text):
+def time_of(text):
+    """A line's time as a datetime with its zone; None for what is none, or beyond what a machine's clock can say.
+
+    >>> time_of("2026-10-05T10:00:00+00:00").hour, time_of("yesterday")
+    (10, None)
+    """
     try:
         when = datetime.fromisoformat(text)
     except ValueError:
         return None
-    return when if when.tzinfo and 1970 <= when.year < 2200 else None  # no machine's clock stands beyond
+    return when if when.tzinfo and 1970 <= when.year < 2200 else None
+
+
+def too_quick(lines):
+    """A sentence where a student answered more exercises in a moment than can be read in it, else "".
+
+    lines: [(when, exercise)] in order.
+
+    >>> too_quick([(time_of("2026-10-05T10:00:00+00:00"), "02.seed-for-a-bowl")] * 9)
+    ''
+    """
+    begin = 0
+    for end, (when, _which) in enumerate(lines):
+        while when - lines[begin][0] > _A_MOMENT:
+            begin += 1
+        if end - begin >= _MOST_AT_ONCE and len({which for _when, which in lines[begin : end + 1]}) > _MOST_AT_ONCE:
+            return f"more than {_MOST_AT_ONCE} exercises answered within {_A_MOMENT.seconds} seconds"
+    return ""

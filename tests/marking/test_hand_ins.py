@@ -1,6 +1,8 @@
 """Folders, zips and downloads in any shape are read; bombs, links, climbing paths and rubbish are named and left."""
 
+import io
 import os
+import zipfile
 
 import pytest
 from lines_handed_in import HONEY, line, right, zipped
@@ -111,6 +113,72 @@ def test_links_are_not_followed(hand_in, tmp_path):
     os.mkfifo(hand_in.folder / "02.jsonl")
     found, troubles = read(hand_in)
     assert found == {} and set(troubles) == {"17", "01.jsonl", "round", "02.jsonl"}
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "says"),
+    [
+        ("17.zip", b"Rar!\x1a\x07\x01\x00rest", "a RAR file under the name of a zip"),
+        ("17.zip", b"7z\xbc\xaf\x27\x1crest", "a 7z file under the name of a zip"),
+        ("17.zip", b"\x1f\x8b\x08rest", "a gz file under the name of a zip"),
+        ("all.zip", zipped({"17.zip": b"Rar!\x1a\x07\x01\x00rest"}), "a RAR file under the name of a zip"),
+    ],
+)
+def test_another_archive_under_the_name_of_a_zip(hand_in, name, content, says):
+    hand_in(name, content)
+    assert read(hand_in)[0] == {} and says in " ".join(read(hand_in)[1].values())
+
+
+def test_a_link_in_a_zip_is_not_followed(hand_in):
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w") as archive:
+        link = zipfile.ZipInfo("my-answers/01.jsonl")
+        link.external_attr = 0o120777 << 16
+        archive.writestr(link, "/etc/passwd")
+        archive.writestr("my-answers/02.jsonl", ONE)
+    hand_in("17.zip", packed.getvalue())
+    found, troubles = read(hand_in)
+    assert found == {"17.zip/my-answers": [right("17")]}
+    assert troubles == {"17.zip/my-answers/01.jsonl": "a link in a zip: not followed"}
+
+
+def test_a_line_of_a_hundred_megabytes_is_named_and_not_read(hand_in):
+    with open(hand_in("17/01.jsonl", b'{"answer": "'), "r+b") as file:
+        file.truncate(100_000_000)  # a hole: nothing is written
+    found, troubles = read(hand_in)
+    assert found == {} and "larger than 5 MB" in troubles["17/01.jsonl"]
+
+
+def test_ten_thousand_files_are_read_and_the_disk_is_as_it_was(hand_in, tmp_path):
+    hand_in("all.zip", zipped({f"{n}/01.jsonl": ONE for n in range(10_000)}))
+    told = []
+    hand_ins, troubles = handed_in.handed_in(hand_in.folder, told.append)
+    assert len(hand_ins) == 10_000 and troubles == [] and told[-1] == 10_000
+    assert sorted(one.name for one in tmp_path.rglob("*")) == ["all.zip", "hand-ins"]
+
+
+@pytest.mark.parametrize(
+    "name", ["~$01.jsonl", "._01.jsonl", ".~lock.01.jsonl#", ".DS_Store", "Thumbs.db", "desktop.ini"]
+)
+def test_what_a_system_lays_beside_a_file_is_no_hand_in(hand_in, name):
+    hand_in(f"17/{name}", b"\x00\x05\x16\x07")
+    hand_in("17/01.jsonl", ONE.encode())
+    (one,), troubles = handed_in.handed_in(hand_in.folder)
+    assert len(one.entries) == 1 and one.torn == [] and troubles == []
+
+
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-8-sig"])
+def test_saved_again_by_an_editor(hand_in, encoding):
+    hand_in("17/01.jsonl", ONE.replace("g", "g € ½").encode(encoding))
+    (one,), troubles = handed_in.handed_in(hand_in.folder)
+    assert len(one.entries) == 1 and one.torn == [] and troubles == []
+
+
+def test_latin_letters_and_nuls_tear_their_own_line_alone(hand_in):
+    broken = ONE.replace("g", "é").encode("latin-1")
+    hand_in("17/01.jsonl", broken + b"\0" * 300 + b"\n" + ONE.encode())
+    (one,) = handed_in.handed_in(hand_in.folder)[0]
+    assert len(one.entries) == 1 and one.torn == [("01.jsonl", 1), ("01.jsonl", 2)]
 
 
 def test_other_archives_are_named_and_what_is_no_answer_is_passed_by(hand_in):
