@@ -112,8 +112,8 @@ def pages_are_closed():
     held = sys.modules.get("ipywidgets.widgets.widget")
     for name in set(held._instances) - before if held else ():
         one = held._instances.get(name)
-        if hasattr(one, "layout"):  # layouts and styles are shared by the pages to come
-            one.close()
+        if hasattr(one, "layout") or hasattr(one, "source"):  # layouts and styles are shared by the pages to come
+            one.close()  # a link too: it holds what it links
 
 
 def pytest_terminal_summary(terminalreporter):

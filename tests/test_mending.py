@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from depth import depth
 from scipy.optimize import linprog, minimize
 
 from pastrylab.ground import datasets
@@ -81,13 +82,14 @@ def case(random):
 
 
 def test_mended_where_it_can_be_and_only_there(outside):
-    """600 random cases, half of them with every ingredient free to move."""
+    """Random cases, half of them with every ingredient free to move."""
+    cases = depth(150, 600)
     random, wrong = (
         np.random.default_rng(11),
         {"verdict": 0, "outside its bands": 0, "clash that is none": 0, "words": 0},
     )
     seen = {"mended": 0, "clash": 0, "all movable": 0}
-    for _ in range(600):
+    for _ in range(cases):
         grams, bands, move, keep = case(random)
         mended = mending.mend(Formula.of_grams(grams), bands, move, keep)
         seen["all movable"] += set(move) >= set(grams)
@@ -107,10 +109,10 @@ def test_mended_where_it_can_be_and_only_there(outside):
             wrong["clash that is none"] += possible(grams, bands, move, keep, mended.clashes)
             fewer = [[word for word in mended.clashes if word != one] for one in mended.clashes]
             wrong["words"] += not all(possible(grams, bands, move, keep, words) for words in fewer)
-    assert min(seen.values()) > 180
+    assert min(seen.values()) > 0.3 * cases
     for what, count in wrong.items():
         outside(
-            quantity=f"mending, 600 random cases: {what}",
+            quantity=f"mending, {cases} random cases: {what}",
             expected=0,
             got=count,
             tolerance="exact",
@@ -222,7 +224,7 @@ def test_an_estimate_in_the_band_whose_error_is_not_is_not_in_the_band():
 
 def test_what_is_mended_for_water_activity_lies_in_every_band():
     random, mended = np.random.default_rng(5), 0
-    for _ in range(40):
+    for _ in range(depth(20, 40)):
         grams, bands, move, keep = case(random)
         limit = round(random.uniform(0.78, 0.95), 3)
         bands = {**(bands if random.random() < 0.4 else {}), "water activity": (None, limit)}
@@ -239,7 +241,7 @@ def test_what_is_mended_for_water_activity_lies_in_every_band():
                     assert (low is None or held >= low - 1e-9) and (high is None or held <= high + 1e-9)
         else:
             assert made.clashes
-    assert mended >= 10
+    assert mended >= depth(5, 10)
 
 
 def test_water_activity_no_change_can_reach_is_a_clash():
