@@ -13,6 +13,7 @@ from pastrylab.school.judging import Judge
 from pastrylab.school.owners import Flag, groups_in, looked_at, owner_of, takers_of, too_quick
 
 _STUCK = 3  # tries
+_A_DAY = timedelta(days=1)  # a clock of another place
 _MOST_ANSWERS = 300  # to one exercise: who gives more is no cook
 
 
@@ -128,13 +129,13 @@ def mark_class(
         if one.student.number not in mine:
             flags.append(Flag(one.student.number, "", "nothing handed in"))
             continue
-        span = begins, now + timedelta(days=1)
         others = words.others(one.student.section) if words and one.listed else ()
-        flags += _sorted_out(one, mine[one.student.number], judge, roll, span, asked, others)
+        flags += _sorted_out(one, mine[one.student.number], judge, roll, (begins, now + _A_DAY), asked, others)
     tasks = [Asked(which, rules.get(which.partition(".")[0]), tuple(asked[which])) for which in sorted(asked)]
     flags += _judged(tasks, {one.student.number: one for one in students}, judge, progress, spread)
-    judgements = {which for which in asked if exercises[which].options}
-    flags += alike.answers_to_anothers_numbers({one.student.number: one.marks for one in students}, judgements)
+    flags += alike.answers_to_anothers_numbers(
+        {one.student.number: one.marks for one in students}, {which for which in asked if exercises[which].options}
+    )
     return ClassMarks(tuple(students), tuple(flags))
 
 

@@ -136,15 +136,20 @@ def looked_at(hand_in, owner, judge, roll, span, theirs=True, others=()):
                 doubts[f"asked with the numbers of '{entry['student'][:40]}'"] += 1
             doubts["asked with the numbers of another section"] += judge.known[entry["values"]].word in others
             kept.append((when, entry))
-    if hand_in.torn and theirs:
-        where = ", ".join(f"{file} line {line}" for file, line in hand_in.torn[:5])
-        doubts[f"cannot be read: {where}"] = len(hand_in.torn)
-    if hand_in.claims and theirs:
-        where = ", ".join(f"{file} line {line}" for file, line in hand_in.claims[:5])
-        doubts[f"says itself what it is worth, as no lesson writes it, and is not believed: {where}"] = len(
-            hand_in.claims
-        )
+    if theirs:
+        doubts.update(dict(_of_its_files(hand_in)))
     return kept, +doubts, left_out
+
+
+def _of_its_files(hand_in):
+    """{sentence: lines} on lines that could not be read, and on those that claim a verdict."""
+    said = {
+        "cannot be read": hand_in.torn,
+        "says itself what it is worth, as no lesson writes it, and is not believed": hand_in.claims,
+    }
+    for what, lines in said.items():
+        if lines:
+            yield f"{what}: {', '.join(f'{file} line {line}' for file, line in lines[:5])}", len(lines)
 
 
 def _of_a_group(entry, owner, roll):
