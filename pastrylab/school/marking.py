@@ -122,8 +122,7 @@ def mark_class(
         groups |= {who: hand_in.where for who in groups_in(hand_in, roll) if who not in groups}
     flags += alike.same_lines(owned) + alike.same_lines_at_other_times(owned)
     flags += [Flag(who[0], at, f"group work: counts for {' and '.join(who)}") for who, at in sorted(groups.items())]
-    students = [Marked(one) for one in roll.students]
-    students += [Marked(Student(owner), listed=False) for owner in sorted(mine) if roll.of(owner) is None]
+    students = _everybody(roll, mine)
     asked = defaultdict(list)
     for one in students:
         if one.student.number not in mine:
@@ -137,6 +136,11 @@ def mark_class(
         {one.student.number: one.marks for one in students}, {which for which in asked if exercises[which].options}
     )
     return ClassMarks(tuple(students), tuple(flags))
+
+
+def _everybody(roll, mine):
+    others = (Marked(Student(owner), listed=False) for owner in sorted(mine) if roll.of(owner) is None)
+    return [*map(Marked, roll.students), *others]
 
 
 def _sorted_out(one, hand_ins, judge, roll, span, asked, others):
