@@ -82,6 +82,16 @@ def of_lesson(number):
     return [*(_of_lesson(number).values() if number in FOLDERS else ()), *added]
 
 
+def paper_keys(number):
+    """{question: Key} of the sheet on paper of a lesson such as "02b"; {} for a lesson that has none.
+
+    >>> sorted(paper_keys("02b"))
+    [1, 2, 3, 4, 5]
+    """
+    folder = FOLDERS.get(number[:2])
+    return importlib.import_module(f"pastrylab.course.{folder}.paper").KEYS.get(number, {}) if folder else {}
+
+
 def exercise(which):
     """The Exercise of an id; an Exercise itself comes back as it is. Raises StudentError, which lists the ids.
 

@@ -3,10 +3,14 @@
 import re
 from pathlib import Path
 
+from markupsafe import escape
+
+from pastrylab.course import catalogue
 from pastrylab.desk import lesson_text
 from pastrylab.ground import mark_tables
 from pastrylab.ground.units import StudentError
 from pastrylab.page import paper
+from pastrylab.school import paper_key
 from pastrylab.school.class_list import class_list
 from pastrylab.school.marking_rules import day_named
 
@@ -14,7 +18,7 @@ _MOST_BENCHES, _MOST_DAYS = 40, 120
 
 
 def sheets_of(number, out):
-    """Write a lesson's sheets for paper into a folder, each a file of its own. Returns what to tell the person, sentences.
+    """Write a lesson's sheets for paper into a folder, each a file of its own, and the key to its pre-lab. Returns what to tell the person, sentences.
 
     number: a lesson such as "02". Raises StudentError for one that is not there, for points that do not add up, and where
     the folder cannot be written to.
@@ -27,6 +31,8 @@ def sheets_of(number, out):
         body = lesson_text.html(sheet.text, lesson.folder)
         page = paper.sheet_page(lesson.number, lesson.title, sheet.heading, body, points, look)
         written[f"{lesson.number}-{sheet.name}.html"] = paper.document(f"{lesson.number} {sheet.heading}", [page])
+        if look == "pre-lab" and (keys := catalogue.paper_keys(lesson.number)):
+            written[f"{lesson.number}-key-to-the-sheet.html"] = _key(lesson, sheet, keys)
     _write(out, written)
     return [_told(out, written)] if written else [f"Lesson {lesson.number} has no sheets for paper."]
 
@@ -76,6 +82,28 @@ def paper_of(numbers, out, roll=None, dates="", benches=6):
     for number in numbers or lesson_text.lesson_files():
         said += sheets_of(number, out) + class_sheets_of(number, out, roll, benches)
     return said + attendance(out, roll, dates)
+
+
+_ROOM_TO_DRAW = re.compile(r"\s*(?:<br>){2,}")
+_CHANGED = "This question is not the one its key was made for: work it out yourself."
+
+
+def _key(lesson, sheet, keys):
+    """The sheet with its answers, each question with what they are worked from."""
+
+    def write(answer):
+        return f'<span class="answer">{escape(answer)}</span>'
+
+    head, _ = paper_key.parts(sheet.text)
+    pieces = ["\n".join(line for line in head.splitlines() if not line.startswith("Name "))]
+    for one in paper_key.answered(sheet.text, keys):
+        says = one.says if one.known else _CHANGED
+        worked = f'<span class="worked">{escape(says)}</span>' if says else ""
+        text = _ROOM_TO_DRAW.sub("", paper_key.filled(one.text, one.answers, write))
+        pieces.append(f"{one.number}. {text}{worked}")
+    body = lesson_text.html("\n\n".join(pieces), lesson.folder)
+    page = paper.sheet_page(lesson.number, lesson.title, "Key to the sheet: for the instructor", body)
+    return paper.document(f"{lesson.number} key to the sheet", [page])
 
 
 def _is_rubric(sheet):
