@@ -10,7 +10,7 @@ from traitlets.config import PyFileConfigLoader
 
 from pastrylab.desk import lab
 
-LESSONS = sorted((Path(__file__).resolve().parents[1] / "lessons").glob("*.ipynb"))
+LESSONS = sorted((Path(__file__).resolve().parents[1] / "lessons").glob("[!l]*.ipynb"))  # but a lab sheet of one's own
 
 
 @pytest.fixture(scope="module")
