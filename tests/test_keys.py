@@ -59,6 +59,8 @@ def test_a_class_gets_a_page_a_student_a_grid_and_a_table(make):
         for exercise, answer in zip(asked, student.select("p.answer"), strict=True):
             assert grade(exercise.id, re.sub(r" \(.*|,.*", "", answer.get_text()), number).right, exercise.id
         assert len(student.select("ol.working li")) >= len(asked)
+    slips = students[1].select_one("p.slips").get_text()
+    assert re.search(r"^Slips: .* kJ, melting forgotten; .* kJ, warming forgotten; ", slips)
     grid = read("lesson-02-grid.html")
     assert [len(one.select("tbody tr")) for one in grid.select("section")] == [1, 2]
     assert len(grid.select("thead tr")[0].select("th")) == 1 + len(asked)
@@ -66,6 +68,9 @@ def test_a_class_gets_a_page_a_student_a_grid_and_a_table(make):
     assert len(rows) == 3 * len(asked) and {row["lesson"] for row in rows} == {"lesson 02"}
     for row in rows:
         assert grade(row["exercise"], f"{row['answer']} {row['unit']}", row["number"].lstrip("0")).right, row
+        for slip in filter(None, row["slips"].split("; ")):
+            wrong, name = slip.split(", ", 1)
+            assert not grade(row["exercise"], re.sub(r" \(.*", "", wrong), row["number"].lstrip("0")).right, (row, name)
         assert not row["unit"] or float(row["lowest"]) <= float(row["answer"]) <= float(row["highest"])
 
 
@@ -389,3 +394,19 @@ def test_larger_print_and_lessons_excused_from(make):
     _said, read = make(listed, students=["ana doe and cy doe"], sheets=True)
     (page,) = read("lesson-02-exercises.html").select("table.student")
     assert page.h1.get_text() == "17 and 19 · Ana Doe, Cy Doe" and "larger" in page["class"]
+
+
+def test_the_class_s_own_exercises_have_a_key_and_a_faulty_one_is_named(make, own_workbook):
+    datasets, examples = own_workbook / "datasets", files.folder() / "examples"
+    datasets.mkdir()
+    rows = (examples / "own_exercises.csv").read_text(encoding="utf-8")
+    (datasets / "own_exercises.csv").write_text(rows.replace("02.larkmoor-bowls", "12.bowls"), encoding="utf-8")
+    values = (examples / "exercise_values.csv").read_text(encoding="utf-8")
+    values = values.replace("02,02.larkmoor-bowls", "12,12.bowls")
+    (datasets / "exercise_values.csv").write_text(values, encoding="utf-8")
+    _said, read = make(None, lessons=[])
+    (row,) = read("lesson-12-key.csv")
+    assert (row["exercise"], row["answer"]) == ("12.bowls", "3"), "11.5 kg in bowls of 4.5 kg"
+    (datasets / "own_exercises.csv").write_text(rows.replace("round up(", "round off("), encoding="utf-8")
+    said, _read = make(None)
+    assert sum("an exercise of your own is missing: You gave own_exercises.csv" in one for one in said) == 1

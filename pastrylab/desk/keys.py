@@ -15,7 +15,20 @@ from pastrylab.school.class_list import Student, class_list
 from pastrylab.school.keys import FEWER_DIGITS, NOBODY, key_of
 from pastrylab.school.named import number_named, section_named
 
-HEADS = ("number", "name", "section", "lesson", "exercise", "title", "answer", "unit", "lowest", "highest", "as shown")
+HEADS = (
+    "number",
+    "name",
+    "section",
+    "lesson",
+    "exercise",
+    "title",
+    "answer",
+    "unit",
+    "lowest",
+    "highest",
+    "as shown",
+    "slips",
+)
 _NARROWEST, _WIDEST = 60, 100  # of a terminal's lines
 
 
@@ -78,8 +91,12 @@ def table(keys):
             yield (
                 *(student.written or student.number, student.name, student.section),
                 *(f"lesson {row.exercise.partition('.')[0]}", row.exercise, row.title),
-                *(numbers[0], right.unit, *numbers[1:], row.answer),
+                *(numbers[0], right.unit, *numbers[1:], row.answer, _slips(row)),
             )
+
+
+def _slips(row):
+    return "; ".join(f"{wrong}, {name}" for name, wrong in row.slips)
 
 
 def _number(text):
@@ -112,6 +129,7 @@ def _of_student(student, lessons, values):
             lines += [f"    {'  '.join(cells)}" for cells in (row.heads, *row.table) if cells]
             lines += [f"    {letter}  {text}" for letter, text in row.options]
             lines += [f"  Answer: {row.answer}", f"  {row.accepted.words}"]
+            lines += [f"  Slips: {_slips(row)}."] * bool(row.slips)
         lines += [f"\n{title}\n  Missing. {why}" for title, why in key.missing]
     width = min(_WIDEST, max(_NARROWEST, shutil.get_terminal_size((_WIDEST, 24)).columns))
     return [wrapped for line in [*lines, ""] for one in line.split("\n") for wrapped in _wrapped(one, width)]
@@ -182,7 +200,7 @@ def _values(people, file):
 def _lessons(lessons):
     """Numbers of lessons in order, each once; all of them for none. Raises StudentError for one there is not."""
     named = [str(one).casefold().removeprefix("lesson").strip() for one in lessons]
-    found = sorted({one.zfill(2) for one in named}) or list(catalogue.FOLDERS)
+    found = sorted({one.zfill(2) for one in named}) or sorted({one.lesson for one in catalogue.EXERCISES.values()})
     for one in found:
         catalogue.of_lesson(one)
     return found
@@ -190,13 +208,16 @@ def _lessons(lessons):
 
 def _missing(lesson, keys):
     """A sentence for each exercise that is missing, with how many students it is missing for."""
-    whose = {}
+    lacking = {}
     for key in keys:
         for title, why in key.missing:
-            whose.setdefault(title, []).append(why)
-    return [
-        f"Lesson {lesson}, '{title}' is missing for {len(why)} of {len(keys)}: {why[0]}" for title, why in whose.items()
+            lacking.setdefault(title, []).append(why)
+    said = [
+        f"Lesson {lesson}, '{title}' is missing for {len(why)} of {len(keys)}: {why[0]}"
+        for title, why in lacking.items()
     ]
+    added = [fault for which, fault in catalogue.own_exercises().faults if which.startswith(f"{lesson}.")]
+    return [*said, *(f"Lesson {lesson}, an exercise of your own is missing: {fault}" for fault in added)]
 
 
 def _how_many(people):

@@ -42,7 +42,7 @@ class Accepted:
 @dataclass(frozen=True)
 class KeyRow:
     """One exercise of one student: what is asked (text, table, options), the answer as a page shows it, what counts as
-    right, the worked solution a sentence each.
+    right, the worked solution a sentence each, and ((slip, the wrong answer it leads to), ...).
 
     >>> from pastrylab import exercises
     >>> key_of([exercises.exercise("08.as-purchased")]).rows[0].answer
@@ -58,6 +58,7 @@ class KeyRow:
     answer: str
     accepted: Accepted
     working: tuple
+    slips: tuple
 
 
 @dataclass(frozen=True)
@@ -119,6 +120,7 @@ def _row(worked):
         answer=worked.answer,
         accepted=accepted(exercise, worked.expected),
         working=tuple(worked.solution),
+        slips=tuple((slip.name, exercise.how.show(wrong)) for slip, wrong in worked.wrong),
     )
 
 
