@@ -1,4 +1,4 @@
-"""The command line: ``pastrylab open``, ``check``, ``key``, ``handout``, ``plan``, ``mark``. Each command imports only what it needs."""
+"""The command line: ``pastrylab open``, ``check``, ``key``, ``handout``, ``plan``, ``mark``, ``archive``. Each command imports only what it needs."""
 
 from __future__ import annotations
 
@@ -66,6 +66,14 @@ def _mark(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def _archive(chosen: argparse.Namespace) -> int:
+    from pastrylab.desk import archived
+
+    clean, said = archived.archive(chosen.folder, chosen.roll, chosen.out)
+    print("\n".join(said))
+    return 0 if clean else 1
+
+
 def _paper(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import paper
 
@@ -121,6 +129,7 @@ def parser() -> argparse.ArgumentParser:
     _add_key(commands)
     _add_plan(commands)
     _add_mark(commands)
+    _add_archive(commands)
     _add_paper(commands)
     _add_print(commands)
     return top
@@ -182,6 +191,14 @@ def _add_mark(commands):
     command.add_argument("--rules", metavar="FILE", help="due dates and points (datasets/marking.csv)")
     command.add_argument("--term-start", default="", metavar="DATE", help="nothing answered before it counts")
     command.set_defaults(run=_mark)
+
+
+def _add_archive(commands):
+    command = commands.add_parser("archive", help="a term's folder once more, with numbers in place of names")
+    command.add_argument("folder", metavar="FOLDER", help="hand-ins, marks and what else there is; it is not touched")
+    command.add_argument("--class", dest="roll", metavar="FILE", required=True, help="CSV: number, name, section")
+    command.add_argument("--out", default="", metavar="FOLDER", help="a new folder (beside it, FOLDER-without-names)")
+    command.set_defaults(run=_archive)
 
 
 def _add_paper(commands):
