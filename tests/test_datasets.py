@@ -58,7 +58,7 @@ def test_cp1252_is_read():
         (b"item,grams,colour\ncream,1,red\n", "column 'colour'"),
         (b"item,grams,item\ncream,1,red\n", "twice"),
         (b"item,grams\ncream,lots\n", "row 2, column 'grams'"),
-        (b"item,grams\ncream,\n", "row 2, column 'grams': an empty cell"),
+        (b"item,grams\ncream,\n", "column 'grams' (cell B2): an empty cell"),
         (b"item,grams\ncream,3 kg\n", "a number alone"),
         (b"item,grams\ncream,1001\n", "a number from 0 to 1000"),
         (b"item,grams\ncream,-1\n", "a number from 0 to 1000"),

@@ -2,6 +2,7 @@
 
 import pytest
 
+from pastrylab.ground.cells import letter
 from pastrylab.ground.tables import Column, Table, read_table
 from pastrylab.ground.units import StudentError
 
@@ -43,7 +44,7 @@ def test_a_limit_itself_is_allowed(cell, limits):
 def test_what_is_beyond_is_refused_with_an_example_within(cell, kind, limits, needed, example):
     error = refusal(cell, kind, **limits)
     assert (error.needed, error.example) == (needed, example)
-    assert error.given == f"t.csv, row 2, column 'it': {cell}"
+    assert error.given == f"t.csv, row 2, column 'it' (cell B2): {cell}"
 
 
 def test_empty_cells():
@@ -96,7 +97,7 @@ def test_columns_for_the_readers_own_words_are_left_out():
     assert list(frame.columns) == ["item", "shop", "grams"]
     with pytest.raises(StudentError, match="stands there twice"):
         read_table("item,shop,note,note\na,x,1,2\n", TWO, "t.csv")
-    with pytest.raises(StudentError, match="column '': a column unknown here"):
+    with pytest.raises(StudentError, match="column '' .B.: a column unknown here"):
         read_table("item,,shop\na,,x\n", TWO, "t.csv")
 
 
@@ -134,3 +135,99 @@ def test_utf_16_either_way_round_and_a_name_by_default(tmp_path):
 def test_a_quotation_mark_that_closes_too_early_is_refused():
     with pytest.raises(StudentError, match="row 2: a row that cannot be split into cells"):
         read_table('item,shop\n"a"b,x\n', TWO, "t.csv")
+
+
+# --- what a spreadsheet does to a cell, a row, a file -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "cell", ["3. Apr", "3-Apr", "Apr 03", "Apr-03", "3. April 2026", "2026-04-03", "03/04/2026", "3.4.26"]
+)
+def test_a_number_made_a_date_is_told_from_a_number(cell):
+    error = refusal(cell)
+    assert "a date" in error.given and "format to number" in error.needed
+
+
+@pytest.mark.parametrize("cell", ["3.4", "3 1/4", "1/4", "5", "12.05", "0.04", "4 000", "1e3"])
+def test_a_number_is_no_date(cell):
+    assert one(cell) > 0
+
+
+@pytest.mark.parametrize("cell", ["#REF!", "#NAME?", "#DIV/0!", "#VALUE!", "#N/A"])
+@pytest.mark.parametrize("kind", ["number", "text"])
+def test_a_cell_the_spreadsheet_could_not_work_out(cell, kind):
+    assert "could not work this cell out" in refusal(cell, kind).needed
+
+
+@pytest.mark.parametrize("kind", ["number", "text"])
+def test_a_formula_saved_as_it_stands(kind):
+    assert "paste the cell again as a value" in refusal("=A1*2", kind).needed
+    assert one("a=b", "text") == "a=b" and one("#3 of the shelf", "text") == "#3 of the shelf"
+
+
+def test_a_unit_in_a_column_of_numbers_is_taken_away_in_the_example():
+    assert refusal("3 kg").example == "3" and refusal("$3").example == "3"
+    assert refusal("65 %").example == "65", "a column of per cents"
+    assert refusal("65 %", low=0.01, high=1).example == "0.65", "a column of shares"
+    assert refusal("650 kg", low=0, high=100).example == "50", "3 kg is no help where 3 does not fit"
+
+
+def test_a_point_between_thousands_is_asked_about_where_others_have_a_decimal_comma():
+    table = Table((Column("item"), Column("grams", "number")))
+    assert read_table("item;grams\na;1.000\nb;2.5\n", table, "t.csv")["grams"].iloc[0] == 1
+    with pytest.raises(
+        StudentError, match=r"cell B2.: '1.000', which can be read two ways. Needed: 1000 or 1:.*Example: 1000"
+    ):
+        read_table("item;grams\na;1.000\nb;2,5\n", table, "t.csv")
+    for cell in ("1.05", "0.768"):
+        assert read_table(f"item;grams\na;{cell}\nb;2,5\n", table, "t.csv")["grams"].iloc[0] == float(cell)
+
+
+def test_cells_with_line_breaks_make_no_rows():
+    table = Table((Column("item"), Column("grams", "number")))
+    frame = read_table('item,grams\n"a\nb\nc",1\nd,2\n', table, "t.csv")
+    assert frame.attrs["rows"] == [2, 3] and frame["item"].iloc[0] == "a\nb\nc"
+    with pytest.raises(StudentError, match=r"row 3, column 'grams' .cell B3.: 'x'"):
+        read_table('item,grams\n"a\nb",1\nd,x\n', table, "t.csv")
+
+
+def test_a_quotation_mark_left_open_costs_its_own_row_and_no_other():
+    table, faults = Table((Column("item"), Column("grams", "number")), key=("item",)), []
+    frame = read_table('item,grams\na,1\n"b,2\nc,3\n"d, e",4\nf"g,5\n', table, "t.csv", faults)
+    assert list(frame["item"]) == ["a", "c", "d, e", 'f"g']
+    ((row, cells, fault),) = faults
+    assert row == 3 and cells == {"item": "b", "grams": "2"} and "never shut" in fault.given
+    with pytest.raises(StudentError, match="row 3: a row that cannot be split"):
+        read_table('item,grams\na,1\n"b,2\nc,3\n', table, "t.csv")
+
+
+def test_a_row_of_another_separator_and_half_a_row_are_said_once():
+    three, faults = Table((Column("item"), Column("shop"), Column("grams", "number"))), []
+    read_table("item,shop,grams\na;x;1\nb\nc,x,1\n", three, "t.csv", faults)
+    assert [str(fault).partition(". ")[0] for _, _, fault in faults] == [
+        "You gave t.csv, row 2: the whole row in one cell, 'a;x;1'",
+        "You gave t.csv, row 3: nothing but 'b'",
+    ]
+
+
+def test_what_became_of_a_missing_column_is_said():
+    table = Table((Column("item"), Column("pack_size", "number")))
+    for text, says in (
+        ("item,pack sise\na,1\n", "call column B, 'pack sise', pack_size"),
+        ("Prices of autumn\nitem,pack_size\na,1\n", "they stand in row 2"),
+        ("item,zork\na,1\n", "Example: item,pack_size"),
+    ):
+        with pytest.raises(StudentError, match=says):
+            read_table(text, table, "t.csv")
+    with pytest.raises(StudentError, match="no column 'item', none 'pack_size'"):
+        read_table("a,b\n1,2\n", table, "t.csv")
+
+
+def test_a_workbook_of_a_spreadsheet_program_is_told_from_a_csv():
+    for start in (b"PK\x03\x04", b"\xd0\xcf\x11\xe0"):
+        with pytest.raises(StudentError, match="a spreadsheet program's own kind of file"):
+            read_table(start + b"\0" * 40, TWO, "t.csv")
+
+
+def test_columns_have_the_letters_of_a_spreadsheet():
+    assert [letter(at) for at in (0, 25, 26, 51, 52, 701, 702)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]

@@ -5,14 +5,17 @@ is refused with the file, the row as the spreadsheet numbers it, the column, and
 """
 
 import csv
-import functools
+import difflib
 import io
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from pastrylab.ground.units import StudentError, read_text
+from pastrylab.ground.cells import cell_of, commas_in, letter
+from pastrylab.ground.units import StudentError
 
 _LARGEST_FILE = 2_000_000
+_LINES_OF_A_ROW = 20  # the most that a cell with line breaks may bring; a quotation mark open for longer was never shut
 # Columns anybody may add for themselves; they are not read.
 _OF_THE_READER = {"note", "notes", "remark", "remarks", "comment", "comments"}
 
@@ -60,21 +63,22 @@ def read_table(source, table, name=None, faults=None):
     """
     source, name = _source(source, name)
     text = source if isinstance(source, str) else decode(source, name)
-    rows = rows_of(text, [c.name for c in table.columns], name)
-    header = [cell.strip().casefold() for cell in rows[0][1]]
-    while header and not header[-1]:
-        header.pop()
-    _check_header(header, table, name)
+    broken = None if faults is None else []
+    rows = rows_of(text, [c.name for c in table.columns], name, broken)
+    for number, line, fault in broken or ():
+        faults.append((number, dict(zip(_heads(rows[0][1]), line, strict=False)), fault))
+    _check_header(rows, table, name)
+    sheet = _Sheet(name, table, _heads(rows[0][1]), commas_in(rows))
     records, numbers, seen = [], [], {}
     for number, cells in rows[1:]:
-        named = dict(zip(header, [c.strip() for c in cells] + [""] * len(header), strict=False))
+        named = dict(zip(sheet.header, [c.strip() for c in cells] + [""] * len(sheet.header), strict=False))
         try:
-            record = _record(number, cells, named, header, table, name)
+            record = sheet.record(number, cells, named)
             _once(record, number, seen, table, name)
         except StudentError as error:
             if faults is None:
                 raise
-            faults += [(number, named, fault) for fault in _each(number, cells, named, header, table, name) or [error]]
+            faults += [(number, named, fault) for fault in sheet.faults_of(number, cells, named) or [error]]
             continue
         records.append(record)
         numbers.append(number)
@@ -97,31 +101,62 @@ def _source(source, name):
         ) from None
 
 
-def _record(number, cells, named, header, table, name):
-    _check_width(number, cells, header, name)
-    return {c.name: _cell(named.get(c.name, ""), c, f"{name}, row {number}, column '{c.name}'") for c in table.columns}
+def _heads(cells):
+    """The names of the columns; what is empty behind the last one is none."""
+    header = [cell.strip().casefold() for cell in cells]
+    while header and not header[-1]:
+        header.pop()
+    return header
 
 
-def _check_width(number, cells, header, name):
-    if any(cell.strip() for cell in cells[len(header) :]):
-        raise StudentError(
-            f"{name}, row {number}: more cells than the header has columns", "one cell a column", ", ".join(header)
-        )
+@dataclass(frozen=True)
+class _Sheet:
+    """A sheet whose rows are being read: its name, its Table, its header, and whether it has decimal commas."""
 
+    name: str
+    table: Table
+    header: list
+    commas: bool
 
-def _each(number, cells, named, header, table, name):
-    """Every fault of the cells of one row."""
-    found = []
-    try:
-        _check_width(number, cells, header, name)
-    except StudentError as error:
-        return [error]
-    for column in table.columns:
+    def record(self, number, cells, named):
+        """{column: what its cell holds}. Raises StudentError for the first fault."""
+        self._check_width(number, cells, named)
+        return {column.name: self._cell(number, column, named) for column in self.table.columns}
+
+    def faults_of(self, number, cells, named):
+        """Every fault of the cells of one row; one alone where the row as a whole is at fault."""
+        found = []
         try:
-            _cell(named.get(column.name, ""), column, f"{name}, row {number}, column '{column.name}'")
+            self._check_width(number, cells, named)
         except StudentError as error:
-            found.append(error)
-    return found
+            return [error]
+        for column in self.table.columns:
+            try:
+                self._cell(number, column, named)
+            except StudentError as error:
+                found.append(error)
+        return found
+
+    def _cell(self, number, column, named):
+        where = f"{self.name}, row {number}, column '{column.name}'"
+        if column.name in self.header:
+            where += f" (cell {letter(self.header.index(column.name))}{number})"
+        return cell_of(named.get(column.name, ""), column, where, self.commas)
+
+    def _check_width(self, number, cells, named):
+        where = f"{self.name}, row {number}"
+        if any(cell.strip() for cell in cells[len(self.header) :]):
+            given = f"{where}: more cells than the header has columns"
+            raise StudentError(given, "one cell a column", ", ".join(self.header))
+        required = [c.name for c in self.table.columns if c.required]
+        filled = [named[name] for name in self.header if named[name]]
+        if len(filled) == 1 and len(required) > 2:
+            mark = next((mark for mark in ";\t," if filled[0].count(mark) >= len(required) - 1), "")
+            if mark:
+                given = f"{where}: the whole row in one cell, '{filled[0][:40]}'"
+                raise StudentError(given, "a cell a column, as in the first row", ", ".join(self.header))
+            given = f"{where}: nothing but '{filled[0][:40]}'"
+            raise StudentError(given, "the whole row, or none of it", ", ".join(self.header))
 
 
 def _once(record, number, seen, table, name):
@@ -143,6 +178,9 @@ def decode(raw, name):
     """
     if len(raw) > _LARGEST_FILE:
         raise StudentError(f"{name}, a file of {len(raw)} bytes", "a small CSV file", "the sheet saved as CSV UTF-8")
+    if raw[:4] in (b"PK\x03\x04", b"\xd0\xcf\x11\xe0"):
+        given = f"{name}, a spreadsheet program's own kind of file under that name"
+        raise StudentError(given, "a CSV file", "the sheet saved as CSV UTF-8")
     for encoding in ("utf-16",) if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig", "cp1252"):
         try:
             return raw.decode(encoding)
@@ -151,15 +189,17 @@ def decode(raw, name):
     raise StudentError(f"{name}, which is not text", "a CSV file", "the sheet saved as CSV UTF-8")
 
 
-def rows_of(text, known, name):
+def rows_of(text, known, name, broken=None):
     r"""[(row number, cells)] for every row that is not blank; the separator is the one that finds most known columns.
 
-    known: names of columns, the first row's among them. Raises StudentError for an empty or broken file.
+    known: names of columns, the first row's among them. Rows are counted as a spreadsheet does: a cell with line breaks
+    makes no rows. With a list as `broken` a row that cannot be cut into cells is left out, and (row, what may be its
+    cells, StudentError) appended; else it is raised, as an empty file is.
 
     >>> rows_of("item;price\nbutter;4,50\n", ["item", "price"], "prices.csv")
     [(1, ['item', 'price']), (2, ['butter', '4,50'])]
     """
-    lines = text.lstrip("\ufeff").splitlines()
+    lines = re.split("\r\n|\r|\n", text.lstrip("\ufeff"))
     hint = lines[0].strip(' "').casefold() if lines else ""
     if hint.startswith("sep=") and len(hint) <= 5:  # a line for one spreadsheet program, which numbers rows without it
         del lines[0]
@@ -175,98 +215,77 @@ def rows_of(text, known, name):
         return sum(cell.strip(' "').casefold() in known for cell in first.split(separator))
 
     separator = max(",;\t", key=found)
-    rows, reader = [], csv.reader(io.StringIO("\n".join(lines)), delimiter=separator, strict=True)
-    try:
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                rows.append((reader.line_num, cells))
-    except csv.Error as error:
-        raise StudentError(
-            f"{name}, row {reader.line_num}: a row that cannot be split into cells ({error})",
-            "quotation marks in pairs",
-            '"a cell, with a comma"',
-        ) from None
+    rows = []
+    for number, (line, cut) in enumerate(_cut(lines, separator), 1):
+        if isinstance(cut, csv.Error):
+            fault = StudentError(
+                f"{name}, row {number}: a row that cannot be split into cells ({cut})",
+                "quotation marks in pairs",
+                '"a cell, with a comma"',
+            )
+            if broken is None or not rows:
+                raise fault
+            broken.append((number, [cell.strip(' "') for cell in line.split(separator)], fault))
+        elif any(cell.strip() for cell in cut):
+            rows.append((number, cut))
     return rows
 
 
-def _check_header(header, table, name):
-    names = [c.name for c in table.columns]
-    for column in table.columns:
-        if column.required and column.name not in header:
-            raise StudentError(
-                f"{name}, row 1: no column '{column.name}'",
-                "the columns " + ", ".join(names),
-                ",".join(names),
-            )
+def _cut(lines, separator):
+    """(its first line, its cells) of each row; a csv.Error for cells where quotation marks are not in pairs."""
+    at = 0
+    while at < len(lines):
+        taken, found = _row_at(lines, at, separator)
+        yield from ((lines[at], cells) for cells in found)
+        at += taken
+
+
+def _row_at(lines, at, separator):
+    """(how many lines, [cells]) of the row that begins at a line: more than one line where a cell has line breaks."""
+    first = None
+    for end in range(at + 1, min(at + _LINES_OF_A_ROW, len(lines)) + 1):
+        text = io.StringIO("\n".join(lines[at:end]), newline="")
+        try:
+            return end - at, list(csv.reader(text, delimiter=separator, strict=True)) or [[]]
+        except csv.Error as error:
+            if "end of data" not in str(error):
+                return 1, [first or error]
+            first = first or csv.Error("one that opens is never shut")
+    return 1, [first]
+
+
+def _check_header(rows, table, name):
+    header, names = _heads(rows[0][1]), [c.name for c in table.columns]
+    missing = [c.name for c in table.columns if c.required and c.name not in header]
+    if missing:
+        raise _missing(missing, header, names, rows, name)
     for at, cell in enumerate(header):
         if cell not in names and cell not in _OF_THE_READER:
             raise StudentError(
-                f"{name}, row 1, column '{cell}': a column unknown here",
+                f"{name}, row 1, column '{cell}' ({letter(at)}): a column unknown here",
                 "only the columns " + ", ".join(names) + ", and note for what is yours",
                 "delete that column, or call it note",
             )
         if cell in header[:at]:
             raise StudentError(
-                f"{name}, row 1, column '{cell}': stands there twice",
+                f"{name}, row 1, column '{cell}' ({letter(at)}): stands there twice",
                 "each column once",
                 "delete one of the two",
             )
 
 
-def _cell(cell, column, where):
-    if not cell:
-        if column.required:
-            raise StudentError(
-                f"{where}: an empty cell",
-                "a word" if column.kind == "text" else "a number",
-                _example(column),
-            )
-        return "" if column.kind == "text" else float("nan")
-    if column.kind == "text":
-        if column.choices and cell not in column.choices:
-            raise StudentError(f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), column.choices[0])
-        return cell
-    try:
-        typed = _read(cell)
-    except StudentError as error:
-        raise StudentError(
-            f"{where}: {error.given}", error.needed.replace(" first, then its unit", ""), _example(column)
-        ) from None
-    if typed.unit:
-        raise StudentError(f"{where}: '{cell[:40]}'", "a number alone, without a unit", f"{typed.number:g}")
-    if not _fits(typed.number, column):
-        raise StudentError(f"{where}: {cell[:40]}", _wanted(column), _example(column))
-    return typed.number
-
-
-_read = functools.lru_cache(maxsize=4096)(read_text)  # most numbers of a table stand there many times
-
-
-def _fits(number, column):
-    if column.kind == "count" and number != int(number):
-        return False
-    return (
-        (column.low is None or number >= column.low)
-        and (column.high is None or number <= column.high)
-        and (column.above is None or number > column.above)
-    )
-
-
-def _wanted(column):
-    thing = "a whole number" if column.kind == "count" else "a number"
-    if column.above is not None:
-        return f"{thing} above {column.above:g}"
-    if column.low is not None and column.high is not None:
-        return f"{thing} from {column.low:g} to {column.high:g}"
-    ends = (f" of at least {column.low:g}" if column.low is not None else "") + (
-        f" of at most {column.high:g}" if column.high is not None else ""
-    )
-    return thing + ends
-
-
-def _example(column):
-    if column.kind == "text":
-        return column.choices[0] if column.choices else "a short name"
-    low, high = (0 if column.low is None else column.low), column.high
-    middle = (low + high) / 2 if high is not None and high <= 1000 else low + 12.5
-    return f"{int(middle) if column.kind == 'count' else middle:g}"
+def _missing(missing, header, names, rows, name):
+    """The StudentError on columns that are not there, with what may have become of them."""
+    given = f"{name}, row 1: no column '{missing[0]}'" + "".join(f", none '{one}'" for one in missing[1:])
+    lower = next((number for number, cells in rows[1:6] if set(missing) <= set(_heads(cells))), None)
+    if lower:
+        return StudentError(
+            given, f"the names of the columns in the first row; they stand in row {lower}", "delete the rows above them"
+        )
+    odd = [cell for cell in header if cell not in names and cell not in _OF_THE_READER]
+    near = difflib.get_close_matches(missing[0].replace("_", " "), [cell.replace("_", " ") for cell in odd], 1)
+    called = next((cell for cell in odd if near and cell.replace("_", " ") == near[0]), "")
+    if called:
+        where = letter(header.index(called))
+        return StudentError(given, f"the columns {', '.join(names)}", f"call column {where}, '{called}', {missing[0]}")
+    return StudentError(given, f"the columns {', '.join(names)}", ",".join(names))
