@@ -60,7 +60,7 @@ def survey(source=None):
     """The Sheet in force, or that of `source`: a path, CSV text or bytes. A row at fault takes no other with it.
 
     >>> survey("exercise,title\\n02.mine,Mine\\n").faults[0][1].given
-    "own_exercises.csv, row 1: no column 'question'"
+    "own_exercises.csv, row 1: no column 'question', none 'answer', none 'tolerance', none 'hint'"
     """
     if source is not None:
         return _read(source)
