@@ -17,7 +17,7 @@ from pastrylab.school.engine import case
 from pastrylab.school.exercise_values import values
 
 LESSONS = Path(__file__).resolve().parents[2] / "lessons"
-PATHS = {path.stem.partition("-")[0]: path for path in sorted(LESSONS.glob("*.ipynb"))}
+PATHS = {path.stem.partition("-")[0]: path for path in sorted(LESSONS.glob("[!l]*.ipynb"))}
 NUMBER = re.compile(r"(?<![\w.,])([$]?)(\d+(?:\.\d+)?) ?(°[CF]|[a-zA-Z%]+)?")
 # A number of two digits stands in every text; one of three that rounds to the answer gives it away, and in a bench any.
 ENOUGH = 3

@@ -1,11 +1,13 @@
 """What no formula may hold is refused in a sentence that helps, and nothing typed is run on the way."""
 
-import builtins
+import ast
+from pathlib import Path
 
 import pytest
 from typed_kitchen import KITCHEN
 
 from pastrylab.ground.units import StudentError
+from pastrylab.school import typed
 from pastrylab.school.typed.reckon import reckoned
 
 HOSTILE = {
@@ -29,6 +31,7 @@ HOSTILE = {
     "__builtins__": "which is no given of this exercise",
     "couverture[0]": "round brackets",
     "#NAME?": "without = in front",
+    "couverture * (1 ? share)": "- for minus",
     # too much
     "9**9**9": "a whole number from 1 to 6",
     "9^9^2": "a whole number from 1 to 6",
@@ -113,17 +116,26 @@ HOSTILE = {
 }
 
 
-@pytest.fixture
-def nothing_is_run(monkeypatch):
-    def ran(*_given, **_more):
-        raise AssertionError("a formula was run")
-
-    for name in ("eval", "exec"):
-        monkeypatch.setattr(builtins, name, ran)
+def test_nothing_typed_could_be_run():
+    """The modules that read a formula name nothing that runs text, nor ast.literal_eval's cousins."""
+    room = Path(typed.__file__).parent
+    names = {
+        getattr(node, "id", getattr(node, "attr", ""))
+        for path in room.glob("*.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+    }
+    assert "reckoned" in names and not names & {
+        "eval",
+        "exec",
+        "compile",
+        "__import__",
+        "literal_eval",
+        "parse_expression",
+    }
 
 
 @pytest.mark.parametrize("text", HOSTILE, ids=range(len(HOSTILE)))
-def test_what_no_formula_may_hold_is_refused_in_a_sentence(text, nothing_is_run):
+def test_what_no_formula_may_hold_is_refused_in_a_sentence(text):
     with pytest.raises(StudentError, match=HOSTILE[text]) as refused:
         reckoned(text, KITCHEN)
     said = str(refused.value)

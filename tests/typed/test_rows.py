@@ -347,7 +347,7 @@ def test_in_force_it_is_an_exercise_like_the_others(in_force):
 def test_faults_in_force_are_listed_at_once_and_stop_no_other(in_force):
     path = in_force / "own_exercises.csv"
     text = (
-        path.read_text(encoding="utf-8").replace("round up(exact)", "round up(exact").replace("left ÷ pieces", "left")
+        path.read_text(encoding="utf-8").replace("round up(exact)", "round up(exact").replace("left / pieces", "left")
     )
     path.write_text(text.replace("08.larkmoor-cream", "08.as-purchased"), encoding="utf-8")
     found = "\n".join(exercises.check(students=3))

@@ -18,7 +18,7 @@ _NEXT = re.compile(
     r"|(?P<money>[$€£])"
     r"|(?P<sign>\*\*|[-+*/^();,²³])"
 )
-_PYTHON = {
+_INSTEAD = {
     ":": "for a division write ÷ or /",
     "=": "a formula alone; a sum with a name of its own belongs into the column 'sums'",
     "<": "no question inside a formula: min, max, round up and round down choose",
@@ -27,6 +27,8 @@ _PYTHON = {
     "]": "round brackets",
     "{": "the name of a given without its braces",
     "}": "the name of a given without its braces",
+    "?": "- for minus, * and / for × and ÷: the spreadsheet could not save the sign that stood there",
+    "\N{REPLACEMENT CHARACTER}": "- for minus, * and / for × and ÷: the spreadsheet could not save the sign that stood there",
     "#": "the formula typed without = in front: the spreadsheet took it for one of its own",
 }
 _KNOWN = "numbers, names of givens, + − × ÷ ^ and round brackets"
@@ -87,7 +89,7 @@ def tokens(source):
 
 def _unknown(source, at):
     sign = source[at]
-    return StudentError(f"'{source[:40]}', where '{sign}' has no meaning", _PYTHON.get(sign, _KNOWN), "(a + b) / 2")
+    return StudentError(f"'{source[:40]}', where '{sign}' has no meaning", _INSTEAD.get(sign, _KNOWN), "(a + b) / 2")
 
 
 def _number(text):
