@@ -112,8 +112,10 @@ def pages_are_closed():
     held = sys.modules.get("ipywidgets.widgets.widget")
     for name in set(held._instances) - before if held else ():
         one = held._instances.get(name)
-        if hasattr(one, "layout") or hasattr(one, "source"):  # layouts and styles are shared by the pages to come
-            one.close()  # a link too: it holds what it links
+        if hasattr(one, "layout") or hasattr(one, "source"):  # a link too: it holds what it links
+            one.close()
+        else:  # layouts and styles may be shared by the pages to come, which hold them themselves
+            held._instances.pop(name, None)
 
 
 def pytest_terminal_summary(terminalreporter):
