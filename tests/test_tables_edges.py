@@ -231,3 +231,8 @@ def test_a_workbook_of_a_spreadsheet_program_is_told_from_a_csv():
 
 def test_columns_have_the_letters_of_a_spreadsheet():
     assert [letter(at) for at in (0, 25, 26, 51, 52, 701, 702)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
+
+
+def test_a_column_of_formulas_of_ours_takes_what_begins_with_an_equals_sign():
+    assert one("=a*2", "formula") == "=a*2" and one("#NAME?", "formula") == "#NAME?"
+    assert refusal("", "formula").needed == "a word" and one("", "formula", required=False) == ""

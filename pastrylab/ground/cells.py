@@ -5,6 +5,7 @@ import re
 
 from pastrylab.ground.units import StudentError, read_text
 
+WORDS = ("text", "formula")  # kinds of Column; a formula is ours to read, and may begin with =
 _ERRORS = ("#REF!", "#NAME?", "#DIV/0!", "#VALUE!", "#N/A", "#NUM!", "#NULL!")
 _MONTHS = "jan|feb|mar|mär|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez"
 _DATE = re.compile(
@@ -39,9 +40,11 @@ def cell_of(cell, column, where, commas=False):
     if not cell:
         if column.required:
             raise StudentError(
-                f"{where}: an empty cell", "a word" if column.kind == "text" else "a number", example(column)
+                f"{where}: an empty cell", "a word" if column.kind in WORDS else "a number", example(column)
             )
-        return "" if column.kind == "text" else float("nan")
+        return "" if column.kind in WORDS else float("nan")
+    if column.kind == "formula":
+        return cell
     _no_formula(cell, column, where)
     if column.kind == "text":
         if column.choices and cell not in column.choices:
@@ -121,7 +124,7 @@ def example(column):
     >>> example(Column("pieces", "count", low=1, high=99))
     '50'
     """
-    if column.kind == "text":
+    if column.kind in WORDS:
         return column.choices[0] if column.choices else "a short name"
     low, high = (0 if column.low is None else column.low), column.high
     middle = (low + high) / 2 if high is not None and high <= 1000 else low + 12.5

@@ -22,7 +22,7 @@ _OF_THE_READER = {"note", "notes", "remark", "remarks", "comment", "comments"}
 
 @dataclass(frozen=True)
 class Column:
-    """One column of a CSV: its name, "text", "number" or "count" (a whole number), whether it may be empty, limits (`low`
+    """One column of a CSV: its name, "text", "formula" (text too), "number" or "count" (a whole number), whether it may be empty, limits (`low`
     and `high` are allowed, `above` is not), and the choices allowed."""
 
     name: str

@@ -26,16 +26,20 @@ OWN_EXERCISES = Table(
         Column("exercise"),
         Column("title"),
         Column("question"),
-        Column("sums", required=False),
-        Column("answer"),
+        Column("sums", "formula", required=False),
+        Column("answer", "formula"),
         Column("unit", required=False),
-        Column("tolerance"),
+        Column("tolerance", "formula"),
         Column("because", required=False),
-        Column("lowest", required=False),
-        Column("highest", required=False),
+        Column("lowest", "formula", required=False),
+        Column("highest", "formula", required=False),
         Column("limit", required=False, choices=("most", "least")),
         Column("hint"),
-        *(Column(name, required=False) for k in _SLIPS for name in (f"slip {k}", f"slip {k} says")),
+        *(
+            Column(f"slip {k}{says}", kind, required=False)
+            for k in _SLIPS
+            for says, kind in (("", "formula"), (" says", "text"))
+        ),
     ),
     key=("exercise",),
 )
