@@ -28,12 +28,13 @@ def _check(chosen: argparse.Namespace) -> int:
 
 
 def _key(chosen: argparse.Namespace) -> int:
-    from pastrylab.desk import keys
+    from pastrylab.desk import keys, marked
 
     if chosen.out:
-        said = keys.make_keys(
-            chosen.out, chosen.roll, chosen.lesson, chosen.section, chosen.student, chosen.values, chosen.sheets
-        )
+        whose = (chosen.roll, chosen.lesson, chosen.section, chosen.student)
+        bar = marked.Bar()
+        said = keys.make_keys(chosen.out, *whose, chosen.values, chosen.sheets, bar)
+        bar("")
     elif chosen.roll or chosen.sheets:
         from pastrylab.ground.units import StudentError
 
