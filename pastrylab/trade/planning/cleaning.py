@@ -6,12 +6,15 @@ from ortools.sat.python import cp_model
 
 from pastrylab.trade.planning.machines import between
 
+_FAR = 10_000  # a minute of a day counts for more than all that cleanings could be later
 
-def cleaned(placed, lab, grid, most_busy, within, fixed=()):
+
+def cleaned(placed, lab, grid, most_busy, within, fixed=(), close=False):
     """The placed steps with their cleanings in, or None where no hands are free for them.
 
     grid: minutes that divide all times; most_busy: teams at work at once, at most; within: (opens, closes) of each day;
-    fixed: names of steps in whose past nothing is cleaned any more.
+    fixed: names of steps in whose past nothing is cleaned any more; close: whether the days are to stay as short as can be,
+    else each cleaning is as late as can be.
 
     >>> from pastrylab.trade.planning.placed import Placed
     >>> from pastrylab.trade.planning.steps import Lab, Step
@@ -24,7 +27,7 @@ def cleaned(placed, lab, grid, most_busy, within, fixed=()):
     gaps = list(_gaps(placed, lab, fixed))
     if not gaps:
         return placed
-    starts = _begun(placed, gaps, grid, most_busy, within)
+    starts = _begun(placed, gaps, grid, most_busy, within, close)
     if starts is None:
         return None
     sizes = {one.step.name: size for one, size, _ in gaps}
@@ -34,7 +37,7 @@ def cleaned(placed, lab, grid, most_busy, within, fixed=()):
     )
 
 
-def _begun(placed, gaps, grid, most_busy, within):
+def _begun(placed, gaps, grid, most_busy, within, close):
     """{name: when the cleaning before it begins}, or None."""
     cp, starts, busy = cp_model.CpModel(), {}, []
     for one, size, free_from in gaps:
@@ -51,13 +54,36 @@ def _begun(placed, gaps, grid, most_busy, within):
             fixed_span = cp.new_fixed_size_interval_var(one.begins // grid, one.step.minutes // grid, one.step.name)
             busy.append((fixed_span, one.step.teams))
     cp.add_cumulative([i for i, _ in busy], [n for _, n in busy], most_busy)
-    cp.maximize(sum(starts.values()))
+    longer = _lengths(cp, starts, gaps, placed, grid, within) if close else 0
+    cp.maximize(sum(starts.values()) - _FAR * longer)
     asked = cp_model.CpSolver()
     asked.parameters.max_time_in_seconds = 2.0
     asked.parameters.num_workers = 1
     if asked.solve(cp) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
     return {name: asked.value(start) * grid for name, start in starts.items()}
+
+
+def _lengths(cp, starts, gaps, placed, grid, within):
+    """The lengths of all days together, from the first hand to the last, cleanings among them."""
+    whole, on_day = 0, {name: [] for name in starts}
+    for opens, closes in within:
+        here = [one for one in placed if one.step.teams and opens <= one.begins < closes]
+        first = cp.new_int_var(
+            opens // grid, min([closes, *(one.begins for one in here)]) // grid, f"{opens} first hand"
+        )
+        last = cp.new_int_var(max([opens, *(one.ends for one in here)]) // grid, closes // grid, f"{closes} last hand")
+        cp.add(last >= first)
+        whole += last - first
+        for one, size, _ in gaps:
+            name = one.step.name
+            today = cp.new_bool_var(f"{name} on the day of {opens}")
+            on_day[name].append(today)
+            cp.add(starts[name] >= first).only_enforce_if(today)
+            cp.add(starts[name] + size // grid <= last).only_enforce_if(today)
+    for literals in on_day.values():
+        cp.add_exactly_one(literals)
+    return whole
 
 
 def _gaps(placed, lab, fixed):
