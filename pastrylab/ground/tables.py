@@ -53,7 +53,7 @@ def read_table(source, table, name=None, faults=None):
     r"""Read and check a CSV. source: a Path, text, or bytes; name: what messages call it.
 
     Returns a DataFrame (text columns as str, number columns as float, NaN where an optional number is empty), in the
-    order of the file; its attrs["rows"] holds the spreadsheet's row numbers. Raises StudentError naming file, row, column
+    order of the file; its attrs hold the spreadsheet's row numbers ("rows") and its letters by column ("letters"). Raises StudentError naming file, row, column
     and remedy. With a list as `faults` a row at fault is left out instead, and (row, its cells by column, StudentError)
     is appended for each; what is wrong with the file as a whole is still raised.
 
@@ -86,6 +86,7 @@ def read_table(source, table, name=None, faults=None):
 
     frame = pd.DataFrame(records, columns=[c.name for c in table.columns])
     frame.attrs["rows"] = _Numbers(numbers)
+    frame.attrs["letters"] = {name: letter(at) for at, name in enumerate(sheet.header)}
     return frame
 
 

@@ -186,3 +186,4 @@ def test_the_smallest_trace_of_a_float_is_no_step_and_a_real_excess_is():
     assert reckoned("round up(6.000000001)", KITCHEN) == 6 and reckoned("round up(6.001)", KITCHEN) == 7
     assert reckoned("round down(5.9999999999)", KITCHEN) == 6 and reckoned("round down(5.999)", KITCHEN) == 5
     assert math.isclose(reckoned("round(-2.5)", KITCHEN), -2)
+    assert reckoned("round(2.495)", KITCHEN) == 2 and reckoned("round(2.4999999999)", KITCHEN) == 3

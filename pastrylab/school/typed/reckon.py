@@ -213,7 +213,7 @@ def _tidy(value):
         return float(value)
     if value.dimensionless:
         return float(value.m_as(""))
-    return value.to_reduced_units() if len(value._units) > 1 else value
+    return value.to_reduced_units()
 
 
 _REACHED = {

@@ -82,7 +82,7 @@ def _read(source):
     found = {}
     for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
         try:
-            found[row["exercise"]] = _exercise(row, f"{SHEET}, row {number}")
+            found[row["exercise"]] = _exercise(row, _Place(number, frame.attrs["letters"]))
         except StudentError as fault:
             rejected.append((row["exercise"], fault))
     return Sheet(found, tuple(rejected))
@@ -91,25 +91,40 @@ def _read(source):
 _read_once = read_once(_read)
 
 
+@dataclass(frozen=True)
+class _Place:
+    """Where a row stands in its sheet."""
+
+    row: int
+    letters: dict[str, str]
+
+    def __str__(self):
+        return f"{SHEET}, row {self.row}"
+
+    def at(self, column):
+        """A cell of the row, as a spreadsheet knows it."""
+        return f"{self}, column '{column}' (cell {self.letters.get(column, '')}{self.row})"
+
+
 def _exercise(row, where):
     """The Exercise of one row. Raises StudentError naming row and column."""
     which = row["exercise"]
     if not _ID.fullmatch(which) or len(which) > 40:
         raise StudentError(
-            f"{where}, column 'exercise': '{which[:40]}'",
+            f"{where.at('exercise')}: '{which[:40]}'",
             "the lesson's two digits, a point, and small letters joined by hyphens",
             "02.bowls-for-an-order",
         )
 
     def cell(column, read, *more):
-        return _at(f"{where}, column '{column}'", read, row[column], *more)
+        return _at(where.at(column), read, row[column], *more)
 
     answer_kind, unit = cell("unit", cells.asked)
     fits = functools.partial(_fitting, answer_kind, unit)
     named = cell("sums", cells.sums)
     for name, formula in named:
-        _at(f"{where}, column 'sums', {name}", tree, formula)
-    answer = _formula(row["answer"], f"{where}, column 'answer'", fits)
+        _at(f"{where.at('sums')}, {name}", tree, formula)
+    answer = _formula(row["answer"], where.at("answer"), fits)
     cell("answer", tree)
     lines = [*named, ("", row["answer"])]
     steps = {f"step {i}": functools.partial(Line, *line) for i, line in enumerate(lines) if _is_sum(line[1])}
@@ -126,7 +141,7 @@ def _exercise(row, where):
         limit=_LIMITS[row["limit"]],
         hint=cell("hint", cells.text_of),
         slips=tuple(_slips(row, where, fits)),
-        lets={name: _sum(name, formula, f"{where}, column 'sums', {name}") for name, formula in named} | steps,
+        lets={name: _sum(name, formula, f"{where.at('sums')}, {name}") for name, formula in named} | steps,
         steps=tuple("{" + name + "}" for name in steps),
     )
 
@@ -170,7 +185,7 @@ def _sum(name, text, where):
 def _slips(row, where, fits):
     for k in _SLIPS:
         typed, says = row[f"slip {k}"], row[f"slip {k} says"]
-        at = f"{where}, column 'slip {k}'"
+        at = where.at(f"slip {k}")
         if bool(typed) != bool(says):
             raise StudentError(
                 f"{where}: one of 'slip {k}' and 'slip {k} says' alone",
@@ -180,7 +195,7 @@ def _slips(row, where, fits):
         if typed:
             name, formula = _at(at, cells.named_formula, typed, "cream forgotten = couverture / pieces")
             _at(at, tree, formula)
-            yield Slip(name, _formula(formula, at, fits), _at(f"{at[:-1]} says'", cells.text_of, says))
+            yield Slip(name, _formula(formula, at, fits), _at(where.at(f"slip {k} says"), cells.text_of, says))
 
 
 def _sane(row, cell, answer_kind, unit, where):
