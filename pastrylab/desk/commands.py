@@ -60,7 +60,7 @@ def _mark(chosen: argparse.Namespace) -> int:
 
     bar = marked.Bar()
     said = marked.mark_folder(
-        chosen.folder, chosen.roll, chosen.out, chosen.values, chosen.rules, chosen.term_start, bar
+        chosen.folder, chosen.roll, chosen.out, chosen.values, chosen.rules, chosen.term_start, bar, chosen.explain
     )
     bar("")
     print("\n".join(said))
@@ -191,6 +191,9 @@ def _add_mark(commands):
     command.add_argument("--values", metavar="FILE", nargs="+", default=[], help="values given out earlier this term")
     command.add_argument("--rules", metavar="FILE", help="due dates and points (datasets/marking.csv)")
     command.add_argument("--term-start", default="", metavar="DATE", help="nothing answered before it counts")
+    command.add_argument(
+        "--explain", metavar="NUMBER", nargs="+", default=[], help="a page on each of these, or on all"
+    )
     command.set_defaults(run=_mark)
 
 

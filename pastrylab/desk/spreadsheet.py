@@ -7,19 +7,24 @@ from pastrylab.school.handed_in import shown
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\N{FULLWIDTH EQUALS SIGN}", "\N{FULLWIDTH PLUS SIGN}")
 
 
-def cell(value):
+def cell(value, comma=False):
     """What a spreadsheet shows as it stands: text that would begin a formula begins with an apostrophe.
 
-    >>> cell("=1+1"), cell(-4.0), cell("Ana")
-    ("'=1+1", '-4', 'Ana')
+    >>> cell("=1+1"), cell(-4.5), cell("Ana"), cell(3.5, comma=True)
+    ("'=1+1", '-4.5', 'Ana', '3,5')
     """
     if not isinstance(value, str):
-        return f"{value:g}" if isinstance(value, float) else value
+        number = f"{value:g}" if isinstance(value, float) else value
+        return number.replace(".", ",") if comma and isinstance(value, float) else number
     text = shown(value)
     return f"'{text}" if text.lstrip().startswith(_STARTS_A_FORMULA) else text
 
 
-def write_csv(path, rows):
-    """Write rows of text and numbers into a file; its mark tells a spreadsheet that it is UTF-8."""
+def write_csv(path, rows, comma=False):
+    """Write rows of text and numbers into a file; its mark tells a spreadsheet that it is UTF-8.
+
+    comma: numbers with a decimal comma and semicolons between the cells, for a spreadsheet that is used to them.
+    """
     with open(path, "w", encoding="utf-8-sig", newline="") as file:
-        csv.writer(file).writerows([cell(one) for one in row] for row in rows)
+        writer = csv.writer(file, delimiter=";" if comma else ",")
+        writer.writerows([cell(one, comma) for one in row] for row in rows)

@@ -72,7 +72,7 @@ class Marked:
 
 @dataclass(frozen=True)
 class ClassMarks:
-    """Everybody's marks, those of the list first, and what a human eye should see.
+    """Everybody's marks, those of the list first, what a human eye should see, and all that was answered, an Asked each.
 
     >>> ClassMarks((), ()).flags
     ()
@@ -80,6 +80,7 @@ class ClassMarks:
 
     students: tuple[Marked, ...]
     flags: tuple[Flag, ...]
+    asked: tuple = ()
 
 
 @dataclass(frozen=True)
@@ -135,7 +136,7 @@ def mark_class(
     flags += alike.answers_to_anothers_numbers(
         {one.student.number: one.marks for one in students}, {which for which in asked if exercises[which].options}
     )
-    return ClassMarks(tuple(students), tuple(flags))
+    return ClassMarks(tuple(students), tuple(flags), tuple(tasks))
 
 
 def _everybody(roll, mine):

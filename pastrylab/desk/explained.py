@@ -1,0 +1,82 @@
+"""A page for one student: how each point came about, from what was typed and by which numbers."""
+
+import re
+from collections import Counter
+
+from markupsafe import Markup
+
+from pastrylab.course import catalogue
+from pastrylab.desk.gradebook import by_lesson, most_of
+from pastrylab.ground.units import StudentError
+from pastrylab.page.parts import part
+from pastrylab.school import explaining, marking
+from pastrylab.school.engine import case
+from pastrylab.school.judging import Judge
+from pastrylab.school.named import number_named
+
+_EVERYBODY = "all"
+
+
+def chosen(marks, numbers):
+    """[Marked] of the numbers, or of everybody who handed in where one of them is "all". Raises StudentError."""
+    numbers = [numbers] if isinstance(numbers, str) else numbers
+    there = {one.student.number: one for one in marks.students if one.places}
+    if _EVERYBODY in numbers:
+        return list(there.values())
+    wanted = {number_named(number): number for number in numbers}
+    for number, typed in wanted.items():
+        if number not in there:
+            raise StudentError(f"{typed} to explain, who handed in nothing", "a number of the class, or all", "17")
+    return [there[number] for number in wanted]
+
+
+def pages(marks, numbers, known, rules, flags):
+    """Yields (file name, page in HTML) for each student chosen. known: [Values] given out; rules: {lesson:
+    Rule}; flags: what to look at."""
+    judge, used = Judge(catalogue.EXERCISES, known), Counter()
+    lines = {(number, task.exercise): its for task in marks.asked for number, _extra, its in task.students}
+    for one in chosen(marks, numbers):
+        name = re.sub(r"[^\w-]+", "-", one.student.number)[:60] or "no-number"
+        used[name] += 1
+        name += f"_{used[name]}" if used[name] > 1 else ""
+        yield f"{name}.html", _page(one, lines, flags, judge, rules)
+
+
+def _page(one, lines, flags, judge, rules):
+    number = one.student.number
+    exercises = [_exercise(mark, lines[number, mark.exercise], judge, rules) for mark in _in_order(one)]
+    body = part(
+        "student_page",
+        who=one.student,
+        points=one.points,
+        lessons=[_lesson(one, lesson, of, rules) for lesson, of in by_lesson().items()],
+        exercises=exercises,
+        flags=[flag for flag in flags if flag.who == number],
+    )
+    return str(part("sheet", title=f"Number {number}", body=Markup(body)))
+
+
+def _in_order(one):
+    return [one.marks[which] for which in catalogue.EXERCISES if which in one.marks]
+
+
+def _lesson(one, lesson, of, rules):
+    row, rule = marking.by_lesson(one, lesson, of), rules.get(lesson)
+    due = f"{rule.due:%Y-%m-%d %H:%M}" if rule and rule.due else "no date"
+    return {"number": lesson, "due": due, "most": most_of(lesson, of, rules), **row}
+
+
+def _exercise(mark, lines, judge, rules):
+    which = mark.exercise
+    exercise, rule = judge.exercises[which], rules.get(which.partition(".")[0])
+    _when, student, _answer, values, _did = lines[-1]
+    worked = case(exercise, student, judge.known[values])
+    return {
+        "title": f"{which.partition('.')[0]} {exercise.title}",
+        "asked": worked.prompt,
+        "options": worked.options,
+        "answer": worked.answer,
+        "numbers": f"the numbers of '{student}'" if student else "the numbers of the class",
+        "lines": explaining.lines_of(judge, which, lines),
+        "why": explaining.why(mark, rule),
+    }
