@@ -54,17 +54,21 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
     )
     flags = _flags(marks, troubles, people, worth)
     foreign = _foreign(hand_ins, known)
-    tables = {
+    texts = {"class.html": class_page(marks, flags, worth)}
+    texts |= {f"students/{name}": page for name, page in explained.pages(marks, explain, known, worth, flags)}
+    texts |= {f"values/{one}.csv": values.to_csv() for one, (values, _who) in foreign.items()}
+    _write_all(Path(out), _tables(marks, flags, worth), texts, b";" in content.partition(b"\n")[0])
+    return _said(marks, flags, hand_ins, foreign, Path(out), explain)
+
+
+def _tables(marks, flags, worth):
+    """{file name: rows}."""
+    return {
         "gradebook.csv": gradebook.gradebook(marks, flags, worth, datetime.now(UTC)),
         "lessons.csv": gradebook.lessons(marks),
         "averages.csv": gradebook.averages(marks, worth),
         "flags.csv": [("number", "where", "what to look at"), *((f.who, f.where, f.says) for f in flags)],
     }
-    texts = {"class.html": class_page(marks, flags, worth)}
-    texts |= {f"students/{name}": page for name, page in explained.pages(marks, explain, known, worth, flags)}
-    texts |= {f"values/{one}.csv": values.to_csv() for one, (values, _who) in foreign.items()}
-    _write_all(Path(out), tables, texts, b";" in content.partition(b"\n")[0])
-    return _said(marks, flags, hand_ins, foreign, Path(out), explain)
 
 
 def _flags(marks, troubles, people, worth):

@@ -113,9 +113,9 @@ def test_what_is_no_name_stands_as_it_stood(term):
         assert packed.read("lesson-01_number-17/values/0badc0de.csv") == b"lesson,exercise\n"
     assert lines == [line("17", "9 g"), line("017", right("017"))], "017 drew other numbers: it stays as it is"
     with open(out / "marks" / "gradebook.csv", encoding="utf-8-sig", newline="") as file:
-        rows = list(csv.DictReader(file))
+        rows = list(csv.DictReader(file, delimiter=";"))  # as its class list
     with open(base / "marks" / "gradebook.csv", encoding="utf-8-sig", newline="") as file:
-        assert [row | {"name": ""} for row in csv.DictReader(file)] == rows and len(rows) == 6
+        assert [row | {"name": ""} for row in csv.DictReader(file, delimiter=";")] == rows and len(rows) == 6
     with open(out / "class.csv", encoding="utf-8-sig", newline="") as file:
         assert next(csv.reader(file)) == ["Student ID;Last Name;First Name;Section"] and "017;;;A" in file.read()
 
@@ -127,11 +127,12 @@ def test_marked_again_the_archive_gives_the_same_to_all_who_drew_by_number(term,
     numbers.write_text("number,section\n017,A\n18,A\n19,B\n20,B\n21,B\n22,B\n")
     mark_folder(out / "hand-ins", numbers, tmp_path / "again")
 
-    def points(path):
+    def points(path, delimiter):
         with open(path / "lessons.csv", encoding="utf-8-sig", newline="") as file:
-            return {row["number"]: row["points"] for row in csv.DictReader(file) if row["lesson"] == "lesson 01"}
+            rows = csv.DictReader(file, delimiter=delimiter)
+            return {row["number"]: row["points"] for row in rows if row["lesson"] == "lesson 01"}
 
-    first, again = points(base / "marks"), points(tmp_path / "again")
+    first, again = points(base / "marks", ";"), points(tmp_path / "again", ",")
     assert first["017"] == first["18"] == first["20"] == first["22"] == "1"
     assert {**again, "18": "1"} == first, "18 had typed a name: said, and marked already"
 
