@@ -4,18 +4,21 @@ import logging
 import os
 import re
 import subprocess
+import sys
 from pathlib import Path
 
+import nbformat
 from nbconvert.preprocessors import Preprocessor
 
 from pastrylab.desk import lab, lesson_text
 from pastrylab.desk.stale import VIEW
 from pastrylab.ground.units import StudentError
 
-_LONGEST = 120  # seconds, of one cell
+_LONGEST = 300  # seconds, of a whole lesson
 _PAPER = """<style>@media print {
 @page { size: auto; margin: 13mm 14mm }
 body { padding: 0 !important }
+pre { white-space: pre-wrap !important; word-break: normal !important; overflow-wrap: break-word }
 .jp-OutputArea-output img, svg { max-width: 100% !important; height: auto; break-inside: avoid }
 .jp-Cell .jp-InputPrompt, .jp-Cell .jp-OutputPrompt, .anchor-link { display: none !important }
 h1, h2, h3 { break-after: avoid } tr, li { break-inside: avoid }
@@ -35,7 +38,7 @@ class Printed(Preprocessor):
         """The notebook as it is printed, and nbconvert's resources unchanged."""
         folder = resources.get("metadata", {}).get("path")
         if folder and any(cell.cell_type == "code" and not cell.outputs for cell in notebook.cells):
-            _run(notebook, folder)
+            notebook = _run(notebook, folder)
         notebook.metadata.pop("widgets", None)
         return super().preprocess(notebook, resources)
 
@@ -50,18 +53,36 @@ class Printed(Preprocessor):
 
 
 def _run(notebook, folder):
-    """Run a notebook's cells in place; what cannot be run is left as it was saved, and the log says so."""
-    from nbclient import NotebookClient  # of no use to a page that has all its outputs
+    """The notebook with its cells run; as it was saved where they cannot be, and the log says so.
 
-    client = NotebookClient(
-        notebook, timeout=_LONGEST, allow_errors=True, resources={"metadata": {"path": str(folder)}}
-    )
+    In a process of its own: who asks may be a thread of a server or a lesson's kernel, with a loop of its own that runs.
+    """
     # In a JupyterLab of ours the workbook is known already.
     env = dict(os.environ) if "PASTRYLAB_WORKBOOK" in os.environ else lab.lab_environment(Path(folder).parent)
+    command = [
+        sys.executable,
+        "-m",
+        "nbconvert",
+        "--to",
+        "notebook",
+        "--execute",
+        "--allow-errors",
+        "--stdin",
+        "--stdout",
+    ]
     try:
-        client.execute(env=env, stderr=subprocess.DEVNULL)
-    except Exception:
+        done = subprocess.run(
+            command,
+            input=nbformat.writes(notebook).encode(),
+            cwd=folder,
+            env=env,
+            capture_output=True,
+            timeout=_LONGEST,
+        )
+        return nbformat.reads(done.stdout.decode("utf-8"), as_version=4)
+    except (OSError, ValueError, subprocess.TimeoutExpired):
         log.exception("a lesson could not be run for printing")
+        return notebook
 
 
 def _as_text(output):
@@ -81,7 +102,6 @@ def print_lesson(number, out):
     Returns what to tell the person, sentences. Raises StudentError for a lesson that is not there and a folder that cannot
     be written to.
     """
-    import nbformat
     from nbconvert import HTMLExporter
 
     lesson = lesson_text.lesson(number)
