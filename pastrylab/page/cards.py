@@ -11,6 +11,7 @@ from pastrylab.page.guess_bars import GuessBars
 from pastrylab.page.parts import part, picture_html, text_html
 from pastrylab.page.pictured import Pictured
 from pastrylab.school import answers, engine, exercise_values, term, whose
+from pastrylab.school.named import members
 from pastrylab.school.standing import before_a_number, standing
 
 _TRIES = 2
@@ -257,6 +258,10 @@ class NameCard(Form):
             if name
             else "No number set: your exercises use the class values."
         )
+        if len(members(name)) > 1:
+            said += " They count for each of you; keep all your numbers in the box while you work together."
+        elif name.replace("/", "").isdecimal() and "/" in name:
+            said += f" That is one number. Are you two? Type {name.replace('/', ' and ')}."
         self.say(said + " Run a lesson again to see a change.")
 
 

@@ -22,7 +22,7 @@ def problems(exercise, values=None, students=1000):
     >>> problems(exercises.exercise("02.seed-for-a-bowl"), students=20)
     []
     """
-    values, met = exercise_values.values(values), {}
+    values, met = exercise_values.values(values).worded(""), {}  # a range is sound whatever the word of the term
     for student in ["", *(f"student {i}" for i in range(students))]:
         who = f"for {student}" if student else "for the class values"
         try:

@@ -82,7 +82,10 @@ def test_what_was_given_under_another_name_is_named_and_comes_along_when_asked_f
 def test_work_of_a_group_goes_into_the_file_of_each(own_workbook, undrawn):
     give_number("17")
     type_in(HONEY, right("17"))
-    assert "drawn for: 17 and 23." in give_number("23 & 17")
+    said = give_number("23 & 17")
+    assert "drawn for: 17 and 23. They count for each of you" in said
+    assert "That is one number. Are you two? Type 17 and 23." in give_number("17/23")
+    give_number("23 & 17")
     type_in(HONEY, right("17 and 23"))
     assert "2 answers" in handed_in_as("17")[1] and "1 answer to" in handed_in_as("23")[1]
     both = handed_in_as("17 and 23")[1]

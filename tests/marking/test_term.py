@@ -1,6 +1,6 @@
 """A term of three sections of twenty: handed out, answered, handed in, handed out anew, answered again, marked.
 
-What each student typed, and whether it was right, is kept by the test in plain arithmetic: draws by the published rule,
+In mid-term the values move, and one section gets a word of its own. What each student typed, and whether it was right, is kept by the test in plain arithmetic: draws by the published rule,
 answers by a division. The gradebook must say the same of everybody.
 """
 
@@ -22,26 +22,33 @@ EARLY = {"edible": (360, 300, 900, 20), "juice": (40, 32, 46, 1), "cost": (4.2, 
 LATE = {**EARLY, "juice": (50, 48, 56, 1)}
 
 
-def drawn(which, name, student, rows):
+WORDS = "section,word\neverybody,autumn-26\n"  # in mid-term the third section gets its own
+
+
+def word_of(number, late):
+    return "autumn-26 c" if late and number % 3 == 2 else "autumn-26"
+
+
+def drawn(which, name, student, rows, word):
     value, low, high, step = rows[name]
     if not student:
         return value
-    k = int(hashlib.sha256(f"{which}|{name}|{student}".encode()).hexdigest()[:16], 16)
+    k = int(hashlib.sha256(f"{which}|{name}|{student}|{word}".encode()).hexdigest()[:16], 16)
     return low + k % (round((high - low) / step) + 1) * step
 
 
-def right(which, student, rows):
+def right(which, student, rows, word):
     a, b = ("edible", "juice") if which == WHICH else ("cost", "share")
-    answer = 100 * drawn(which, a, student, rows) / drawn(which, b, student, rows)
+    answer = 100 * drawn(which, a, student, rows, word) / drawn(which, b, student, rows, word)
     return f"{answer:.2f} g" if which == WHICH else f"{answer:.2f} USD"
 
 
 def given_out(made, place):
     """The part of a hand-out that is looked at here, where a student's copy is brought up to date from."""
     with zipfile.ZipFile(made.wheel) as archive:
-        for name in ("lessons/08-cost-and-price.ipynb", "datasets/exercise_values.csv"):
+        for name in ("lessons/08-cost-and-price.ipynb", "datasets/exercise_values.csv", "datasets/term.csv"):
             path = place / name
-            path.parent.mkdir(parents=True)
+            path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(archive.read(f"pastrylab/_workbook/{name}"))
     return place
 
@@ -59,12 +66,14 @@ def test_a_term_of_three_sections_of_twenty(tmp_path, monkeypatch):
     monkeypatch.setattr(handout, "_TRIED", 3)
     workbook.update(workbook.shipped_root(), teaching, "0.1.0")
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(teaching))
+    (teaching / "datasets" / "term.csv").write_text(WORDS, encoding="utf-8")
     first = handout.hand_out(tmp_path / "out", datetime(2026, 9, 1, 9))
     sources = [given_out(first, tmp_path / "first")]
     values = teaching / "datasets" / "exercise_values.csv"
     row = f"{WHICH},juice,40,%,32,46,1"
     assert values.read_text(encoding="utf-8").count(row) == 1
     values.write_text(values.read_text(encoding="utf-8").replace(row, f"{WHICH},juice,50,%,48,56,1"), encoding="utf-8")
+    (teaching / "datasets" / "term.csv").write_text(f"{WORDS}C,autumn-26 c\n", encoding="utf-8")
     second = handout.hand_out(tmp_path / "out", datetime(2026, 10, 20, 9))
     sources.append(given_out(second, tmp_path / "second"))
 
@@ -74,28 +83,31 @@ def test_a_term_of_three_sections_of_twenty(tmp_path, monkeypatch):
         monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(copy))
         workbook.update(sources[0], copy, "1")
         named = str(number) if number % 3 else ""  # every third begins without a number
-        whose.set_student(named)
+        early, late, section = word_of(number, False), word_of(number, True), "ABC"[number % 3]
+        whose.set_student(named, section)
         got = {WHICH: False, OTHER: False}
         if number % 2:
-            type_in(WHICH, right(WHICH, named, EARLY))
+            type_in(WHICH, right(WHICH, named, EARLY, early))
             got[WHICH] = True
         if number % 5 == 0:
             type_in(OTHER, "1 USD")
         workbook.update(sources[1], copy, "2")
-        assert exercise_values.values().id == second.values
+        assert exercise_values.values().word == late
         if not named and number % 2 == 0:
             whose.set_student(named := str(number))  # and adds it in mid-term
         if number % 4 == 0:
-            type_in(WHICH, right(WHICH, named, LATE))
+            type_in(WHICH, right(WHICH, named, LATE, late))
             got[WHICH] = True
         elif number % 4 == 2:
-            type_in(WHICH, right(WHICH, named, EARLY))  # looked at the old sheet: its numbers are no longer asked
-            got[WHICH] = right(WHICH, named, EARLY) == right(WHICH, named, LATE)
+            type_in(
+                WHICH, right(WHICH, named, EARLY, early)
+            )  # looked at the old sheet: its numbers are no longer asked
+            got[WHICH] = right(WHICH, named, EARLY, early) == right(WHICH, named, LATE, late)
         if number % 7 == 0:
-            type_in(OTHER, right(OTHER, named, LATE))
+            type_in(OTHER, right(OTHER, named, LATE, late))
             got[OTHER] = True
         card = benches.hand_in(LESSON)
-        card.number.value, card.section.value = f"{number:03d}", "ABC"[number % 3]
+        card.number.value, card.section.value = f"{number:03d}", section
         card.act()
         (made,) = (copy / "hand-in").glob("*.zip")
         (tmp_path / "in").mkdir(exist_ok=True)
