@@ -6,6 +6,7 @@ import datetime
 import numpy as np
 import pandas as pd
 import pytest
+from depth import depth
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -230,7 +231,7 @@ def test_the_probe_error_leaves_open_and_never_widens():
     assert [got[35.2, e] for e in (0, 0.5, 1, 3)] == [NOT_CONSISTENT] * 3 + [CANNOT_TELL]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=depth(40, 150), deadline=None)
 @given(
     st.lists(st.tuples(st.sampled_from([1, 3, 8, 20]), st.floats(22, 48)), min_size=2, max_size=9),
     st.sampled_from(KINDS),
@@ -294,7 +295,7 @@ def handwritten(draw):
     return "\n".join(rows) + "\n", float(minutes[-1]), warm_up + melt, route, digits == 0
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=depth(40, 150), deadline=None)
 @given(handwritten(), st.booleans())
 def test_never_seen_sheets_get_the_right_verdict(sheet, told):
     text, last, seeded_at, route, whole = sheet
@@ -306,7 +307,7 @@ def test_never_seen_sheets_get_the_right_verdict(sheet, told):
     assert review.verdict == ROUTES[route] or (review.verdict == CANNOT_TELL and may_stay_open)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=depth(40, 200), deadline=None)
 @given(
     st.lists(st.tuples(st.floats(0.01, 30), st.floats(-30, 150)), min_size=2, max_size=30),
     st.sampled_from(KINDS),

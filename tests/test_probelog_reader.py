@@ -4,6 +4,7 @@ import datetime
 
 import numpy as np
 import pytest
+from depth import depth
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -286,20 +287,20 @@ def read_or_refused(text, **asked):
     assert np.isfinite(minutes).all() and np.all((degc >= -30) & (degc <= 150))
 
 
-@settings(max_examples=1500, deadline=None)
+@settings(max_examples=depth(187, 1500), deadline=None)
 @given(mutated(), st.sampled_from([None, "degC", "degF"]))
 def test_a_damaged_log_is_read_or_refused(text, unit):
     read_or_refused(text + "\n", unit=unit)
 
 
-@settings(max_examples=1000, deadline=None)
+@settings(max_examples=depth(125, 1000), deadline=None)
 @given(st.lists(PIECES, max_size=60).map("".join) | st.text(max_size=80))
 def test_any_text_is_read_or_refused(text):
     read_or_refused(text + "\n")
     read_or_refused(text.encode("utf-8", errors="replace") + b"\n")
 
 
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=depth(62, 500), deadline=None)
 @given(st.binary(max_size=120))
 def test_any_bytes_are_read_or_refused(data):
     read_or_refused(data)

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from depth import depth
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -99,7 +100,7 @@ def test_what_would_decide_is_said():
     assert "No instrument decides" in by_limit.advice
 
 
-@settings(max_examples=300)
+@settings(max_examples=depth(40, 300))
 @given(
     st.sampled_from(("dark", "milk", "white")),
     st.floats(-18, 25),
@@ -177,7 +178,7 @@ def test_each_verdict(start, air, humidity, verdict):
     assert "safe" not in str(found)
 
 
-@settings(max_examples=200)
+@settings(max_examples=depth(40, 200))
 @given(
     st.floats(1, 10), st.floats(18, 26), st.floats(0.3, 0.7), st.floats(0.5, 1.5), st.floats(0.01, 0.06),
     *[st.floats(-1, 1)] * 4,

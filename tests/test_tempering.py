@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from depth import depth
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -11,7 +12,7 @@ from pastrylab.trade import chocolate, holding, tempering
 temperatures = st.tuples(st.floats(10, 26), st.floats(28, 34), st.floats(40, 55))
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=depth(40, 300), deadline=None)
 @given(st.floats(0.2, 20), temperatures, st.floats(0, 1), st.sampled_from(chocolate.KINDS), st.floats(0, 0.5))
 def test_seed_and_mixture_temperature_invert_each_other(batch, degrees, share, kind, lost):
     seed_at, target, melted_at = degrees
@@ -22,7 +23,7 @@ def test_seed_and_mixture_temperature_invert_each_other(batch, degrees, share, k
     )
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=depth(40, 200), deadline=None)
 @given(st.floats(0.2, 20), temperatures, st.floats(0, 0.95))
 def test_more_melting_means_less_seed_and_scale_does_not_matter(batch, degrees, share):
     seed_at, target, melted_at = degrees

@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 import pint
 import pytest
+from depth import depth
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from IPython.core.interactiveshell import InteractiveShell
@@ -139,7 +140,7 @@ def test_letters_with_two_meanings_are_settled_by_what_is_asked():
     assert read_text("5 m", "[time]").unit == "min"
 
 
-@settings(max_examples=1500, deadline=None)
+@settings(max_examples=depth(187, 1500), deadline=None)
 @given(st.text(max_size=70))
 def test_any_text_is_read_or_refused(text):
     try:
@@ -149,7 +150,7 @@ def test_any_text_is_read_or_refused(text):
     assert math.isfinite(typed.number) and typed.step >= 0
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=depth(50, 400), deadline=None)
 @given(
     number=st.floats(0.001, 99999).map(lambda x: float(f"{x:.6g}")),
     unit=st.sampled_from(

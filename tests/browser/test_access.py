@@ -1,18 +1,17 @@
 """Every lesson for everybody: names for a screen reader, contrast, a narrow screen, a page at twice its size."""
 
 import json
-from pathlib import Path
 
 import nbformat
 import pytest
 from axe_playwright_python.base import AXE_SCRIPT
+from depth import lessons_in_a_browser
 from nbconvert import HTMLExporter
 
 from pastrylab.page.parts import LOOKS, text_html
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-LESSONS = sorted(path.name for path in (Path(__file__).resolve().parents[2] / "lessons").glob("*.ipynb"))
 # What we wrote, as JupyterLab shows it. Its own prompts, toolbars and code editors are not ours to mend.
 OURS = {
     "include": [["[data-lesson] .jp-MarkdownOutput"], ["[data-lesson] .jp-OutputArea-output"]],
@@ -68,7 +67,7 @@ _CRAMPED = """() => {
 }"""
 
 
-@pytest.fixture(scope="module", params=LESSONS, ids=lambda name: name.removesuffix(".ipynb"))
+@pytest.fixture(scope="module", params=lessons_in_a_browser())
 def lesson(request, one_desk):
     """A lesson that has run, with every hint, worked solution and fold open."""
     one_desk.open(request.param)
