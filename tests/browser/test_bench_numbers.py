@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-pytestmark = [pytest.mark.browser, pytest.mark.slow]
+pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.deep]
 
 _BUSY = """async seconds => {
     const kernel = panel.sessionContext.session.kernel;

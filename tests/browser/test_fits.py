@@ -10,7 +10,12 @@ _WIDTHS = """() => ({lesson: [...document.querySelectorAll('.jp-NotebookPanel')]
     .map(e => Math.round(e.getBoundingClientRect().width)), list: !!document.querySelector('#jp-left-stack')?.offsetParent})"""
 
 
-@pytest.fixture(params=[(390, 844), (1400, 900)], ids=["390 px", "1400 px"])
+@pytest.fixture(
+    params=[
+        pytest.param((390, 844), id="390 px"),
+        pytest.param((1400, 900), id="1400 px", marks=pytest.mark.deep),
+    ]
+)
 def opened(request, page, lab):
     width, height = request.param
     page.set_viewport_size({"width": width, "height": height})
@@ -49,7 +54,9 @@ _BENCHES = """() => {
 }"""
 
 
-@pytest.mark.parametrize("lesson", ["01-weigh-convert-scale", "08-cost-and-price"])
+@pytest.mark.parametrize(
+    "lesson", ["01-weigh-convert-scale", pytest.param("08-cost-and-price", marks=pytest.mark.deep)]
+)
 def test_benches_are_made_for_a_telephone_and_again_for_a_desk(page, lab, lesson):
     page.set_viewport_size({"width": 390, "height": 844})
     page.goto(re.sub(r"/lessons/[^?]*", f"/lessons/{lesson}.ipynb", lab[0]))

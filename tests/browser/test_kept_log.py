@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-pytestmark = [pytest.mark.browser, pytest.mark.slow]
+pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.deep]
 
 LOG = "time, temperature F\n9:00, 115\n9:05, 109\n9:10, 104\n9:15, 100\n9:20, 96\n9:25, 93\n"
 _ADDED = """async () => {

@@ -5,9 +5,8 @@ import random
 import re
 
 import pytest
-from depth import depth
 
-pytestmark = [pytest.mark.browser, pytest.mark.slow]
+pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.deep]
 
 # A thread that lets go of the interpreter only now and then: the kernel answers late, and at uneven times.
 _BUSY = """import threading, time
@@ -40,7 +39,7 @@ def test_fast_entries_at_a_busy_kernel_are_graded_whole(open_lesson, lab):
     page.evaluate(_ASK_KERNEL, _BUSY)
     dice, typed = random.Random(7), []
     before = len(file.read_text(encoding="utf-8").splitlines())
-    for number in range(depth(50, 200)):
+    for number in range(200):
         text = f"{number + 1}.{dice.randint(1, 99)} {dice.choice(['g', 'kg', 'lb', 'oz'])}"
         box.click(click_count=3)
         page.keyboard.type(text, delay=dice.choice([0, 0, 2, 5]))
