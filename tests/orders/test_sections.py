@@ -153,7 +153,7 @@ def test_what_comes_in_and_what_is_over_is_said():
     used, over = left_over_words(quantities({"dark ganache": 20}, brought=brought, **usual))
     # 202.6 g of filling are wanted. One mould of 24 in all: 24 x 11.5 mL x 1.22 = 336.7 g to fill it, and 150 g of rest.
     assert "203 g (7.16 oz) of dark ganache filling" in used and "487 g" in used and "food code" in used
-    assert "4 pieces of dark ganache" in over and "98 g" in over and "4514 g" in over
+    assert "4 more pieces of dark ganache" in over and "98 g" in over and "4514 g" in over
     assert not any("safe" in said for said in (used, over))
 
 

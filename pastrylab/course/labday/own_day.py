@@ -19,7 +19,7 @@ from pastrylab.page.lab_day.sheets import lab_day_html, requisition_html
 from pastrylab.page.lab_day.shown import PlanShown
 from pastrylab.page.lab_day.timeline import work_of
 from pastrylab.page.parts import part
-from pastrylab.trade.orders import kitchen, read_rejects, read_sheet, requisition, table
+from pastrylab.trade.orders import kitchen, read_rejects, read_sheet, requisition, table, wait_table
 from pastrylab.trade.orders.day import MACHINE
 from pastrylab.trade.orders.hours import read_hours, written
 from pastrylab.trade.planning import AIMS
@@ -176,7 +176,9 @@ def _papers(day, sheet):
         page = _page(title, lab_day_html(title, day.found, day.plan, notes=sheet.notes))
         links += _link("plan.csv", _as_csv(work_of(day.plan)), "text/csv", "Who does what, for a spreadsheet")
         links += _link("day.html", page, "text/html", "Timelines and a bench sheet for each pair, to print")
-    return table_html("To fetch and to buy", rows[0], rows[1:]) + links
+    ahead = wait_table(day.plan) if day.fits else ()
+    swaps = table_html("Made ahead: a swap for every wait", ahead[0], ahead[1:]) if ahead else ""
+    return table_html("To fetch and to buy", rows[0], rows[1:]) + swaps + links
 
 
 def _page(title, body):

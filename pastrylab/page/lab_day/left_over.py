@@ -26,7 +26,9 @@ def left_over_words(found):
     ]
     over += [f"{_grams(aside)} of {name} that this order has no use for" for name, _, aside in brought if aside >= 1]
     over += [
-        f"{one.cast - one.pieces} pieces of {one.name} and rejects" for one in found.flavours if one.cast > one.pieces
+        f"{one.cast - one.pieces} more pieces of {one.name}, rejects among them"
+        for one in found.flavours
+        if one.cast > one.pieces
     ]
     if over:
         said.append(f"Over at the end: {'; '.join(over)}.")

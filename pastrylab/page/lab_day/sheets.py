@@ -7,9 +7,9 @@ from pastrylab.page.lab_day.left_over import left_over_words
 from pastrylab.page.lab_day.timeline import ROWS, Timeline, flavour_of
 from pastrylab.page.parts import part
 from pastrylab.trade import chocolate
-from pastrylab.trade.orders import requisition, table
+from pastrylab.trade.orders import requisition, steps_of, table, wait_table
 from pastrylab.trade.orders.quantities import grams_up
-from pastrylab.trade.planning import by_team, chain
+from pastrylab.trade.planning import by_team, chains, spare
 from pastrylab.trade.planning.steps import clock, span
 
 _ALWAYS = (
@@ -38,8 +38,9 @@ def lab_day_html(title, found, plan, stock=None, notes=()):
             left_over=left_over_words(found),
             requisition=table(requisition([found.ingredients], stock)),
             pictures=_pictures(plan),
-            links=[str(link) for link in chain(plan)],
-            sheets=[_sheet(number, mine, found, plan.lab, notes) for number, mine in tasks.items()],
+            waits=wait_table(plan),
+            chains=chains(plan),
+            sheets=[_sheet(number, mine, found, plan, notes) for number, mine in tasks.items()],
         )
     )
 
@@ -86,14 +87,17 @@ def _pictures(plan):
             yield {"alt": picture.alt, "data": base64.b64encode(picture.png()).decode("ascii")}
 
 
-def _sheet(number, tasks, found, lab, notes):
+def _sheet(number, tasks, found, plan, notes):
     """What one pair has to do, weigh, heed."""
-    work = [("from", "to", "what", "where", "next after")]
+    lab, late = plan.lab, spare(plan, steps_of(found)[1])
+    work = [("from", "to", "what", "where", "after", "late by", "began")]
     for task in tasks:
         one = task.placed
         where = f"{one.step.machine} {one.machine}" if one.machine else ""
         rest = "; ".join(_rest(after) for after in one.step.after) if not task.cleans else ""
-        work.append((clock(task.begins), clock(task.ends), task.what, where, rest))
+        spared = late[one.step.name]
+        by = "" if task.cleans else span(spared) if spared else "no minute"
+        work.append((clock(task.begins), clock(task.ends), task.what, where, rest, by, ""))
     mine = {flavour_of(task.placed.step) for task in tasks}
     making = {flavour_of(task.placed.step) for task in tasks if task.what.startswith("make the filling")}
     flavours = [one for one in found.flavours if one.name in mine]

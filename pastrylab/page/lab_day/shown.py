@@ -7,7 +7,7 @@ from pastrylab.page.boxes import WIDE, field, row
 from pastrylab.page.lab_day.timeline import ROWS, Timeline
 from pastrylab.page.parts import picture_html, text_html
 from pastrylab.page.pictured import Pictured
-from pastrylab.trade.planning import NoPlan, chain
+from pastrylab.trade.planning import NoPlan, chains
 from pastrylab.trade.planning.steps import DAY
 
 
@@ -42,8 +42,9 @@ class PlanShown(widgets.VBox):
         self.day.options = [(f"day {plan.lab.hours[n - 1][0] // DAY + 1}", n) for n in days]
         self.day.value = next((n for n in days if plan.lab.hours[n - 1][1] > moment), days[-1])
         self.plan, self._looks.layout.display = plan, "flex"
+        tight = [str(link) for links in chains(plan).values() for link in links]
         self.tight.value = text_html(
-            ["No minute to spare: what is lost here is lost at the end.", *map(str, chain(plan))], "note"
+            ["No minute to spare: what is lost here is lost at the end of its day.", *tight], "note"
         )
         self.draw()
 

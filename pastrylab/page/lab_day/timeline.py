@@ -6,7 +6,7 @@ from matplotlib.patches import Patch
 from matplotlib.ticker import FuncFormatter, MultipleLocator
 
 from pastrylab.page.picture import BAND, HABIT, INK, LOST, Picture
-from pastrylab.trade.planning import by_team, chain, shared_out
+from pastrylab.trade.planning import by_team, chains, shared_out
 from pastrylab.trade.planning.steps import DAY, clock, span
 
 ROWS = ("pairs", "machines")
@@ -82,7 +82,7 @@ class Timeline(Picture):
         self._names, axes = list(rows), self.axes
         looks, begins = _looks(plan), min((b[0] for bars in rows.values() for b in bars), default=opens)
         self._minutes = closes - begins
-        tight = {link.placed.step.name for link in chain(plan)}
+        tight = {link.placed.step.name for links in chains(plan).values() for link in links}
         for height, bars in enumerate(rows.values()):
             for start, ends, words, flavour, placed in bars:
                 look = ("white", "") if words.startswith("clean") else looks.get(flavour, ("white", ""))

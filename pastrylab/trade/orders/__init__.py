@@ -8,6 +8,7 @@ from pastrylab.trade.orders.quantities import Bowl, Ordered, Quantities, quantit
 from pastrylab.trade.orders.reading import read_rejects
 from pastrylab.trade.orders.requisition import Line, requisition, table
 from pastrylab.trade.orders.sheet import Section, Sheet, read_order, read_sheet
+from pastrylab.trade.orders.waiting import Wait, wait_table, waits
 
 __all__ = [
     "Bowl",
@@ -19,6 +20,7 @@ __all__ = [
     "Quantities",
     "Section",
     "Sheet",
+    "Wait",
     "flavour",
     "flavours",
     "kitchen",
@@ -33,4 +35,6 @@ __all__ = [
     "requisition",
     "steps_of",
     "table",
+    "wait_table",
+    "waits",
 ]

@@ -86,7 +86,38 @@ def chain(plan):
     >>> [str(link) for link in chain(make_plan(steps, (), Lab(1, ((480, 720),))))]
     ['10:55 to 11:25 cast', '11:40 to 12:00 fill: cast has to rest 15 min']
     """
-    one = max(plan.placed, key=lambda p: (p.ends, p.begins))
+    return _chain_to(plan, max(plan.placed, key=_last))
+
+
+def chains(plan):
+    """{day: the chain of links that ends when the last hand of that day is done}, days from 1 as people count them: what holds
+    each day up. A day whose chain is part of a later day's is left to that one.
+
+    >>> from pastrylab.trade.planning.plan import make_plan
+    >>> from pastrylab.trade.planning.steps import After, Lab, Step
+    >>> steps = [Step("fill", 30), Step("cap", 20, (After("fill", least=720),))]
+    >>> plan = make_plan(steps, (), Lab(1, ((480, 720), (1920, 2160))))
+    >>> {day: [link.placed.step.name for link in links] for day, links in chains(plan).items()}
+    {1: ['fill'], 2: ['cap']}
+    """
+    found = {}
+    for opens, closes in plan.lab.hours:
+        here = [p for p in plan.placed if p.step.teams and opens <= p.begins < closes]
+        if here:
+            found[opens // DAY + 1] = _chain_to(plan, max(here, key=_last))
+    whole = {day: {link.placed.step.name for link in links} for day, links in found.items()}
+    return {
+        day: links
+        for day, links in found.items()
+        if not any(whole[day] <= whole[other] for other in found if other > day)
+    }
+
+
+def _last(placed):
+    return placed.ends, placed.begins
+
+
+def _chain_to(plan, one):
     found = []
     while True:
         held = [(before.begins, before, why) for before, why in _held_up_by(plan, one)]

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from pastrylab.trade.planning.steps import Step, clock
+from pastrylab.trade.planning.steps import Step, times
 
 
 @dataclass(frozen=True)
@@ -22,4 +22,4 @@ class Placed:
     cleaned_from: int = 0
 
     def __str__(self):
-        return f"{clock(self.begins)} to {clock(self.ends)} {self.step.name}"
+        return f"{times(self.begins, self.ends)} {self.step.name}"

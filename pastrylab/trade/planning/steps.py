@@ -233,6 +233,15 @@ def clock(minutes):
     return time if not day else f"day {day + 1}, {time}"
 
 
+def times(begins, ends):
+    """From when to when, the day said once: "9:05 to 9:20", "day 2, 9:05 to 9:20".
+
+    >>> times(DAY + 545, DAY + 560), times(545, DAY + 560)
+    ('day 2, 9:05 to 9:20', '9:05 to day 2, 9:20')
+    """
+    return f"{clock(begins)} to {clock(ends % DAY if begins // DAY == ends // DAY else ends)}"
+
+
 def span(minutes):
     """Minutes as people say them: "45 min", "2 h", "1 h 20 min".
 

@@ -4,7 +4,7 @@ import functools
 from dataclasses import dataclass
 
 from pastrylab.trade.planning.placed import Placed
-from pastrylab.trade.planning.steps import clock
+from pastrylab.trade.planning.steps import times
 
 _SECONDS = 2.0
 
@@ -27,7 +27,7 @@ class Task:
     cleans: bool = False
 
     def __str__(self):
-        return f"{clock(self.begins)} to {clock(self.ends)} {self.what}"
+        return f"{times(self.begins, self.ends)} {self.what}"
 
 
 def shared_out(plan):
