@@ -108,6 +108,17 @@ def _pieces(number):
     return str(paper.paper.pieces_page(number, lesson.title, mark_tables.piece_marks(number), drawn))
 
 
+def test_larger_print_and_who_is_excused_are_as_the_class_list_says(tmp_path):
+    roll = tmp_path / "class.csv"
+    roll.write_text("number,name,excused,larger print\n1,Ana,2,\n2,Bo,,yes\n", encoding="utf-8")
+    said = paper.paper_of(["02"], tmp_path, roll)
+    small, large = (read(tmp_path / f"02-on-paper-before-the-lab{size}.html") for size in ("", "-larger"))
+    assert large.select_one(".larger").get_text() == small.select_one(".pre-lab").get_text()
+    assert not small.select(".larger") and any("-larger.html" in one for one in said)
+    rows = [row.get_text(" ", strip=True) for row in read(tmp_path / "02-rubric-grid.html").select("tbody tr")]
+    assert rows == ["1 Ana excused from this lesson", "2 Bo NSP NSP NSP NSP"]
+
+
 def test_without_a_list_there_are_rows_to_write_in(tmp_path):
     paper.class_sheets_of("02", tmp_path)
     paper.attendance(tmp_path)

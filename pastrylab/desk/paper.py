@@ -17,11 +17,11 @@ from pastrylab.school.marking_rules import day_named
 _MOST_BENCHES, _MOST_DAYS = 40, 120
 
 
-def sheets_of(number, out):
+def sheets_of(number, out, larger=False):
     """Write a lesson's sheets for paper into a folder, each a file of its own, and the key to its pre-lab. Returns what to tell the person, sentences.
 
-    number: a lesson such as "02". Raises StudentError for one that is not there, for points that do not add up, and where
-    the folder cannot be written to.
+    number: a lesson such as "02"; larger: each sheet in larger print as well. Raises StudentError for a lesson that is not
+    there, for points that do not add up, and where the folder cannot be written to.
     """
     lesson = lesson_text.lesson(number)
     written = {}
@@ -29,8 +29,12 @@ def sheets_of(number, out):
         points = _points(lesson, sheet) if _is_rubric(sheet) else None
         look = "pre-lab" if "before the lab" in sheet.heading else "sheet"
         body = lesson_text.html(sheet.text, lesson.folder)
-        page = paper.sheet_page(lesson.number, lesson.title, sheet.heading, body, points, look)
-        written[f"{lesson.number}-{sheet.name}.html"] = paper.document(f"{lesson.number} {sheet.heading}", [page])
+        for size in ("", "-larger") if larger else ("",):
+            page = paper.sheet_page(
+                lesson.number, lesson.title, sheet.heading, body, points, look + size.replace("-", " ")
+            )
+            name = f"{lesson.number}-{sheet.name}{size}.html"
+            written[name] = paper.document(f"{lesson.number} {sheet.heading}", [page])
         if look == "pre-lab" and (keys := catalogue.paper_keys(lesson.number)):
             written[f"{lesson.number}-key-to-the-sheet.html"] = _key(lesson, sheet, keys)
     _write(out, written)
@@ -76,11 +80,15 @@ def attendance(out, roll=None, dates=""):
 
 
 def paper_of(numbers, out, roll=None, dates="", benches=6):
-    """All of the above for the lessons numbered, or for every lesson where none is. Returns sentences."""
+    """All of the above for the lessons numbered, or for every lesson where none is. Returns sentences.
+
+    Sheets in larger print are there where the class list asks for them.
+    """
     people = _roll(roll)
     said = list(people.left_out) if people else []
+    larger = bool(people) and any(one.larger_print for one in people.students)
     for number in numbers or lesson_text.lesson_files():
-        said += sheets_of(number, out) + class_sheets_of(number, out, roll, benches)
+        said += sheets_of(number, out, larger) + class_sheets_of(number, out, roll, benches)
     return said + attendance(out, roll, dates)
 
 
