@@ -4,7 +4,6 @@ import os
 from pathlib import Path
 
 import pytest
-from depth import depth
 
 DEEP = bool(os.environ.get("PASTRYLAB_DEEP"))
 # Between them they hold every kind of card, picture and table.
