@@ -9,6 +9,7 @@ import pytest
 
 from pastrylab.course import catalogue
 from pastrylab.ground import datasets
+from pastrylab.ground.components import composition_faults
 from pastrylab.ground.tables import read_table
 from pastrylab.page.bench import Bench, Control, Plain
 from pastrylab.page.picture import LINE, Picture
@@ -31,7 +32,7 @@ def test_the_ingredient_is_known_and_adds_up(tmp_path):
     path = tmp_path / "ingredients.csv"
     path.write_text((ROOT / "datasets" / "ingredients.csv").read_text(encoding="utf-8") + row + "\n", encoding="utf-8")
     frame = read_table(path, datasets.INGREDIENTS)
-    assert list(datasets.composition_faults(frame)) == []
+    assert list(composition_faults(frame)) == []
     oat = frame.set_index("ingredient").loc["oat cream"]
     assert (oat["water"], oat["fat"], oat["fibre"], oat["other"]) == (79, 13, 0.8, 0.9)
 

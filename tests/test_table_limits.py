@@ -6,7 +6,7 @@ The limits are those of a kitchen: common practice, no source.
 import pytest
 
 from pastrylab.ground import datasets, lab_tables, own, pack_lists, reference, storage_limits
-from pastrylab.ground.datasets import COMPONENTS, PARTS_OF_FAT, composition_faults
+from pastrylab.ground.components import COMPONENTS, PARTS_OF_FAT, composition_faults
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 
@@ -135,7 +135,8 @@ def test_every_number_of_every_table_is_tried():
 def faults(reason="", fat="30", milk_fat="0", cocoa_butter="0", **cells):
     components = dict.fromkeys(COMPONENTS, "0") | {"fat": fat, "milk_fat": milk_fat, "cocoa_butter": cocoa_butter}
     return [
-        error.given for error in composition_faults(read("ingredients", closes_reason=reason, **(components | cells)))
+        error.given
+        for _row, error in composition_faults(read("ingredients", closes_reason=reason, **(components | cells)))
     ]
 
 

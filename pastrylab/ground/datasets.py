@@ -5,9 +5,9 @@ raises StudentError, naming file, row and column, for a file that is missing or 
 """
 
 from pastrylab.ground import own
-from pastrylab.ground.files import data_path, load, read_once
+from pastrylab.ground.components import COMPONENTS, PARTS_OF_FAT, composition_faults
+from pastrylab.ground.files import Sound, data_path, load, load_sound, read_once
 from pastrylab.ground.tables import Column, Table
-from pastrylab.ground.units import StudentError
 
 # --- chocolate ----------------------------------------------------------------------------------------------------
 
@@ -34,6 +34,15 @@ def chocolate_bands():
     return load("chocolate_bands.csv", CHOCOLATE_BANDS)
 
 
+def sound_bands():
+    """The rows of chocolate_bands that can be used, a Sound: who asks for another kind need not wait for one at fault.
+
+    >>> sound_bands().faults
+    ()
+    """
+    return load_sound("chocolate_bands.csv", CHOCOLATE_BANDS)
+
+
 COCOA_BUTTER = Table(
     columns=(
         Column("form", choices=("I", "II", "III", "IV", "V", "VI")),
@@ -58,11 +67,6 @@ def cocoa_butter():
 
 # --- ingredients --------------------------------------------------------------------------------------
 
-COMPONENTS = (
-    *("water", "fat", "protein", "sucrose", "glucose", "fructose", "lactose", "maltose"),
-    *("higher_saccharides", "polyols", "starch", "fibre", "ash", "alcohol", "other"),
-)
-PARTS_OF_FAT = ("milk_fat", "cocoa_butter")
 FAMILIES = (
     *("acid", "butter", "chocolate", "cream", "drink", "egg", "fat", "flavour", "fruit"),
     *("humectant", "milk", "nut", "other", "powder", "spirit", "starch", "sugar", "syrup"),
@@ -85,8 +89,8 @@ def ingredients():
     """Composition: index the ingredient's name, columns its components as shares of mass. Do not write to it.
 
     COMPONENTS add up to the whole; milk_fat and cocoa_butter are parts of fat; "other" is what no column
-    names (cocoa polyphenols, fruit acids). pantry.facts() has the other columns. Raises StudentError for a
-    row whose components do not add up to 100 g: within 0.1 g, or within 1 g where closes_reason says why.
+    names (cocoa polyphenols, fruit acids). pantry.facts() has the other columns. A row at fault is left out, as is one
+    whose components do not add up to 100 g: within 0.1 g, or within 1 g where closes_reason says why.
 
     >>> f"{ingredients().loc['heavy cream 36 %', 'fat']:.4f}"
     '0.3608'
@@ -96,27 +100,26 @@ def ingredients():
 
 @read_once
 def _ingredients_at(path):
-    frame = load(path.name, INGREDIENTS)
-    for fault in composition_faults(frame):
-        raise fault
+    frame = sound_ingredients(path).frame
     return frame.set_index("ingredient")[[*COMPONENTS, *PARTS_OF_FAT]] / 100
 
 
-def composition_faults(frame):
-    """A StudentError for each ingredient whose components do not add up, or whose fat is less than its parts.
+def sound_ingredients(path):
+    """ingredients.csv at a path as a Sound: rows at fault, and those whose components do not add up, are left out.
 
-    frame: as read_table gives it for INGREDIENTS, in g in 100 g. Yields them in the order of the rows; raises none.
-
-    >>> list(composition_faults(load("ingredients.csv", INGREDIENTS)))
-    []
+    >>> sound_ingredients(data_path("ingredients.csv")).faults
+    ()
     """
-    for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
-        total, parts = sum(row[c] for c in COMPONENTS), sum(row[c] for c in PARTS_OF_FAT)
-        where = f"ingredients.csv, row {number}, {row['ingredient']}"
-        if abs(total - 100) > (1.0001 if row["closes_reason"] else 0.1001):
-            yield StudentError(f"{where}: components that add up to {total:g} g", "100 g", "other: the rest")
-        if parts > row["fat"] + 0.01:
-            yield StudentError(f"{where}: {parts:g} g of milk fat and cocoa butter", "at most its fat", "0")
+    read = load_sound(path.name, INGREDIENTS)
+    wrong = dict(composition_faults(read.frame))
+    if not wrong:
+        return read
+    numbers = read.frame.attrs["rows"]
+    cells = read.frame.astype(str).to_dict("records")
+    faults = tuple((cells[at], wrong[number]) for at, number in enumerate(numbers) if number in wrong)
+    kept = read.frame[[number not in wrong for number in numbers]]
+    kept.attrs["rows"] = [number for number in numbers if number not in wrong]
+    return Sound(kept, read.faults + faults)
 
 
 # --- prices -------------------------------------------------------------------------------------------

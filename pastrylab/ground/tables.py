@@ -277,7 +277,8 @@ def _check_header(rows, table, name):
 
 def _missing(missing, header, names, rows, name):
     """The StudentError on columns that are not there, with what may have become of them."""
-    given = f"{name}, row 1: no column '{missing[0]}'" + "".join(f", none '{one}'" for one in missing[1:])
+    given = f"{name}, row 1: no column '{missing[0]}'" + "".join(f", none '{one}'" for one in missing[1:4])
+    given += f", and {len(missing) - 4} more missing" if len(missing) > 4 else ""
     lower = next((number for number, cells in rows[1:6] if set(missing) <= set(_heads(cells))), None)
     if lower:
         return StudentError(

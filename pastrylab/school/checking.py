@@ -79,7 +79,9 @@ def _coincidences(exercise, met, values):
                 f'("{_short(slip.says)}"); narrow the range.'
             )
         elif not met.get(slip.name):
-            found.append(f"{exercise.id}: the slip '{slip.name}' never leads to a number.")
+            found.append(
+                f"{exercise.id}: the slip '{slip.name}' never leads to a number.{_why(exercise, slip, values)}"
+            )
     for (name, other), times in _pairs(met):
         if name != _UNTRUE and times > _SAME_SLIP_OFTEN * met[name]:
             found.append(
@@ -87,6 +89,17 @@ def _coincidences(exercise, met, values):
                 "narrow the range."
             )
     return found + _with_class_values(exercise, values)
+
+
+def _why(exercise, slip, values):
+    """What stops a slip with the class values, where a sheet does; said there already, it is not said again."""
+    try:
+        slip.wrong(case(exercise, "", values).g)
+    except StudentError as error:
+        return f" {error}"
+    except ZeroDivisionError:
+        pass
+    return ""
 
 
 def _with_class_values(exercise, values):

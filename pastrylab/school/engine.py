@@ -185,9 +185,13 @@ def case(exercise, student="", values=None):
     'C, the gelatin'
     """
     values = exercise_values.values(values)
-    g = draws.givens(exercise, student, values)
-    g.answer = exercise.answer(g)
-    return Case(exercise, student, values, g, exercise.how.in_unit(g.answer))
+    try:
+        g = draws.givens(exercise, student, values)
+        g.answer = exercise.answer(g)
+        return Case(exercise, student, values, g, exercise.how.in_unit(g.answer))
+    except ZeroDivisionError:
+        given = f"values of {exercise.id} with which a sum divides by nothing"
+        raise StudentError(given, "another value in place of a 0, or of two that cancel", "pastrylab check") from None
 
 
 def grade(exercise, answer, student="", values=None):

@@ -11,10 +11,11 @@ from pastrylab.ground import (
     storage_limits,
     store_logs,
 )
+from pastrylab.ground.components import composition_faults
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 from pastrylab.school import marking_rules, term
-from pastrylab.trade import couvertures, pantry
+from pastrylab.trade import couvertures, pantry, pantry_rows
 from pastrylab.trade.costing.kitchen import prices_left_out
 from pastrylab.trade.pantry import ingredient_name
 from pastrylab.trade.purchasing import price_list
@@ -44,7 +45,16 @@ _TABLES = {
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},
 }
-_NAMING = ("bonbons.csv", "fillings.csv", "prices.csv", "pack_lists.csv")  # whose rows name ingredients
+_NAMING = ("prices.csv",)  # of _as_a_whole, those whose rows name ingredients
+_MAY_BE_EMPTY = ("term.csv",)
+_LOOKED_UP = (
+    "chocolate_bands.csv",
+    "cocoa_butter.csv",
+    "ganache_ratios.csv",
+    "ganache_targets.csv",
+    "storage_limits.csv",
+)
+_IN_USE = "in use"  # rows of other origins are there to compare with
 
 
 def names():
@@ -63,18 +73,52 @@ def problems():
     >>> problems()
     []
     """
-    found = []
+    found, given = [], []
     for name, table in _TABLES.items():
         faults = []
         try:
             frame = read_table(files.data_path(name), table, name, faults)
         except StudentError as error:
-            found.append(str(error))
+            found.append(error)
+            given.append(error.given)
             continue
-        found += [str(fault) for _row, _cells, fault in faults]
-        if name not in _NAMING or not any("ingredients.csv" in fault for fault in found):
-            found += [str(fault) for fault in _meaning(name, frame)]
-    return found + _as_a_whole(found) + _added()
+        new = [fault for _row, _cells, fault in faults]
+        if len(frame):
+            # What another sheet has at fault is said there, at its row.
+            new += [fault for fault in _meaning(name, frame) if not any(one in fault.given for one in given)]
+        new += _not_whole(name, table, frame) if not new else []
+        found += new
+        given += [fault.given for fault in new]
+    said = list(dict.fromkeys(map(str, found)))
+    return said + _as_a_whole(said) + _added()
+
+
+def _not_whole(name, table, frame):
+    """A StudentError where a sheet has no rows at all, or lacks one that the package looks up."""
+    if not len(frame) and name not in _MAY_BE_EMPTY:
+        return [
+            StudentError(
+                f"{name}, which has no row that can be used",
+                "rows under the first",
+                f"the {name} that came with the package",
+            )
+        ]
+    if name not in _LOOKED_UP:
+        return []
+    packaged = read_table(files.folder() / name, table, name, [])
+    there, faults = {tuple(row) for row in frame[list(table.key)].to_numpy()}, []
+    for row in packaged.to_dict("records"):
+        key = tuple(row[column] for column in table.key)
+        if key not in there and row.get("origin", _IN_USE) == _IN_USE:
+            given = f"{name} without its row {' / '.join(key)}"
+            faults.append(
+                StudentError(given, "every row that came with it", ",".join(_shown(cell) for cell in row.values()))
+            )
+    return faults
+
+
+def _shown(cell):
+    return f"{cell:g}" if isinstance(cell, float) else f'"{cell}"' if "," in cell else cell
 
 
 def _added():
@@ -95,7 +139,8 @@ def _added():
 def _meaning(name, frame):
     """What no single cell shows: a StudentError for each row whose cells do not go together."""
     if name == "ingredients.csv":
-        yield from datasets.composition_faults(frame)
+        yield from (fault for _row, fault in composition_faults(frame))
+        yield from pantry_rows.shipped_at(files.data_path(name)).faults
     for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
         where = f"{name}, row {number}"
         if {"low", "high"} <= row.keys() and row["low"] > row["high"]:
@@ -142,7 +187,6 @@ def _price(row, where):
 def _as_a_whole(found):
     """What only all rows together show; not looked at where a row is at fault already."""
     wholes = {
-        "ingredients.csv": pantry.facts,
         "prices.csv": lambda: price_list(datasets.prices()),
         "rubrics.csv": mark_tables.all_points,
         "term.csv": term.words,

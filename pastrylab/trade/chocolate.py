@@ -67,15 +67,26 @@ def _bands(kind, origin):
     mine = own_couverture(kind)
     if mine:
         return mine.bands
-    frame = datasets.chocolate_bands()
-    name = kind_named(kind)
-    key = id(frame), name, origin  # asked at every move of a slider: looked for once a file
+    sound, name = datasets.sound_bands(), kind_named(kind)
+    key = id(sound), name, origin  # asked at every move of a slider: looked for once a file
     if key not in _spans:
-        rows = frame[(frame["kind"] == name) & ((frame["origin"] == origin) | (origin is None))]
-        stages = [rows[rows["stage"] == stage] for stage in ("melt", "cool", "work")]
-        spans = tuple((float(stage["low"].min()), float(stage["high"].max())) for stage in stages)
-        _spans[key] = frame, spans  # the frame is kept, so that its id is not given to another
+        _spans[key] = sound, _span(sound, name, origin)  # the sheet is kept, so that its id is not given to another
     return _spans[key][1]
+
+
+def _span(sound, name, origin):
+    """The three bands of a kind. A row at fault that may be one of them stops it: a span without it would be another."""
+    for cells, fault in sound.faults:
+        if cells.get("kind") not in {*KINDS} - {name} and (origin is None or cells.get("origin", origin) == origin):
+            raise fault
+    frame = sound.frame
+    rows = frame[(frame["kind"] == name) & ((frame["origin"] == origin) | (origin is None))]
+    stages = {stage: rows[rows["stage"] == stage] for stage in ("melt", "cool", "work")}
+    for stage, found in stages.items():
+        if found.empty:
+            given = f"chocolate_bands.csv without a row for {name}, {stage}{f', {origin}' if origin else ''}"
+            raise StudentError(given, "a row for each of melt, cool and work", f"{name},{stage},31,32,in use,source")
+    return tuple((float(found["low"].min()), float(found["high"].max())) for found in stages.values())
 
 
 _spans = {}

@@ -3,24 +3,16 @@
 import difflib
 import math
 
-from pastrylab.ground import datasets, own
-from pastrylab.ground.datasets import INGREDIENTS
-from pastrylab.ground.files import data_path, load, looked_up, read_once
+from pastrylab.ground import own
+from pastrylab.ground.files import data_path, looked_up
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import In, StudentError, takes
+from pastrylab.trade.pantry_rows import EU_ALLERGENS, US_ALLERGENS, shipped_at
 
-US_ALLERGENS = (
-    *("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame"),
-)
-EU_ALLERGENS = (
-    *("cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts"),
-    *("celery", "mustard", "sesame", "sulphur dioxide and sulphites", "lupin", "molluscs"),
-)
-# The law wants the name of the kind as well: 21 USC 343(w)(2) for the US; Annex II for the EU.
-_BY_KIND = {"tree nuts", "fish", "crustacean shellfish", "nuts", "cereals containing gluten"}
+__all__ = ["EU_ALLERGENS", "US_ALLERGENS"]
+
 # Families of ingredients under one word. Syrups are no liquid here: name them too where a recipe counts them.
 GROUPS = {"liquid": ("cream", "milk", "fruit", "drink", "spirit"), "sweetener": ("sugar", "syrup")}
-_LISTS = ("also", "allergens_us", "allergens_eu")
 
 
 def facts():
@@ -29,8 +21,8 @@ def facts():
     Columns: also, allergens_us, allergens_eu (tuples of words), family, density_g_per_ml (NaN where none is
     tabled), density_form, closes_reason, note, source. The allergens are those the ingredient is made of, by the nine of US law (FALCPA 2004, FASTER Act 2021) and the fourteen of Regulation
     (EU) 1169/2011, Annex II, as a label names them: "tree nuts (hazelnuts)", with the kind where the law wants it; traces are not in it, and
-    the supplier's label decides. Raises StudentError for an allergen outside those lists or a name that two ingredients
-    share.
+    the supplier's label decides. A row at fault, with an allergen outside those lists or a name that another has, is left
+    out: who asks for it is told its row.
 
     >>> facts().loc["butter unsalted", "allergens_us"]
     ('milk',)
@@ -76,6 +68,9 @@ def _named(name, names):
     wanted = plain_name(name)
     if wanted in names:
         return names[wanted]
+    at_fault = shipped_at(data_path("ingredients.csv")).at_fault
+    if wanted in at_fault:
+        raise at_fault[wanted]
     holding = [known for known in names if wanted and wanted in known][:4]
     near = [*holding, *difflib.get_close_matches(wanted, names, 6, cutoff=0.5)]
     found = list(dict.fromkeys(names[known] for known in near))[:5] or ["heavy cream 36 %", "honey"]
@@ -133,13 +128,8 @@ def _density(ingredient):
     return float(density)
 
 
-def _with_its_kind(allergen):
-    """An allergen as a label names it: a table written without the kind of nut says so, and does not pass for complete."""
-    return f"{allergen} (which kind: see the pack)" if allergen in _BY_KIND else allergen
-
-
 def ingredients():
-    """Composition as datasets.ingredients() gives it, with a reader's own ingredients below. Do not write to it.
+    """Composition as datasets.ingredients() gives it, of the rows of facts(), with a reader's own ingredients below. Do not write to it.
 
     >>> f"{ingredients().loc['heavy cream 36 %', 'fat']:.4f}"
     '0.3608'
@@ -159,7 +149,7 @@ def own_ingredients():
 
 @looked_up
 def _pantry():
-    return _with_own(_pantry_at(data_path("ingredients.csv")), own.rows("ingredients"))
+    return _with_own(shipped_at(data_path("ingredients.csv")), own.rows("ingredients"))
 
 
 _kept = {}
@@ -169,7 +159,11 @@ def _with_own(shipped, added):
     """(facts, names, composition, own, faults); made again when a file has changed."""
     key = id(shipped), id(added)
     if _kept.get("key") != key:
-        made = _added(shipped, added) if added.rows or added.faults else (*shipped, datasets.ingredients(), {}, ())
+        made = (
+            _added(shipped, added)
+            if added.rows or added.faults
+            else (shipped.facts, shipped.names, shipped.composition, {}, ())
+        )
         # What the key stands for is kept with it, so that its id is not given to another.
         _kept.update(key=key, made=made, of=(shipped, added))
     return _kept["made"]
@@ -181,11 +175,11 @@ def _added(shipped, added):
         made_of,
     )
 
-    table, names = shipped
-    names, made, faults = dict(names), {}, list(added.faults)
+    table, names, made, faults = shipped.facts, dict(shipped.names), {}, list(added.faults)
+    at_fault = _at_fault(shipped)
     for row in added.rows:
         try:
-            called, found = _own_names(row.name, row.cells["also"], names), made_of(label_of(row.cells))
+            called, found = _own_names(row.name, row.cells["also"], at_fault | names), made_of(label_of(row.cells))
         except StudentError as error:
             faults.append(own.said_at(row, error))
             continue
@@ -194,7 +188,7 @@ def _added(shipped, added):
     facts_of = {row.name: _facts_of(row, made[row.name]) for row in added.rows if row.name in made}
     below = type(table).from_dict(facts_of, orient="index", columns=table.columns)
     composition = type(table).from_dict({name: one.grams for name, one in made.items()}, orient="index") / 100
-    everything = datasets.ingredients()
+    everything = shipped.composition
     if made:
         table = _below(table, below)
         everything = _below(everything, composition[list(everything.columns)])
@@ -218,7 +212,11 @@ def check_own_name(name, also="", but=()):
     """
     made = own_ingredients()[0]
     names = {plain: known for plain, known in _pantry()[1].items() if known not in made or plain_name(known) not in but}
-    _own_names(name, also, names)
+    _own_names(name, also, _at_fault(shipped_at(data_path("ingredients.csv"))) | names)
+
+
+def _at_fault(shipped):
+    return dict.fromkeys(shipped.at_fault, "a row at fault in ingredients.csv")
 
 
 def _own_names(own_name, also, names):
@@ -250,24 +248,3 @@ def _facts_of(row, made):
         "note": " ".join(made.says),
         "source": row.cells["source"] or "derived from its label, an ingredient of one's own",
     }
-
-
-@read_once
-def _pantry_at(path):
-    table, names = load(path.name, INGREDIENTS).set_index("ingredient"), {}
-    for column in _LISTS:
-        table[column] = table[column].map(lambda cell: tuple(w.strip() for w in cell.split(";") if w.strip()))
-    for column in _LISTS[1:]:
-        table[column] = table[column].map(lambda words: tuple(_with_its_kind(word) for word in words))
-    for name, row in table.iterrows():
-        where = f"ingredients.csv, {name}"
-        for column, known in (("allergens_us", US_ALLERGENS), ("allergens_eu", EU_ALLERGENS)):
-            odd = [word for word in row[column] if word.partition(" (")[0] not in known]
-            if odd:
-                raise StudentError(f"{where}, column '{column}': '{odd[0]}'", "of " + ", ".join(known), known[0])
-        for also in (name, *row.also):
-            if names.setdefault(plain_name(also), name) != name:
-                both = f"{where}: '{also}', which names {names[plain_name(also)]} too"
-                raise StudentError(both, "a name of one ingredient only", "a longer name")
-    columns = ("also", "family", "density_g_per_ml", "density_form", "allergens_us", "allergens_eu")
-    return table[[*columns, "closes_reason", "note", "source"]], names

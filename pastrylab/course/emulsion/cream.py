@@ -3,11 +3,11 @@
 import numpy as np
 
 from pastrylab.course.emulsion.lets import CREAM
-from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
 from pastrylab.logs import cooling, pan
 from pastrylab.school.engine import Exercise, Slip
 from pastrylab.trade import chocolate, emulsion, mixing
+from pastrylab.trade.pantry import ingredient_name, ingredients
 
 
 def _boiled(g):
@@ -30,7 +30,7 @@ BOILED = Exercise(
         "made": _boiled,
         "full": lambda g: g.pan + g.cream,
         "boiled": lambda g: g.pan + g.cream - g.lost,
-        "fat": lambda g: Q(100 * float(datasets.ingredients().at[CREAM, "fat"]), "percent"),
+        "fat": lambda g: Q(100 * float(ingredients().at[ingredient_name(CREAM), "fat"]), "percent"),
         "held": lambda g: (g.fat.m_as("dimensionless") * g.cream).to("g"),
         "left": lambda g: g.cream - g.lost,
     },

@@ -1,7 +1,7 @@
 """What several exercises of lesson 03 give besides their values: the ingredients by name, and a share as a page shows it."""
 
-from pastrylab.ground import datasets
 from pastrylab.ground.units import Q
+from pastrylab.trade.pantry import ingredient_name, ingredients
 
 DARK = "dark couverture 64 %"
 CREAM, BUTTER, PUREE = "heavy cream 36 %", "butter unsalted", "raspberry puree"
@@ -23,4 +23,4 @@ def percent_of(ingredient, component):
     >>> f"{percent_of(CREAM, 'fat').magnitude:g} %"
     '36.1 %'
     """
-    return percent(datasets.ingredients().at[ingredient, component])
+    return percent(ingredients().at[ingredient_name(ingredient), component])

@@ -17,12 +17,19 @@ def cash(number):
 
 
 def kitchen_currency():
-    """The currency of the price list: its code, a text.
+    """The currency of the price list: its code, a text. Raises StudentError for a list without a row.
 
     >>> kitchen_currency()
     'USD'
     """
-    return datasets.prices()["currency"].iloc[0]
+    rows = datasets.prices()
+    if rows.empty:
+        raise StudentError(
+            "prices.csv, which has no row that can be used",
+            "a row for each pack you buy",
+            "the one that came with the package",
+        )
+    return rows["currency"].iloc[0]
 
 
 def prices_left_out():

@@ -3,8 +3,11 @@
 import math
 from dataclasses import dataclass
 
-from pastrylab.ground.storage_limits import storage_limits
+from pastrylab.ground.errors import StudentError
+from pastrylab.ground.storage_limits import STORAGE_LIMITS, storage_limits
 from pastrylab.trade.chocolate import kind_named
+
+_KNOWN = next(column.choices for column in STORAGE_LIMITS.columns if column.name == "what")
 
 
 @dataclass(frozen=True)
@@ -53,6 +56,9 @@ class _Row(Limit):
 
 
 def _row(kind, what):
-    row = storage_limits().set_index(["kind", "what"]).loc[(kind, what)]
+    table = storage_limits().set_index(["kind", "what"])
+    if (kind, what) not in table.index and what in _KNOWN:
+        raise StudentError(f"storage_limits.csv without a row {kind}, {what}", "that row", f"{kind},{what},...")
+    row = table.loc[(kind, what)]
     high = row["high"]
     return _Row(float(row["low"]), math.inf if math.isnan(high) else float(high), row["source"], row["unit"])

@@ -1,0 +1,98 @@
+"""ingredients.csv as it lies in datasets: which rows can be used, by which names, and why another stands for none."""
+
+from dataclasses import dataclass
+
+from pastrylab.ground import datasets
+from pastrylab.ground.files import read_once
+from pastrylab.ground.names import plain_name
+from pastrylab.ground.units import StudentError
+
+US_ALLERGENS = (
+    *("milk", "egg", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soybeans", "sesame"),
+)
+EU_ALLERGENS = (
+    *("cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts"),
+    *("celery", "mustard", "sesame", "sulphur dioxide and sulphites", "lupin", "molluscs"),
+)
+# The law wants the name of the kind as well: 21 USC 343(w)(2) for the US; Annex II for the EU.
+_BY_KIND = {"tree nuts", "fish", "crustacean shellfish", "nuts", "cereals containing gluten"}
+_LISTS = ("also", "allergens_us", "allergens_eu")
+
+
+@dataclass(frozen=True, eq=False)
+class Shipped:
+    """facts and composition by ingredient, the ingredient behind each plain name, and the StudentError of each plain name
+    whose row is at fault.
+
+    >>> from pastrylab.ground.files import data_path
+    >>> shipped_at(data_path("ingredients.csv")).names["butter"]
+    'butter unsalted'
+    """
+
+    facts: object
+    composition: object
+    names: dict[str, str]
+    at_fault: dict[str, StudentError]
+
+    @property
+    def faults(self):
+        """Each fault once, in the order they were found."""
+        return list({id(fault): fault for fault in self.at_fault.values()}.values())
+
+
+def _with_its_kind(allergen):
+    """An allergen as a label names it: a table written without the kind of nut says so, and does not pass for complete."""
+    return f"{allergen} (which kind: see the pack)" if allergen in _BY_KIND else allergen
+
+
+@read_once
+def shipped_at(path):
+    """ingredients.csv at a path, a Shipped. A row at fault stops who asks for its ingredient and nobody else.
+
+    >>> from pastrylab.ground.files import data_path
+    >>> shipped_at(data_path("ingredients.csv")).at_fault
+    {}
+    """
+    read = datasets.sound_ingredients(path)
+    at_fault = {}
+    for cells, fault in read.faults:
+        for also in (cells.get("ingredient", ""), *cells.get("also", "").split(";")):
+            at_fault.setdefault(plain_name(also), fault)
+    if not len(read.frame):
+        given = "ingredients.csv, which has no row that can be used"
+        raise StudentError(given, "a row for each ingredient", "the ingredients.csv that came with the package")
+    table = read.frame.set_index("ingredient")
+    names = {plain_name(name): name for name in table.index}  # before any other name of another ingredient
+    for column in _LISTS:
+        table[column] = table[column].map(lambda cell: tuple(w.strip() for w in cell.split(";") if w.strip()))
+    for name, number in zip(table.index, read.frame.attrs["rows"], strict=True):
+        row, where = table.loc[name], f"ingredients.csv, row {number}, {name}"
+        called = [plain_name(also) for also in (name, *row["also"])]
+        fault = _allergen_fault(row, where) or _name_fault(name, called, names, where)
+        if fault:
+            names = {plain: other for plain, other in names.items() if other != name}
+            at_fault |= {plain: fault for plain in called if plain not in names}
+        else:
+            names |= dict.fromkeys(called, name)
+    sound = table.loc[[name for name in table.index if plain_name(name) in names]]
+    for column in _LISTS[1:]:
+        sound = sound.assign(**{column: sound[column].map(lambda words: tuple(_with_its_kind(word) for word in words))})
+    columns = ["also", "family", "density_g_per_ml", "density_form", "allergens_us", "allergens_eu"]
+    composition = datasets.ingredients() if len(sound) == len(table) else datasets.ingredients().loc[sound.index]
+    return Shipped(sound[[*columns, "closes_reason", "note", "source"]], composition, names, at_fault)
+
+
+def _allergen_fault(row, where):
+    for column, known in (("allergens_us", US_ALLERGENS), ("allergens_eu", EU_ALLERGENS)):
+        for word in row[column]:
+            if _with_its_kind(word).partition(" (")[0] not in known:
+                return StudentError(f"{where}, column '{column}': '{word[:40]}'", "of " + ", ".join(known), known[0])
+    return None
+
+
+def _name_fault(name, called, names, where):
+    for plain in called:
+        if names.get(plain, name) != name:
+            given = f"{where}: '{plain}', which names {names[plain]} too"
+            return StudentError(given, "a name of one ingredient only", "a longer name")
+    return None
