@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from pastrylab.ground.tables import decode, rows_of
 from pastrylab.ground.units import StudentError, read_text
-from pastrylab.school.named import members, number_named, parts, student_named
+from pastrylab.school.named import members, number_named, parts, section_named, student_named
 
 # What columns are called, the likeliest first; all others of the file are left alone.
 _COLUMNS = {
@@ -109,7 +109,7 @@ def class_list(source, name="the class list"):
             "a column called number, and name and section if you like",
             "number,name,section",
         )
-    students, left_out, seen = [], [], {}
+    students, left_out, seen, sections = [], [], {}, {}
     for row, cells in rows:
         cell = {what: cells[place].strip() if place < len(cells) else "" for what, place in at.items()}
         number = number_named(cell["number"])
@@ -125,6 +125,8 @@ def class_list(source, name="the class list"):
                 "another number in one of the two rows",
             )
         seen[number] = row
+        cell["section"] = " ".join(cell.get("section", "").split())
+        cell["section"] = sections.setdefault(section_named(cell["section"]), cell["section"])  # one spelling of each
         students.append(_student(number, cell, f"{name}, row {row}, column"))
     if not students:
         raise StudentError(f"{name}, without a student", "a row for each", "17,a name,A")
@@ -135,7 +137,7 @@ def _student(number, cell, where):
     return Student(
         number,
         cell.get("name") or " ".join(filter(None, (cell.get("first"), cell.get("last")))),
-        cell.get("section", ""),
+        cell["section"],
         _days(cell.get("extra days", ""), f"{where} 'extra days'"),
         cell["number"],
         _lessons(cell.get("excused", ""), f"{where} 'excused'"),

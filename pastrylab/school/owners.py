@@ -132,9 +132,9 @@ def looked_at(hand_in, owner, judge, roll, span, theirs=True, others=()):
                 if latest and when < latest - _BACKWARDS:
                     doubts["written after a line with a later time, and counted as of then"] += 1
                 when = latest = max(latest or when, when)
-            if entry["student"] not in ("", owner) and not _of_a_group(entry, owner, roll):
-                doubts[f"asked with the numbers of '{entry['student'][:40]}'"] += 1
-            doubts["asked with the numbers of another section"] += judge.known[entry["values"]].word in others
+            if entry["student"] and not _of_a_group(entry, owner, roll):
+                doubts[f"asked with the numbers of '{entry['student'][:40]}'"] += entry["student"] != owner
+                doubts["asked with the numbers of another section"] += judge.known[entry["values"]].word in others
             kept.append((when, entry))
     if theirs:
         doubts.update(dict(_of_its_files(hand_in)))

@@ -9,7 +9,7 @@ import unicodedata
 import zipfile
 
 import pytest
-from lines_handed_in import HONEY, line, right, zipped
+from lines_handed_in import line, right, zipped
 
 from pastrylab.desk.archived import archive
 from pastrylab.desk.commands import main
@@ -213,5 +213,12 @@ def test_names_in_every_hand_and_words_that_are_none(text, without):
     assert not PEOPLE.left_in(without) and (PEOPLE.left_in(text) or without in (text, "1", "4 or 6"))
 
 
-def test_one_exercise_of_a_class_of_names_is_what_it_was():
-    assert json.loads(line("17", right("17")))["exercise"] == HONEY
+def test_what_was_typed_as_a_name_goes_too_but_no_ordinary_word_and_no_letter_or_two():
+    typed = (("rosie", "3"), ("honey bear", "3"), ("honey", "4"), ("zo", "1"))
+    names = Names(PEOPLE.roll, frozenset({"honey"}), typed)
+    assert names.out_of("Rosie likes honey; zo: honey bear") == "3 likes honey; zo: 3"
+
+
+def test_an_escape_within_an_escape_is_found_if_not_mended():
+    assert PEOPLE.left_in("Zo&amp;euml; Doe") == ("1",) and PEOPLE.left_in("zo%25C3%25ABdoe") == ("1",)
+    assert PEOPLE.left_in("Zoelle Doe") == () and PEOPLE.parts_in("a rose by Doe") == ("doe", "rose")

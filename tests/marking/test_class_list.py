@@ -66,6 +66,11 @@ def test_lists_that_are_none_are_refused_in_words(text, says):
         class_list(text)
 
 
+def test_a_section_has_one_spelling_in_a_list_the_first():
+    rows = "number,section\n1,A\n2, a\n3,Section  A\n4,b\n5, Section B \n6,\n7,Ｂ\n"
+    assert [one.section for one in class_list(rows).students] == ["A", "A", "A", "b", "b", "", "b"]
+
+
 def test_a_row_without_a_number_is_said_and_nobody():
     found = class_list("number,name\n,Points possible\n17,Ana\n")
     assert [one.number for one in found.students] == ["17"] and "row 2" in found.left_out[0]

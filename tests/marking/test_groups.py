@@ -121,6 +121,13 @@ def test_the_numbers_of_another_section_are_flagged_and_marked(hand_in):
     found, flags, _ = marks(hand_in, ROLL, known, words=words)
     assert known[1].word == "morning" and found["17"].points == found["31"].points == 4
     assert said(flags, "17") == "" and said(flags, "31") == "asked with the numbers of another section"
+    both = line("17 and 31", right("17 and 31|morning"), values=known[1].id)
+    for who in ("17", "31"):
+        hand_in(f"{who}/01.jsonl", both)
+    assert {said(marks(hand_in, ROLL, known, words=words)[1], who) for who in ("17", "31")} == {
+        "group work: counts for 17 and 31",
+        "",
+    }
 
 
 def test_sections_words_groups_extra_days_and_excuses_together_equal_plain_arithmetic(hand_in):
