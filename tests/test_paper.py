@@ -9,6 +9,7 @@ from pastrylab.desk import commands, lesson_text, paper
 from pastrylab.ground import mark_tables
 from pastrylab.ground.units import StudentError
 from pastrylab.page.drawings import DEFECTS
+from pastrylab.school import sheets
 
 LESSONS = sorted(lesson_text.lesson_files())
 WITH_SHEETS = [number for number in LESSONS if number != "00"]
@@ -163,6 +164,21 @@ def test_points_that_do_not_add_up_and_rows_without_points_are_said(own_workbook
         sheet.write_text(rows.format(last), encoding="utf-8")
         with pytest.raises(StudentError, match=says):
             paper._points(lesson, lesson_text.Sheet("02", "Rubric", text))
+
+
+def test_check_reads_the_points_and_says_what_is_wrong(own_workbook):
+    (own_workbook / "datasets").mkdir()
+    sheet = own_workbook / "datasets" / "rubrics.csv"
+    for rows, says in (
+        ("02,smear,75,101", "row 2, column 'professional'"),
+        ("02,smear,75,99", "add up to 99"),
+        ("02,smear,80,50\n02,bench,10,50", "no more for sound"),
+        ("02,smear,many,100", "many"),
+        ("02,smear,75,100\n02,smear,75,100", "smear"),
+    ):
+        sheet.write_text(f"lesson,what,sound,professional\n{rows}\n", encoding="utf-8")
+        found = [one for one in sheets.problems() if "rubrics.csv" in one]
+        assert len(found) == 1 and says in found[0], found
 
 
 def test_the_command_writes_and_says_where(tmp_path, capsys):
