@@ -113,13 +113,6 @@ def test_sheets_of_an_earlier_time_do_not_stay_beside_a_new_key(make, tmp_path):
     assert not (tmp_path / "keys" / "lesson-02-exercises.html").exists()
 
 
-def test_the_unit_asked_for_is_one_that_is_taken():
-    for exercise in EXERCISES.values():
-        (row,) = key_of([exercise]).rows
-        right = row.accepted
-        assert grade(exercise.id, f"{right.number} {right.unit}".strip()).right, exercise.id
-
-
 @pytest.mark.parametrize(
     "name",
     [
@@ -154,12 +147,6 @@ def test_a_negative_answer_stays_a_number_in_the_table():
     right = accepted(colder, -4.5)
     assert (right.number, right.lowest, right.highest) == ("-4.5", "-5", "-4")
     assert str(keys._number(right.number)) == "-4.5", "no apostrophe, which would make it text"
-
-
-def test_an_answer_without_a_tolerance_of_its_own_is_itself():
-    mine = Exercise("02.mine", "Mine", "How much?", lambda g: 12.3456, "", (), unit="g")
-    assert accepted(mine, 12.3456).words == "Right at 12.35 g."
-    assert accepted(mine, 0.0).number == "0"
 
 
 def test_files_are_called_by_lesson_and_hold_no_name_in_theirs(make, tmp_path):
@@ -254,12 +241,6 @@ def test_one_exercise_with_broken_values_is_missing_and_the_others_stand(make, s
         assert len(student.select(".answer")) == len(asked) - 1
         assert says in student.select_one(".missing").get_text()
     assert "Seed for a bowl" not in read("lesson-02-exercises.html").get_text()
-
-
-def test_a_fault_of_ours_is_not_taken_for_a_missing_row():
-    ours = Exercise("02.seed-for-a-bowl", "Mine", "How much?", lambda g: "text".grams, "", ())
-    with pytest.raises(AttributeError, match="grams"):
-        key_of([ours])
 
 
 def test_a_changed_file_of_values_is_used(make, tmp_path):
