@@ -113,6 +113,7 @@ BY_HAND = [
     ("min(hot; 40 °C)", 40.0, "degC"),
     ("price / $3", 3.0, ""),
     ("= 2 × couverture", 1200.0, "g"),
+    ("Couverture × 2", 1200.0, "g"),  # a telephone's capital letter
 ]
 
 

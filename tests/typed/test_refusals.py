@@ -1,14 +1,19 @@
 """What no formula may hold is refused in a sentence that helps, and nothing typed is run on the way."""
 
 import ast
+import random
+import re
 from pathlib import Path
 
 import pytest
+from depth import depth
 from typed_kitchen import KITCHEN
 
 from pastrylab.ground.units import StudentError
 from pastrylab.school import typed
+from pastrylab.school.typed.functions import FUNCTIONS
 from pastrylab.school.typed.reckon import reckoned
+from pastrylab.school.typed.written import in_numbers
 
 HOSTILE = {
     # Python
@@ -30,6 +35,7 @@ HOSTILE = {
     "True": "which is no given of this exercise",
     "__builtins__": "which is no given of this exercise",
     "couverture[0]": "round brackets",
+    "a\nb": "a sign is missing",
     "#NAME?": "without = in front",
     "couverture * (1 ? share)": "- for minus",
     # too much
@@ -111,7 +117,10 @@ HOSTILE = {
     "seed mass(2 kg; 20 °C; 45 °C; 32 °C)": "the seed coldest",
     "purchase(360 g; 0 %)": "above 0|yield",
     "dew point(couverture; 55 %)": "temperature",
-    "price for(couverture; 30 %)": "the food cost",
+    "price for(couverture; 30 %)": "with a mass in its brackets",
+    "price for($2; hot)": "with a temperature in its brackets",
+    "purchase(price; 72 %)": "with money in its brackets",
+    "purchase(price / pack; 72 %)": "with money per kilogram in its brackets",
     "break even($100; $4; $6)": "break even",
 }
 
@@ -135,3 +144,30 @@ def test_what_no_formula_may_hold_is_refused_in_a_sentence(text):
     said = str(refused.value)
     assert said.startswith("You gave ") and "Needed: " in said and len(said) < 500
     assert "Quantity(" not in said and "delta_" not in said and "Traceback" not in said
+
+
+TYPED = ["2", "15 g", "3 °C", "90 °F", "5 Δ°C", "25 %", "$2", "1.6 kJ/(kg K)", "3 cm", "2 h", "0", "1 L", "30 pieces"]
+
+
+def well_formed(dice, depth):
+    """A formula that can be read, of kinds that mostly do not go together."""
+    if depth == 0:
+        return dice.choice([*vars(KITCHEN), *TYPED])
+    way = dice.random()
+    if way < 0.75:
+        return f"({well_formed(dice, depth - 1)} {dice.choice('+-*/')} {well_formed(dice, depth - 1)})"
+    name = dice.choice(list(FUNCTIONS))
+    many = dice.randint(FUNCTIONS[name].fewest, min(FUNCTIONS[name].most, 5))
+    return f"{name}({'; '.join(well_formed(dice, depth - 1) for _ in range(many))})"
+
+
+def test_whatever_is_typed_comes_out_or_is_refused_in_a_cooks_words():
+    for seed in range(depth(600, 20_000)):
+        dice = random.Random(seed)
+        text = well_formed(dice, dice.randint(1, 3))
+        try:
+            reckoned(text, KITCHEN)
+            in_numbers(text, KITCHEN)
+        except StudentError as refused:
+            said = str(refused)
+            assert not re.search(r"Quantity\(|Money\(|Rate\(|delta_|degree_| \*\* |dimensionless", said), (text, said)

@@ -6,6 +6,7 @@ import math
 import re
 
 import pytest
+from depth import depth
 
 from pastrylab import benches, exercises
 from pastrylab.course import catalogue
@@ -18,7 +19,7 @@ from pastrylab.school.typed import cells, rows
 EXAMPLES = folder() / "examples"
 BY_ROW = rows.survey(EXAMPLES / "own_exercises.csv")
 VALUES = exercise_values.values(EXAMPLES / "exercise_values.csv")
-STUDENTS = ["", *(f"student {i}" for i in range(200))]
+STUDENTS = ["", *(f"student {i}" for i in range(depth(60, 200)))]
 
 # The three examples once more, written by hand in Python.
 IN_PYTHON = {
@@ -273,6 +274,13 @@ def test_a_given_without_a_row_and_a_row_at_fault_beside_a_sound_one():
 )
 def test_the_unit_cell_says_what_is_asked(unit, kind):
     assert cells.asked(unit) == kind
+
+
+def test_sums_are_parted_outside_of_brackets_alone():
+    assert cells.sums("a = min(x; y); b = (a + 1) * 2\nc = b") == [("a", "min(x; y)"), ("b", "(a + 1) * 2"), ("c", "b")]
+    for half in ("= all", "each =", "each"):
+        with pytest.raises(StudentError, match="a name, then ="):
+            cells.sums(half)
 
 
 def test_tolerances_as_typed():

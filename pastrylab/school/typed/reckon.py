@@ -13,6 +13,7 @@ from pastrylab.school.typed.kinds import (
     Rate,
     is_reading,
     is_steps,
+    kind,
     no_sums_with,
     no_unit,
     plain,
@@ -76,6 +77,9 @@ def _number(node, _names):
 def _name(node, names):
     if node.text in names:
         return names[node.text]
+    alike = [name for name in names if name.casefold() == node.text.casefold()]
+    if len(alike) == 1:  # a telephone's capital letter
+        return names[alike[0]]
     known = [name for name in names if name.isidentifier() and not isinstance(names[name], str)]
     again = "" if node.text.isascii() else "; type it again, a letter of it is of another alphabet"
     raise StudentError(
@@ -113,12 +117,18 @@ def _call(node, names):
     works = from_the_house(node.name)
     if works is None:
         return CHOOSING[node.name](node, given)
+    listed = FUNCTIONS[node.name]
+    # Of these the package's own refusals would speak as to a programmer.
+    strange = (Rate, pint.Quantity) if listed.works.startswith("costing.") else (Rate, Money)
+    for one in given:
+        if isinstance(plain(one), strange):
+            raise StudentError(f"'{node.text[:60]}', with {kind(one)} in its brackets", listed.says, listed.example)
     try:
         found = works(*given)
     except StudentError as error:
-        raise StudentError(f"'{node.text[:60]}': {error.given}", error.needed, FUNCTIONS[node.name].example) from None
+        raise StudentError(f"'{node.text[:60]}': {error.given}", error.needed, listed.example) from None
     except (TypeError, AttributeError):
-        raise StudentError(f"'{node.text[:60]}'", FUNCTIONS[node.name].says, FUNCTIONS[node.name].example) from None
+        raise StudentError(f"'{node.text[:60]}'", listed.says, listed.example) from None
     return float(found) if isinstance(found, int) else found
 
 
