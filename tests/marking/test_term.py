@@ -19,7 +19,6 @@ from pastrylab.desk import handout, workbook
 from pastrylab.desk.marked import mark_folder
 from pastrylab.school import exercise_values, whose
 
-
 WORDS = "section,word\neverybody,autumn-26\n"  # in mid-term the third section gets its own
 
 
