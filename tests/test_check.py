@@ -226,7 +226,7 @@ HEAD = "lesson,exercise,given,value,unit,low,high,step\n"
         (2, 4.5, 4, 0.5, "low 4.5 above high 4.*low 4, high 4.5"),
         # at most ten thousand steps, the project's own limit: 1 to 10 001 by 1, and one more
         (2, 1, 10001, 1, ""),
-        (2, 1, 10002, 1, "column 'step': 1.*at most 10000 steps"),
+        (2, 1, 10002, 1, "column 'step' .cell H2.: 1.*at most 10000 steps"),
         # 0.7 goes 4.29 times into 3, the nearest is 4 times: 3 / 4 = 0.75. 5 goes no time into 1: one step of 1.
         (2, 1, 4, 0.7, "0.7 does not lead from 1 to 4.*0.75"),
         (2, 1, 2, 5, "5 does not lead from 1 to 2.*Example: 1[.]$"),

@@ -53,8 +53,8 @@ def read_table(source, table, name=None, faults=None):
     r"""Read and check a CSV. source: a Path, text, or bytes; name: what messages call it.
 
     Returns a DataFrame (text columns as str, number columns as float, NaN where an optional number is empty), in the
-    order of the file; its attrs hold the spreadsheet's row numbers ("rows") and its letters by column ("letters"). Raises StudentError naming file, row, column
-    and remedy. With a list as `faults` a row at fault is left out instead, and (row, its cells by column, StudentError)
+    order of the file; its attrs hold the spreadsheet's row numbers ("rows") and its letters by column ("letters"). Raises
+    StudentError naming file, row, column and remedy. With a list as `faults` a row at fault is left out instead, and (row, its cells by column, StudentError)
     is appended for each; what is wrong with the file as a whole is still raised.
 
     >>> pack = Table(columns=(Column("item"), Column("price", "number", low=0)))

@@ -9,6 +9,7 @@ from pastrylab.ground.currencies import CURRENCIES
 from pastrylab.ground.money import Money, decimal_of
 from pastrylab.ground.units import Quantity, StudentError, both, in_digits, symbol
 from pastrylab.school import exercise_values
+from pastrylab.school.given_kinds import KINDS
 from pastrylab.school.named import student_named
 
 
@@ -42,6 +43,9 @@ def givens(exercise, student="", values=None):
     """
     values = exercise_values.values(values)
     rows = values.of(exercise.id)
+    for name in KINDS.get(exercise.id, ()):
+        if name not in rows:
+            raise _without(exercise, name)
     g = SimpleNamespace()
     for name, row in rows.items():
         number = draw(exercise.id, name, row, student, values.word)
@@ -50,12 +54,13 @@ def givens(exercise, student="", values=None):
         try:
             setattr(g, name, let(g))
         except AttributeError as error:
-            raise StudentError(
-                f"exercise_values.csv without the given '{error.name}' of exercise {exercise.id}",
-                "a row for it",
-                exercise.id,
-            ) from None
+            raise _without(exercise, error.name) from None
     return g
+
+
+def _without(exercise, name):
+    given = f"exercise_values.csv without the given '{name}' of exercise {exercise.id}"
+    return StudentError(given, "a row for it", exercise_values.shipped_row(exercise.id, name) or exercise.id)
 
 
 def _with_unit(number, unit):

@@ -6,12 +6,12 @@ import io
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from pastrylab.ground.currencies import CURRENCIES
-from pastrylab.ground.files import data_path, read_once
+from pastrylab.ground.files import data_path, folder, read_once
 from pastrylab.ground.tables import Column, Table, read_table
-from pastrylab.ground.units import Quantity, StudentError, kind_of, unit_named
+from pastrylab.ground.units import StudentError
 from pastrylab.school import term, whose
 from pastrylab.school.given_kinds import KINDS
+from pastrylab.school.value_rows import Place, check_given, unit_in_csv, with_example
 
 EXERCISE_VALUES = Table(
     columns=(
@@ -27,8 +27,6 @@ EXERCISE_VALUES = Table(
     ),
     key=("exercise", "given"),
 )
-_MOST_STEPS = 10_000
-_WITHOUT_UNIT = ("count", "number")
 
 
 @dataclass(frozen=True)
@@ -172,16 +170,16 @@ def _values_at(path, word):
 def _values_from(source, name):
     rejected = []
     frame = read_table(source, EXERCISE_VALUES, name, rejected)
-    faults = [(cells.get("exercise", ""), fault) for _number, cells, fault in rejected]
+    faults = [(cells.get("exercise", ""), with_example(fault, cells)) for _number, cells, fault in rejected]
     givens, lessons = {}, {}
     for number, row in zip(frame.attrs["rows"], frame.itertuples(index=False), strict=True):
-        where = f"{name}, row {number}, exercise {row.exercise}, given '{row.given}'"
+        where = Place(
+            f"{name}, row {number}, exercise {row.exercise}, given '{row.given}'", number, frame.attrs["letters"]
+        )
         try:
-            given = Given(row.value, _unit_in_csv(row.unit, where), row.low, row.high, row.step)
+            given = Given(row.value, unit_in_csv(row.unit, where), row.low, row.high, row.step)
             kind = KINDS.get(row.exercise, {}).get(row.given)
-            _check_unit(given, kind, where)
-            _check_range(given, where)
-            _check_count(given, kind, where)
+            check_given(given, kind, where)
         except StudentError as fault:
             faults.append((row.exercise, fault))
             continue
@@ -193,74 +191,12 @@ def _values_from(source, name):
     return Values(givens, lessons, name, tuple(faults), *words)
 
 
-def _unit_in_csv(unit, where):
-    if not unit or unit in CURRENCIES:
-        return unit
-    try:
-        return unit_named(unit)
-    except StudentError as error:
-        raise StudentError(f"{where}, column 'unit': '{unit[:20]}'", error.needed, "kg") from None
+def shipped_row(exercise, given):
+    """The row of a given as it came with the package, as CSV text; "" where it came without.
 
-
-def _check_unit(given, kind, where):
-    """Refuse a unit of another kind than the exercise is worked out with."""
-    unit = "" if kind in _WITHOUT_UNIT else kind
-    if kind is None or _kind(given.unit) == _kind(unit):
-        return
-    found = f"'{given.unit}', {_said(given.unit)}" if given.unit else "an empty cell"
-    needed = f"{_said(unit)}, in a unit such as {unit}" if unit else "an empty cell: a plain number"
-    raise StudentError(f"{where}, column 'unit': {found}", needed, unit or "leave the cell empty")
-
-
-def _kind(unit):
-    if not unit or unit == "percent":
-        return unit
-    if unit in CURRENCIES:
-        return "money"
-    return unit.startswith("delta_"), Quantity(1, unit).dimensionality
-
-
-def _said(unit):
-    if unit in CURRENCIES:
-        return "money"
-    if unit == "percent":
-        return "a share in %"
-    return "a difference of temperatures" if unit.startswith("delta_") else kind_of(unit)
-
-
-def _check_range(given, where):
-    low, high, step = given.low, given.high, given.step
-    if low > high:
-        raise StudentError(
-            f"{where}: low {low:g} above high {high:g}", "low at most high", f"low {high:g}, high {low:g}"
-        )
-    if not low <= given.value <= high:
-        raise StudentError(
-            f"{where}, column 'value': {given.value:g}",
-            f"a value from low, {low:g}, to high, {high:g}; both may be widened, and students with a name draw from them",
-            f"low {min(low, given.value):g}, high {max(high, given.value):g}",
-        )
-    if given.steps > _MOST_STEPS:
-        raise StudentError(
-            f"{where}, column 'step': {step:g}", f"at most {_MOST_STEPS} steps from low to high", "a larger step"
-        )
-    if abs(low + given.steps * step - high) > 1e-6 * max(1.0, abs(high)):
-        raise StudentError(
-            f"{where}, column 'step': {step:g} does not lead from {low:g} to {high:g}",
-            "a step that divides the range",
-            f"{(high - low) / max(1, given.steps):g}",
-        )
-
-
-def _check_count(given, kind, where):
-    """Refuse half a thing."""
-    for column in ("value", "low", "high", "step") if kind == "count" else ():
-        number = getattr(given, column)
-        if not _whole(number):
-            raise StudentError(
-                f"{where}, column '{column}': {number:g}", "a whole number: this is counted", f"{number:.0f}"
-            )
-
-
-def _whole(number):
-    return float(number).is_integer()
+    >>> shipped_row("08.as-purchased", "nothing")
+    ''
+    """
+    values = _values_at(folder() / "exercise_values.csv", "")
+    one = {key: found for key, found in values.givens.items() if key == (exercise, given)}
+    return replace(values, givens=one).to_csv().splitlines()[1] if one else ""
