@@ -194,7 +194,9 @@ def drawn_whole(picture):
     return np.asarray(picture.canvas.buffer_rgba())[..., :3]
 
 
-@pytest.mark.parametrize("name", BENCHES)
+@pytest.mark.parametrize(
+    "name", [pytest.param(name, marks=pytest.mark.deep if place % 4 else ()) for place, name in enumerate(BENCHES)]
+)
 def test_a_picture_on_kept_pixels_is_the_one_drawn_whole(name, own_workbook):
     page, dice = MAKERS[name](), random.Random(name)
     if not isinstance(page, Bench):
