@@ -49,7 +49,15 @@ def _plan(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import planned
 
     fits, said = planned.plan_order(
-        chosen.order, chosen.out, chosen.aim, chosen.rejects, chosen.seconds, chosen.law, chosen.box, chosen.students
+        chosen.order,
+        chosen.out,
+        chosen.aim,
+        chosen.rejects,
+        chosen.seconds,
+        chosen.law,
+        chosen.box,
+        chosen.students,
+        chosen.absent,
     )
     print("\n".join(said))
     return 0 if fits else 1
@@ -180,6 +188,7 @@ def _add_plan(commands):
     command.add_argument("--seconds", type=float, default=10.0, help="the longest it may look for a plan")
     command.add_argument("--law", default="US", help="of the labels: US or EU")
     command.add_argument("--box", default="12", help="pieces in a box, for the labels")
+    command.add_argument("--absent", default="", help="for make-up labs: 17: day 1; 23: both days")
     command.set_defaults(run=_plan)
 
 

@@ -5,12 +5,15 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from pastrylab.course.labday.make_up import make_up, read_absent
+from pastrylab.course.labday.make_up_sheet import key_html, sheets_html
 from pastrylab.desk.spreadsheet import write_csv
 from pastrylab.ground.units import StudentError
 from pastrylab.page.lab_day.sheets import lab_day_html, requisition_html
 from pastrylab.page.lab_day.timeline import work_of
 from pastrylab.page.label_sheet import labels_html
 from pastrylab.page.parts import part
+from pastrylab.school.exercise_values import values
 from pastrylab.trade.orders import quantities, read_rejects, read_sheet, requisition, table
 from pastrylab.trade.orders.day import lab_of, paired, steps_of
 from pastrylab.trade.planning import NoPlan, make_plan
@@ -24,12 +27,15 @@ _ALONE = (
 )
 
 
-def plan_order(order, folder, aim="latest start", rejects="0 %", seconds=10.0, law="US", box=12, students=None):
+def plan_order(
+    order, folder, aim="latest start", rejects="0 %", seconds=10.0, law="US", box=12, students=None, absent=""
+):
     """Plan the order in a file, or in several, and write what to print and to buy by into a folder, made if need be.
 
     order: path of a text or CSV file, or a list of them (read_sheet); folder: where the files go, overwritten; aim: one of
     planning.AIMS; rejects: share of what is cast ("10 %", "2 in 25"); law: "US" or "EU", of the labels; box: pieces in a
-    box; students: how many are there, in pairs; None for the pairs of lab.csv. requisition.csv and requisition.html are of
+    box; students: how many are there, in pairs; None for the pairs of lab.csv; absent: who was not there and what was missed ("17: day 1; 23: both days"), for
+    make-up.html and its key. requisition.csv and requisition.html are of
     all sections together; plan.csv, day.html and labels.html of each, in a folder of its own where there are several.
     Returns (whether all fits, what to tell the person: a list of sentences). Where no plan fits, the requisition is written,
     and the sentences say what clashes. Raises StudentError for an order that cannot be read.
@@ -43,7 +49,9 @@ def plan_order(order, folder, aim="latest start", rejects="0 %", seconds=10.0, l
         _labels(day.found, law, box) for day in days
     ]  # first, so that nobody waits for a plan to hear of a box of none
     plans = [make_plan(*steps_of(day.found), lab, aim, seconds) for day in days]
+    labs = [make_up(*one, word=values().word) for one in read_absent(absent)] if absent else []
     folder = _made(Path(folder))
+    _write_make_up(folder, labs)
     _write_requisition(folder, days)
     alone, fits, said = len(days) == 1, True, []
     for day, plan, labels in zip(days, plans, drafts, strict=True):
@@ -113,6 +121,12 @@ def _write_day(folder, day, plan, labels):
     return [f"{head}{plan.proof}"]
 
 
+def _write_make_up(folder, labs):
+    if labs:
+        _write_page(folder / "make-up.html", "Make-up labs", sheets_html(labs))
+        _write_page(folder / "make-up-key.html", "Make-up labs: the key", key_html(labs))
+
+
 def _away(folder):
     """An earlier order's plan must not stand beside this requisition."""
     for name in _OF_A_PLAN:
@@ -164,5 +178,13 @@ def _text(path):
 
 def files(folder):
     """The files of a plan in a folder, its sections' among them: what is to print first."""
-    names = ("day.html", "labels.html", "requisition.html", "requisition.csv", "plan.csv")
+    names = (
+        "day.html",
+        "labels.html",
+        "requisition.html",
+        "make-up.html",
+        "make-up-key.html",
+        "requisition.csv",
+        "plan.csv",
+    )
     return [path for name in names for path in (folder / name, *sorted(folder.glob(f"*/{name}"))) if path.exists()]

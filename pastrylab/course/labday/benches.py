@@ -1,6 +1,7 @@
 """Benches of lesson 09: the Larkmoor order, nuts first in a machine, a ganache without its night, one's own lab day, a label."""
 
 from pastrylab.course.labday.label_bench import LabelBench
+from pastrylab.course.labday.make_up_sheet import MakeUpBench
 from pastrylab.course.labday.nuts import DONE, ORDERS, OneMachine
 from pastrylab.course.labday.order_bench import OrderBench, hours_in_words, opening
 from pastrylab.course.labday.own_day import OwnDay
@@ -65,6 +66,11 @@ def no_night_bench():
 def own_bench():
     """Your own order in your own lab."""
     return OwnDay()
+
+
+def make_up_bench():
+    """The sheet of who was absent: numbers of one's own, the same skills."""
+    return MakeUpBench()
 
 
 def label_bench():

@@ -12,7 +12,7 @@ from pastrylab.trade.orders.quantities import grams_up
 from pastrylab.trade.planning import by_team, chains, spare
 from pastrylab.trade.planning.steps import clock, span
 
-_ALWAYS = (
+ALWAYS = (
     "Hot cream, sugar and chocolate burn. Handles inwards, dry cloths, somebody told before you carry.",
     "Cream, milk and butter: your local food code says how warm and how long; the clock runs from the hob. In doubt, out.",
     "Wash hands, bench and tools between flavours. Your instructor's word and the packs in your hand prevail.",
@@ -106,9 +106,9 @@ def _sheet(number, tasks, found, plan, notes):
     return {
         "head": f"Bench sheet: pair {number}" + (f", {lab.station(number)}" if lab.station(number) else ""),
         "work": work,
-        "formulas": [_formula(one) for one in flavours if one.name in making],
-        "bands": _bands(flavours),
-        "cautions": [*cautions, *(f"On the order: {note}" for note in notes), *_ALWAYS],
+        "formulas": [formula(one) for one in flavours if one.name in making],
+        "bands": bands(flavours),
+        "cautions": [*cautions, *(f"On the order: {note}" for note in notes), *ALWAYS],
     }
 
 
@@ -118,7 +118,8 @@ def _rest(after):
     return f"{after.step}: {least}{most}"
 
 
-def _formula(one):
+def formula(one):
+    """The filling of an Ordered as it is weighed out: its name, rows and a note."""
     old = f", beside {_grams(one.brought)} left over" if one.brought else ""
     rows = [("ingredient", "weigh")]
     rows += [(name, _grams(grams)) for name, grams in one.filling.items()]
@@ -129,7 +130,8 @@ def _formula(one):
     }
 
 
-def _bands(flavours):
+def bands(flavours):
+    """Rows of the temperatures of each couverture of some flavours, the headings first; none for no flavour."""
     rows = [("couverture", "melt to", "cool to", "work at")]
     for name in dict.fromkeys(one.couverture for one in flavours):
         bands = (f"{both(low)} to {both(high)}" for low, high in chocolate.band(chocolate.kind_named(name)))
