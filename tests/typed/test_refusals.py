@@ -96,8 +96,8 @@ HOSTILE = {
     "price × price": "money × money",
     "price²": "a power of money",
     "price / pack": "4.50 per kg",
-    "price / pack + $2": "money per kilogram",
-    "price / pack × wait": "money per kilogram × a time",
+    "price / pack + $2": "money per kg",
+    "price / pack × wait": "money per kg × a time",
     "couverture − 25 %": "what the share is a share of|a mass .* a share",
     "hot × 2": "a difference of two readings",
     "hot + hot × 1": "a difference of two readings",
@@ -120,7 +120,7 @@ HOSTILE = {
     "price for(couverture; 30 %)": "with a mass in its brackets",
     "price for($2; hot)": "with a temperature in its brackets",
     "purchase(price; 72 %)": "with money in its brackets",
-    "purchase(price / pack; 72 %)": "with money per kilogram in its brackets",
+    "purchase(price / pack; 72 %)": "with money per kg in its brackets",
     "break even($100; $4; $6)": "break even",
 }
 

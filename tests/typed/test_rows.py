@@ -207,6 +207,7 @@ FAULTS = [
     ({"limit": "never"}, "limit", "most, least"),
     ({"sums": "all / pieces"}, "sums", "a name, then ="),
     ({"sums": "each one = all / pieces"}, "sums", "one word"),
+    ({"sums": "x" * 41 + " = all / pieces"}, "sums", "one word"),
     ({"sums": "a = 1; a = 2"}, "sums", "another name"),
     ({"sums": "answer = all"}, "sums", "another name"),
     ({"sums": "a = all +"}, "sums", "behind every sign"),
@@ -278,6 +279,8 @@ def test_the_unit_cell_says_what_is_asked(unit, kind):
 
 def test_sums_are_parted_outside_of_brackets_alone():
     assert cells.sums("a = min(x; y); b = (a + 1) * 2\nc = b") == [("a", "min(x; y)"), ("b", "(a + 1) * 2"), ("c", "b")]
+    assert cells.sums("a = (all; b = 2") == [("a", "(all; b = 2")]  # left open: the formula's refusal says so
+    assert cells.sums("a = all); b = 2") == [("a", "all)"), ("b", "2")]
     for half in ("= all", "each =", "each"):
         with pytest.raises(StudentError, match="a name, then ="):
             cells.sums(half)
@@ -311,6 +314,8 @@ def test_a_reading_a_difference_a_share_and_a_limit():
     )
     part = rows.survey(sheet(**asks, answer="(bowl − room) / (5 × (bowl − room))", unit="%")).exercises["02.mine"]
     assert engine.grade(part, "20 %", values=READINGS).right and engine.grade(part, "0.2", values=READINGS).right
+    steps = rows.survey(sheet(**asks | {"tolerance": "0.9 °F"}, answer="room", unit="°C")).exercises["02.mine"]
+    assert steps.resolution == pytest.approx(0.5)  # 0.9 steps of Fahrenheit, not 0.9 °F as a reading
     wrong = rows.survey(sheet(**asks, answer="bowl − room", unit="°C")).exercises["02.mine"]
     assert "a difference of temperatures" in rows.problems(wrong, READINGS)[0]
     most = rows.survey(sheet(limit="most")).exercises["02.mine"]
@@ -319,6 +324,18 @@ def test_a_reading_a_difference_a_share_and_a_limit():
         not engine.grade(most, "50.4 g", values=OWN_VALUES).right
         and engine.grade(most, "49.6 g", values=OWN_VALUES).right
     )
+
+
+def test_what_makes_no_sense_at_a_bench_is_refused_where_no_limits_are_typed():
+    less = rows.survey(sheet(answer="all − 5 kg")).exercises["02.mine"]
+    assert "absurd" in checking.problems(less, OWN_VALUES, 2)[0]
+    nothing = rows.survey(sheet(answer="all − 2 kg")).exercises["02.mine"]
+    assert not checking.problems(nothing, OWN_VALUES.replace("1,3,0.5", "2,3,0.5"), 2)
+    bare = {"unit": "", "tolerance": "1", "slip_1": "", "slip_1_says": ""}
+    cold = rows.survey(sheet(**bare, answer="(all − 5 kg) / 1 kg")).exercises["02.mine"]
+    assert not checking.problems(cold, OWN_VALUES, 2), "a plain number may lie below nothing"
+    dear = rows.survey(sheet(**bare | {"unit": "money"}, answer="all / 1 kg × $3", highest="4")).exercises["02.mine"]
+    assert "absurd" in checking.problems(dear, OWN_VALUES, 2)[0]
 
 
 # --- in force ---------------------------------------------------------------------------------------------------------

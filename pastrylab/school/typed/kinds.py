@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import pint
 
 from pastrylab.ground.money import Money
-from pastrylab.ground.units import Quantity, StudentError, kind_of, show
+from pastrylab.ground.units import Quantity, StudentError, kind_of, show, symbol
 from pastrylab.school.typed.nodes import Number
 
 _DEGREES = ("degC", "degF")
@@ -39,7 +39,7 @@ def kind(value):
     ('a mass', 'a difference of temperatures', 'a plain number')
     """
     if isinstance(value, Rate):
-        return f"money per {value.unit}"
+        return f"money per {symbol(value.unit)}"
     if isinstance(value, Money):
         return "money"
     if not isinstance(value, pint.Quantity):
