@@ -199,6 +199,13 @@ def test_a_row_without_a_number_is_named_and_the_others_get_their_key(make):
     assert len(read("lesson-02-key.html").select("table.student")) == 3
 
 
+def test_a_list_with_semicolons_gets_a_table_with_decimal_commas(make, tmp_path):
+    make(ROLL.replace(",", ";"), lessons=["08"])
+    text = (tmp_path / "keys" / "lesson-08-key.csv").read_text(encoding="utf-8-sig")
+    row = next(one for one in csv.DictReader(text.splitlines(), delimiter=";") if one["unit"] == "USD")
+    assert re.fullmatch(r"\d+,\d\d", row["answer"]) and row["as shown"] == "$" + row["answer"].replace(",", ".")
+
+
 def test_lists_as_programs_save_them(make):
     for roll in (ROLL.replace(",", ";"), "sep=;\n" + ROLL.replace(",", ";"), ROLL.encode("utf-16")):
         _said, read = make(roll)

@@ -6,7 +6,7 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 from pastrylab.course import catalogue
-from pastrylab.desk.spreadsheet import write_csv
+from pastrylab.desk.spreadsheet import has_semicolons, write_csv
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.page import key_pages
@@ -38,12 +38,15 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
     lesson-NN-key.html and lesson-NN-grid.html, the table lesson-NN-key.csv, and with `sheets` lesson-NN-exercises.html.
 
     roll: path of the class list, None for none; section: of it alone, "" for all; students: numbers or names, those alone,
-    "17 and 23" for a group. Without either: the class values. values: path of exercise values, None for those in force. progress: called with a
-    sentence. Returns what to tell the person, a list of sentences. Raises StudentError for a list, a lesson, a section, a
+    "17 and 23" for a group. Without either: the class values. values: path of exercise values, None for those in force.
+    progress: called with a sentence. The table has semicolons and decimal commas where the class list has semicolons.
+
+    Returns what to tell the person, a list of sentences. Raises StudentError for a list, a lesson, a section, a
     number or values that are not there, and where `out` cannot be written to.
     """
     people, said = _people(roll, section, students)
     drawn, out = _values(people, values), Path(out)
+    comma = roll is not None and has_semicolons(_bytes(roll))
     for lesson in _lessons(lessons):
         (progress or (lambda _said: None))(f"Lesson {lesson}: {len(people)} students")
         asked = [one for one in people if lesson not in one.excused]
@@ -53,7 +56,7 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
         said += _missing(lesson, keys)
         try:
             out.mkdir(parents=True, exist_ok=True)
-            said.append(_written(out, lesson, keys, sheets))
+            said.append(_written(out, lesson, keys, sheets, comma))
         except OSError as error:
             raise StudentError(
                 f"{out}, which cannot be written to ({error.strerror or error})",
@@ -64,7 +67,7 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
     return [*said, f"Written to {out}, for {_how_many(people)}.{names}"]
 
 
-def _written(out, lesson, keys, sheets):
+def _written(out, lesson, keys, sheets, comma):
     """Write one lesson's files; the sentence that names them. Sheets of an earlier time do not stay beside a new key."""
     title, start = f"Lesson {lesson}", f"lesson-{lesson}"
     pages = {
@@ -77,7 +80,7 @@ def _written(out, lesson, keys, sheets):
         (out / f"{start}-exercises.html").unlink(missing_ok=True)
     for name, make in pages.items():
         (out / name).write_text(make(title, keys), encoding="utf-8")
-    write_csv(out / f"{start}-key.csv", [HEADS, *table(keys)])
+    write_csv(out / f"{start}-key.csv", [HEADS, *table(keys)], comma)
     return f"{title}: {', '.join(pages)} to print, {start}-key.csv for a spreadsheet."
 
 

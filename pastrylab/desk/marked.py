@@ -9,7 +9,7 @@ from pathlib import Path
 from pastrylab.course import catalogue
 from pastrylab.desk import cores, explained, gradebook
 from pastrylab.desk.class_page import class_page
-from pastrylab.desk.spreadsheet import write_csv
+from pastrylab.desk.spreadsheet import has_semicolons, write_csv
 from pastrylab.ground.files import one_look
 from pastrylab.ground.units import StudentError
 from pastrylab.school import marking, marking_rules, term
@@ -57,7 +57,7 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
     texts = {"class.html": class_page(marks, flags, worth)}
     texts |= {f"students/{name}": page for name, page in explained.pages(marks, explain, known, worth, flags)}
     texts |= {f"values/{one}.csv": values.to_csv() for one, (values, _who) in foreign.items()}
-    _write_all(Path(out), _tables(marks, flags, worth), texts, b";" in content.partition(b"\n")[0])
+    _write_all(Path(out), _tables(marks, flags, worth), texts, has_semicolons(content))
     return _said(marks, flags, hand_ins, foreign, Path(out), explain)
 
 

@@ -1,6 +1,7 @@
 """A table as a file that a spreadsheet opens by double-click, and in which no cell starts a formula."""
 
 import csv
+from decimal import Decimal
 
 from pastrylab.school.handed_in import shown
 
@@ -13,11 +14,22 @@ def cell(value, comma=False):
     >>> cell("=1+1"), cell(-4.5), cell("Ana"), cell(3.5, comma=True)
     ("'=1+1", '-4.5', 'Ana', '3,5')
     """
+    if isinstance(value, float | Decimal):
+        number = f"{value:g}" if isinstance(value, float) else str(value)
+        return number.replace(".", ",") if comma else number
     if not isinstance(value, str):
-        number = f"{value:g}" if isinstance(value, float) else value
-        return number.replace(".", ",") if comma and isinstance(value, float) else number
+        return value
     text = shown(value)
     return f"'{text}" if text.lstrip().startswith(_STARTS_A_FORMULA) else text
+
+
+def has_semicolons(content):
+    """Whether a list as it was brought, in bytes, has semicolons: its spreadsheet then writes a decimal comma.
+
+    >>> has_semicolons(b"number;name"), has_semicolons(b"number,name")
+    (True, False)
+    """
+    return b";" in content.partition(b"\n")[0]
 
 
 def write_csv(path, rows, comma=False):
