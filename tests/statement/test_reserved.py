@@ -201,3 +201,13 @@ def test_a_coat_that_is_no_chocolate_by_itself_does_not_make_a_filled_one():
 def test_a_coat_of_nothing_or_of_more_than_the_piece_is_refused(coat, whole):
     with pytest.raises(StudentError):
         filled_chocolate("dark couverture 64 %", coat, whole)
+
+
+@pytest.mark.parametrize("name", ["milk couverture 33 %", "milk couverture 38 %"])
+def test_a_rule_from_memory_is_shown_and_never_decides(name):
+    one = next(
+        one for one in reserved_names(name) if (one.name, one.law) == ("milk chocolate", "Codex standard 87-1981")
+    )
+    assert one.met is None and one.verdict == OPEN
+    assert "from memory" in one.text and "at least 25 %" in one.text and "at least 14 %" in one.text
+    assert MET + "." not in " ".join(one.why) and NOT_MET not in " ".join(one.why)

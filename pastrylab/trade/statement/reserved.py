@@ -2,8 +2,8 @@
 
 US: 163.123 and 163.130 (read), 163.124 (read). EU: Annex I, read for family milk chocolate and, in tables and food codes
 that quote it, for the others; the milk fat of white chocolate as in 75/155/EEC. Codex: chocolate read; white chocolate in a
-table that quotes it, with the range of milk fat that an authority may choose from. Codex milk chocolate was not read and
-is not asked about. A law asks for more than this: which fats and flavours, which milk; nothing here is a promise.
+table that quotes it, with the range of milk fat that an authority may choose from. Codex milk chocolate is
+from memory, and so decides nothing: it is shown beside what was found, and left open. A law asks for more than this: which fats and flavours, which milk; nothing here is a promise.
 """
 
 from dataclasses import dataclass
@@ -52,6 +52,7 @@ class _Standard:
     kind: str
     limits: tuple[_Limit, ...]
     dry: bool = False  # Codex counts on dry matter
+    read: bool = True  # False: quoted from memory, and never decided by
 
 
 _LITTLE_MILK = _Limit("milk solids", below=12)
@@ -112,6 +113,17 @@ _STANDARDS = (
         "dark",
         (_Limit("cocoa solids", 35), _Limit("cocoa butter", 18), _Limit("fat-free cocoa", 14)),
         dry=True,
+    ),
+    _Standard(
+        "milk chocolate",
+        "Codex standard 87-1981",
+        "milk",
+        (
+            *(_Limit("cocoa solids", 25), _Limit("fat-free cocoa", 2.5), _Limit("milk solids", 12, surely=14)),
+            _Limit("milk fat", 2.5, surely=3.5),
+        ),
+        dry=True,
+        read=False,
     ),
     _Standard(
         "white chocolate",
@@ -175,9 +187,11 @@ def _judged(standard, parts, fat):
         if standard.dry:
             low, high = low / (1 - parts["water"][0] / 100), min(high / (1 - parts["water"][1] / 100), 100.0)
         found.append(limit.holds((low, high)))
-        why.append(
-            f"{_SAID.get(limit.part, limit.part.capitalize())} {_from_to(low, high)}, {limit.words}: {_WORDS[found[-1]]}."
-        )
+        said = f": {_WORDS[found[-1]]}" if standard.read else ""
+        why.append(f"{_SAID.get(limit.part, limit.part.capitalize())} {_from_to(low, high)}, {limit.words}{said}.")
+    if not standard.read:
+        why.append("These limits are quoted from memory: read the standard, it alone decides.")
+        return Name(standard.name, standard.law, None, tuple(why))
     found.append(_fats(standard, fat, why))
     return Name(standard.name, standard.law, every(found), tuple(why))
 
