@@ -69,14 +69,20 @@ def _lesson(one, lesson, of, rules):
 def _exercise(mark, lines, judge, rules):
     which = mark.exercise
     exercise, rule = judge.exercises[which], rules.get(which.partition(".")[0])
-    _when, student, _answer, values, _did = lines[-1]
-    worked = case(exercise, student, judge.known[values])
     return {
         "title": f"{which.partition('.')[0]} {exercise.title}",
-        "asked": worked.prompt,
-        "options": worked.options,
-        "answer": worked.answer,
-        "numbers": f"the numbers of '{student}'" if student else "the numbers of the class",
         "lines": explaining.lines_of(judge, which, lines),
         "why": explaining.why(mark, rule),
+        **_asked(exercise, lines[-1], judge),
     }
+
+
+def _asked(exercise, line, judge):
+    """The question as it was asked last, and what is right; without them where its values no longer serve."""
+    _when, student, _answer, values, _did = line
+    try:
+        worked = case(exercise, student, judge.known[values])
+    except StudentError:
+        return {}
+    numbers = f"the numbers of '{student}'" if student else "the numbers of the class"
+    return {"asked": worked.prompt, "options": worked.options, "answer": worked.answer, "numbers": numbers}

@@ -9,6 +9,7 @@ from pastrylab.school.owners import Flag, time_of
 _ALIKE = 3  # lines; two students may press in the same second
 _STRETCH = 5  # lines with the same seconds between them: in a class of sixty nobody falls into another's rhythm
 _DIGITS = 3  # an answer of fewer is hit by chance
+_TOLD = 3  # numbers
 _MOST_ALIKE = 40  # students with one line: more are a class at one file, said by its first ones
 
 
@@ -30,10 +31,13 @@ def same_lines(mine):
     for owners in holders.values():
         if len(owners) > 1:
             alike.update(combinations(sorted(owners)[:_MOST_ALIKE], 2))
+    found = defaultdict(dict)
+    for (one, other), count in sorted(alike.items()):
+        if count >= _ALIKE or count in (len(lines[one]), len(lines[other])):
+            found[one][other] = count
     return [
-        Flag(one, "", f"the same lines as {other or 'a hand-in without a number'}: {count}")
-        for (one, other), count in sorted(alike.items())
-        if count >= _ALIKE or count in (len(lines[one]), len(lines[other]))
+        Flag(one, "", f"the same lines as {_several(list(others))}: {max(others.values())}")
+        for one, others in found.items()
     ]
 
 
@@ -102,12 +106,17 @@ def answers_to_anothers_numbers(students, judged):
             of += bool(given)
             others = {one for text in given for one in right.get((which, text), ())[:_MOST_ALIKE]}
             wrong.update(others - {number})
-        flags += [
-            Flag(number, "", f"wrong here and right for {other or 'a hand-in without a number'}: {count} answers")
-            for other, count in sorted(wrong.items())
-            if count >= _ALIKE and 2 * count >= of
-        ]
+        alike = {other: count for other, count in wrong.items() if count >= _ALIKE and 2 * count >= of}
+        if alike:
+            says = f"wrong here and right for {_several(sorted(alike))}: {max(alike.values())} answers"
+            flags.append(Flag(number, "", says))
     return flags
+
+
+def _several(owners):
+    """Numbers in a sentence, the first of many."""
+    told = [owner or "a hand-in without a number" for owner in owners[:_TOLD]]
+    return ", ".join(told) + (f" and {len(owners) - _TOLD} more" if len(owners) > _TOLD else "")
 
 
 def _plain(text):

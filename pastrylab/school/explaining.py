@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from pastrylab.ground.units import StudentError
 from pastrylab.school.answers import OPENED_SOLUTION
 
 _SAID = {
@@ -29,8 +30,6 @@ class Line:
 def lines_of(judge, which, lines):
     """[Line] of all that a student gave to an exercise, judged again one by one. which: its id; lines: as in an Asked.
 
-    Raises StudentError where the values cannot serve the exercise.
-
     >>> lines_of(None, "02.seed-for-a-bowl", [(None, "17", "", "0badc0de", "opened the worked solution")])[0].says
     'opened the worked solution'
     """
@@ -39,7 +38,11 @@ def lines_of(judge, which, lines):
         if did:
             found.append(Line(when, "", did if did == OPENED_SOLUTION else "something else done: no try"))
             continue
-        status, slip = judge.verdict(which, values, student, answer)
+        try:
+            status, slip = judge.verdict(which, values, student, answer)
+        except StudentError as error:
+            found.append(Line(when, answer, f"cannot be judged: {error}"))
+            continue
         same = (answer.strip(), values, student)
         says = _SAID[status] + (f": {slip}" if slip and status == "wrong" else "")
         if done:

@@ -103,6 +103,25 @@ def test_right_answers_of_another_are_seen_at_any_time(hand_in, copied, flagged)
     assert (f"wrong here and right for 17: {copied} answers" in found) == flagged and "for 18" not in found
 
 
+def test_a_class_at_one_file_is_one_flag_a_student(hand_in):
+    for owner in range(20, 30):
+        hand_in(f"{owner}/01.jsonl", *work(str(owner), RHYTHM))
+    found = flags(hand_in, "number\n" + "".join(f"{n}\n" for n in range(20, 30)))
+    assert len(found) == 9 and ("20", "the same lines as 21, 22, 23 and 6 more: 6") in found
+    assert ("28", "the same lines as 29: 6") in found
+
+
+def test_answers_to_the_numbers_of_the_class_point_at_all_who_have_them_in_one_flag(hand_in):
+    four = ("01.a-cup-of-honey", "01.percent-to-pieces", "02.seed-for-a-bowl", "02.heat-to-melt-out")
+    for owner in ("17", "18", "19", "20", "21"):
+        lines = [line("", answers_of("", w), at(200 * n + 31 * int(owner)), w) for n, w in enumerate(four)]
+        hand_in(f"{owner}/01.jsonl", *lines)
+    mine = [line("22", answers_of("", w), at(9_000 + 77 * n * n), w) for n, w in enumerate(four)]
+    hand_in("22/01.jsonl", *mine)
+    (found,) = [one for one in flags(hand_in, "number\n17\n18\n19\n20\n21\n22\n") if "wrong here" in one[1]]
+    assert found == ("22", "wrong here and right for 17, 18, 19 and 2 more: 4 answers")
+
+
 def test_letters_and_short_answers_point_at_nobody(hand_in):
     judged = [which for which in WHICH if EXERCISES[which].options][:6]
     for owner, text in (("17", "A"), ("18", "B"), ("19", "C"), ("20", "D")):
