@@ -153,7 +153,7 @@ def cents(number):
 @pytest.mark.parametrize(("exercise", "whole"), [("08.price-from-food-cost", 0), ("08.price-by-margin", 100)])
 def test_a_price_goes_up_to_the_cent_and_the_nearest_cent_counts_too(exercise, whole):
     e, shown_up = EXERCISES[exercise], 0
-    for student in ["", *(f"student {n}" for n in range(depth(60, 200)))]:
+    for student in ["", *(f"student {n}" for n in range(200))]:
         n = drawn(exercise, student)
         part = n["margin"] if whole else n["share"]
         exact = 100 * n["cost"] / (abs(whole - part) / 100)
@@ -188,7 +188,7 @@ def test_the_smallest_coin_is_that_of_the_currency(code, cost, right, wrong):
 
 def test_a_pod_rounded_on_the_way_is_named():
     e, named, right = EXERCISES["08.pod-in-a-batch"], 0, 0
-    for student in (f"student {n}" for n in range(depth(60, 200))):
+    for student in (f"student {n}" for n in range(200)):
         n = drawn(e.id, student)
         pod = 100 * n["price"] / (n["pods"] * n["usable"] / 100)
         back = 100 * n["dried"] * n["credit"]
