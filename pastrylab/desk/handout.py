@@ -106,6 +106,12 @@ def _problems(anyway):
 # --- what goes into it ------------------------------------------------------------------------------------
 
 
+def lay_out(root: Path, folder: Path) -> None:
+    """Write into a folder what students get of a workbook: lessons not run, sheets, pictures, nothing else."""
+    for name, data in _carried(root)[0].items():
+        workbook.write_whole(folder / name, data)
+
+
 def _carried(root: Path) -> tuple[dict[str, bytes], list[str]]:
     """The workbook's files as students get them, and the names of those left out: nothing nobody reads goes along."""
     carried, left_out = {}, []

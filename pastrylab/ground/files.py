@@ -112,6 +112,18 @@ def workbook():
     return Path(named) if named else locate(Path.cwd())
 
 
+def course():
+    """The folder of a class on one server, whose sheets are in force for everybody, as a Path; None on a machine of one's own.
+
+    >>> from unittest import mock
+    >>> with mock.patch.dict("os.environ", PASTRYLAB_COURSE="course"):
+    ...     str(course())
+    'course'
+    """
+    named = os.environ.get("PASTRYLAB_COURSE")
+    return Path(named) if named else None
+
+
 @functools.cache
 def folder():
     """The datasets folder that came with the package (a checkout's own, or the one inside the wheel).
@@ -125,14 +137,17 @@ def folder():
 
 @looked_up
 def data_path(name):
-    """Path of a dataset (a file, or a folder of them) in force: the workbook folder's file, else the packaged one.
+    """Path of a dataset (a file, or a folder of them) in force: that of the class on a server, else the workbook folder's,
+    else the packaged one.
 
     >>> data_path("ingredients.csv").name
     'ingredients.csv'
     """
-    own = workbook()
-    path = own and own / "datasets" / name
-    return path if path and path.exists() else folder() / name
+    for root in (course(), workbook()):
+        path = root and root / "datasets" / name
+        if path and path.exists():
+            return path
+    return folder() / name
 
 
 def read_once(read):

@@ -1,0 +1,12 @@
+"""Started by the hub as one person: brings the working copy up to date and becomes that person's server."""
+
+import os
+import sys
+
+from pastrylab.desk import shared
+
+if __name__ == "__main__":
+    os.umask(0o027)
+    os.environ.update(shared.environment(shared.prepare()))
+    sys.argv[1:1] = [f"--config={os.path.join(os.path.dirname(os.path.abspath(__file__)), 'server_config.py')}"]
+    shared.serve("jupyterhub.singleuser")

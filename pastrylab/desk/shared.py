@@ -1,0 +1,51 @@
+"""A class on one server: one person's working copy beside the class's course folder, and the settings it runs in."""
+
+import os
+import pwd
+import runpy
+import sys
+import tempfile
+from pathlib import Path
+
+from pastrylab.desk import handout, workbook
+from pastrylab.desk.lab import lab_environment
+from pastrylab.ground.files import FOLDER_NAME
+
+
+def prepare() -> Path:
+    """The folder of the person whose process this is, made or brought up to date: a Path.
+
+    Who may write in the course folder (PASTRYLAB_COURSE) works in that; everybody else in a working copy below
+    PASTRYLAB_STUDENTS, taken from the course folder as a hand-out is: nothing of what an instructor ran or laid beside the
+    lessons goes along, and nothing of the student's own is touched.
+    """
+    course = Path(os.environ["PASTRYLAB_COURSE"])
+    if os.access(course, os.W_OK):
+        workbook.update(workbook.shipped_root(), course, workbook.version())
+        root = course
+    else:
+        root = Path(os.environ["PASTRYLAB_STUDENTS"]) / pwd.getpwuid(os.getuid()).pw_name / FOLDER_NAME
+        with tempfile.TemporaryDirectory(prefix="pastrylab-") as given:
+            handout.lay_out(course, Path(given))
+            workbook.update(Path(given), root, workbook.version())
+    workbook.wake(root)
+    return root
+
+
+def environment(root: Path) -> dict[str, str]:
+    """What a server on this folder and its kernels run in. The folder of its sockets has a short name: a socket's path
+    holds about a hundred characters."""
+    runtime = tempfile.mkdtemp(prefix="pl")
+    return {**lab_environment(root), "JUPYTER_RUNTIME_DIR": runtime, "JUPYTERLAB_WORKSPACES_DIR": f"{runtime}/w"}
+
+
+def serve(module: str) -> None:
+    """Become a server: run a module with what it does not need left out."""
+    spare()
+    runpy.run_module(module, run_name="__main__", alter_sys=True)
+
+
+def spare() -> None:
+    """Keep rfc3987_syntax from being imported: a server spends most of its start on a grammar of addresses in foreign
+    letters, which jsonschema uses where it is there and nothing here asks for."""
+    sys.modules.setdefault("rfc3987_syntax", None)
