@@ -3,10 +3,10 @@
 import os
 import sys
 
-from pastrylab.desk import shared
+from pastrylab.desk import served, shared
 
 if __name__ == "__main__":
-    os.umask(0o027)
+    os.umask(0o022 if shared.teaches() else 0o027)  # everybody reads the course folder, nobody a student's
     os.environ.update(shared.environment(shared.prepare()))
     sys.argv[1:1] = [f"--config={os.path.join(os.path.dirname(os.path.abspath(__file__)), 'server_config.py')}"]
-    shared.serve("jupyterhub.singleuser")
+    served.serve("jupyterhub.singleuser")

@@ -25,6 +25,7 @@ def lab_command(root: Path, browser: bool = True, first: str = FIRST_LESSON) -> 
     command = [
         sys.executable,
         "-m",
+        "pastrylab.desk.served",
         "jupyterlab",
         f"--LabApp.default_url={page}",
         f"--ServerApp.root_dir={root}",

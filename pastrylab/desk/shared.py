@@ -2,14 +2,17 @@
 
 import os
 import pwd
-import runpy
-import sys
 import tempfile
 from pathlib import Path
 
 from pastrylab.desk import handout, workbook
 from pastrylab.desk.lab import lab_environment
 from pastrylab.ground.files import FOLDER_NAME
+
+
+def teaches() -> bool:
+    """Whether the person whose process this is may change the class's course folder (PASTRYLAB_COURSE)."""
+    return os.access(os.environ["PASTRYLAB_COURSE"], os.W_OK)
 
 
 def prepare() -> Path:
@@ -20,7 +23,7 @@ def prepare() -> Path:
     lessons goes along, and nothing of the student's own is touched.
     """
     course = Path(os.environ["PASTRYLAB_COURSE"])
-    if os.access(course, os.W_OK):
+    if teaches():
         workbook.update(workbook.shipped_root(), course, workbook.version())
         root = course
     else:
@@ -38,14 +41,3 @@ def environment(root: Path) -> dict[str, str]:
     runtime = tempfile.mkdtemp(prefix="pl")
     return {**lab_environment(root), "JUPYTER_RUNTIME_DIR": runtime, "JUPYTERLAB_WORKSPACES_DIR": f"{runtime}/w"}
 
-
-def serve(module: str) -> None:
-    """Become a server: run a module with what it does not need left out."""
-    spare()
-    runpy.run_module(module, run_name="__main__", alter_sys=True)
-
-
-def spare() -> None:
-    """Keep rfc3987_syntax from being imported: a server spends most of its start on a grammar of addresses in foreign
-    letters, which jsonschema uses where it is there and nothing here asks for."""
-    sys.modules.setdefault("rfc3987_syntax", None)
