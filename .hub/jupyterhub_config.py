@@ -11,13 +11,17 @@ import pwd
 import sys
 from pathlib import Path
 
+from pastrylab.desk import shared
+
 c = get_config()  # noqa: F821  given by JupyterHub
 
 HERE = Path(__file__).resolve().parent
 HOME = Path(os.environ.get("PASTRYLAB_SERVER", "/srv/pastrylab"))
-COURSE, STUDENTS, STATE = HOME / "course", HOME / "students", HOME / "hub"
+COURSE, STUDENTS, STATE = (HOME / name for name in ("course", "students", "hub"))
 TEACHERS = os.environ.get("PASTRYLAB_TEACHERS", "teachers")
 CLASS_SIZE = int(os.environ.get("PASTRYLAB_CLASS_SIZE", "60"))
+
+shared.lay_ground(HOME, TEACHERS)  # the folders below, and the course folder filled from what is installed
 
 # --- who comes in ------------------------------------------------------------------------------------------------
 
@@ -52,17 +56,12 @@ c.JupyterHub.active_server_limit = 0
 
 
 def own_folder(spawner):
-    """Make a student's folder, as root: theirs, readable by the instructors, closed to everybody else."""
+    """Make a student's folder, as root, before their server starts."""
     account = pwd.getpwnam(spawner.user.name)
     teachers = grp.getgrnam(TEACHERS)
     if account.pw_name in teachers.gr_mem or account.pw_gid == teachers.gr_gid:
         return
-    folder = STUDENTS / account.pw_name
-    folder.mkdir(mode=0o700, exist_ok=True)
-    if folder.is_symlink():
-        raise RuntimeError(f"{folder} is a link: not taken as anybody's folder")
-    os.chown(folder, account.pw_uid, teachers.gr_gid)
-    folder.chmod(0o2750)  # what is made in it belongs to the instructors' group as well
+    shared.own_folder(STUDENTS / account.pw_name, account.pw_uid, teachers.gr_gid)
 
 
 c.Spawner.pre_spawn_hook = own_folder

@@ -6,7 +6,7 @@ import sys
 from pastrylab.desk import served, shared
 
 if __name__ == "__main__":
-    os.umask(0o022 if shared.teaches() else 0o027)  # everybody reads the course folder, nobody a student's
+    os.umask(0o002 if shared.teaches() else 0o027)  # everybody reads the course folder, instructors a student's
     os.environ.update(shared.environment(shared.prepare()))
     sys.argv[1:1] = [f"--config={os.path.join(os.path.dirname(os.path.abspath(__file__)), 'server_config.py')}"]
     served.serve("jupyterhub.singleuser")

@@ -8,7 +8,7 @@ import tempfile
 import pint
 
 from pastrylab.course import catalogue
-from pastrylab.ground import kitchen
+from pastrylab.ground import files, kitchen
 from pastrylab.ground.units import Q, StudentError, show
 from pastrylab.page.cards import AmountCard as try_amount
 from pastrylab.page.cards import ExerciseCard
@@ -113,7 +113,8 @@ def check_installation():
         answers.folder().mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile(dir=answers.folder()):
             pass
-        print(f"Your answers will be kept in {answers.folder().parent.name}/{answers.folder().name}.")
+        where = ", on the class's server, where your instructor can read them" if files.course() else ""
+        print(f"Your answers will be kept in {answers.folder().parent.name}/{answers.folder().name}{where}.")
     except OSError as error:
         print(
             f"Your answers cannot be kept in {answers.folder()} ({error.strerror}). "

@@ -1,5 +1,6 @@
 """A class on one server: one person's working copy beside the class's course folder, and the settings it runs in."""
 
+import grp
 import os
 import pwd
 import tempfile
@@ -8,6 +9,37 @@ from pathlib import Path
 from pastrylab.desk import handout, workbook
 from pastrylab.desk.lab import lab_environment
 from pastrylab.ground.files import FOLDER_NAME
+from pastrylab.ground.units import StudentError
+
+
+def lay_ground(home: Path, teachers: str) -> None:
+    """As root: make the folders of a class on one server below ``home``, and fill the course folder from what is installed.
+
+    course is the instructors' (the group ``teachers``), and everybody reads it; students can be entered, not listed; hub is
+    root's alone. What an instructor has changed in the course folder stays, as in every working copy.
+    """
+    group = grp.getgrnam(teachers).gr_gid
+    for name, mode, owner in (("course", 0o2775, group), ("students", 0o751, group), ("hub", 0o700, 0)):
+        (home / name).mkdir(parents=True, exist_ok=True)
+        os.chown(home / name, 0, owner)
+        (home / name).chmod(mode)
+    mask = os.umask(0o002)
+    try:
+        workbook.update(workbook.shipped_root(), home / "course", workbook.version())
+    finally:
+        os.umask(mask)
+
+
+def own_folder(folder: Path, owner: int, teachers: int) -> None:
+    """As root: make a student's folder: theirs, readable by the instructors' group, closed to everybody else.
+
+    Raises StudentError where something else lies there, a link among it.
+    """
+    folder.mkdir(mode=0o700, exist_ok=True)
+    if folder.is_symlink():
+        raise StudentError(f"{folder}, which is a link", "a folder, or nothing", "remove the link")
+    os.chown(folder, owner, teachers)
+    folder.chmod(0o2750)  # what is made in it belongs to the instructors' group as well
 
 
 def teaches() -> bool:
@@ -24,7 +56,6 @@ def prepare() -> Path:
     """
     course = Path(os.environ["PASTRYLAB_COURSE"])
     if teaches():
-        workbook.update(workbook.shipped_root(), course, workbook.version())
         root = course
     else:
         root = Path(os.environ["PASTRYLAB_STUDENTS"]) / pwd.getpwuid(os.getuid()).pw_name / FOLDER_NAME

@@ -124,6 +124,17 @@ def course():
     return Path(named) if named else None
 
 
+def account():
+    """The name of one's account on a class's server, as its hub says; "" on a machine of one's own.
+
+    >>> from unittest import mock
+    >>> with mock.patch.dict("os.environ", PASTRYLAB_COURSE="course", JUPYTERHUB_USER="17"):
+    ...     account()
+    '17'
+    """
+    return os.environ.get("JUPYTERHUB_USER", "") if course() else ""
+
+
 @functools.cache
 def folder():
     """The datasets folder that came with the package (a checkout's own, or the one inside the wheel).

@@ -22,13 +22,14 @@ def folder():
 
 
 def student():
-    """The name or class number in force on this machine; "" for the class values. Raises StudentError where it may not
-    be read.
+    """The name or class number in force: the one typed, else on a class's server the account's own; "" for the class values.
+    Raises StudentError where it may not be read.
 
     >>> student() == student_named(student())
     True
     """
-    return student_named(_note("student.txt"))
+    typed = (folder() / "student.txt").is_file()
+    return student_named(_note("student.txt")) if typed else number_named(files.account())[:LONGEST_NAME]
 
 
 def section():

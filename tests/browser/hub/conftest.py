@@ -1,8 +1,7 @@
 """A real hub for the tests, with accounts of its own: they live in a mount namespace, so that nothing of this machine
-changes."""
+changes. Three Pythons, a proxy in Node.js, and what a class does with them."""
 
 import os
-import re
 import shutil
 import socket
 import subprocess
@@ -12,7 +11,9 @@ import time
 import urllib.request
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[2]
+import pytest
+
+ROOT = Path(__file__).resolve().parents[3]
 TEACHER = "chef"
 PASSWORD = "tempered at 31"
 _FIRST_ID = 30_000
@@ -36,6 +37,16 @@ def _proxy():
     return shutil.which("configurable-http-proxy")
 
 
+def _free_ports(count):
+    held = [socket.socket() for _ in range(count)]
+    for one in held:
+        one.bind(("127.0.0.1", 0))
+    ports = [one.getsockname()[1] for one in held]
+    for one in held:
+        one.close()
+    return ports
+
+
 class Hub:
     """A hub with a teacher and students, on folders of its own. Call `start`, in the end `stop`."""
 
@@ -45,12 +56,13 @@ class Hub:
         self.home.chmod(0o755)
         self.server, self.log, self._size, self._more = self.home / "server", self.home / "hub.log", size, dict(environment)
         self.course, self.folders = self.server / "course", self.server / "students"
-        with socket.socket() as found:
-            found.bind(("127.0.0.1", 0))
-            self.address = f"http://127.0.0.1:{found.getsockname()[1]}"
+        self.address, proxy, inner = (f"http://127.0.0.1:{port}" for port in _free_ports(3))
+        (self.home / "config.py").write_text(
+            f'load_subconfig("{ROOT}/.hub/jupyterhub_config.py")\n'
+            f'c = get_config()\nc.ConfigurableHTTPProxy.api_url = "{proxy}"\nc.JupyterHub.hub_bind_url = "{inner}"\n'
+        )
         self.process = None
         self._accounts()
-        self._folders()
 
     def folder(self, student):
         return self.folders / student / "pastrylab-workbook"
@@ -78,13 +90,6 @@ class Hub:
             home.mkdir(parents=True)
             os.chown(home, number, number)
             home.chmod(0o700)
-        self.teachers = group
-
-    def _folders(self):
-        for folder, mode, owner in ((self.course, 0o2775, 0), (self.folders, 0o751, 0), (self.server / "hub", 0o700, 0)):
-            folder.mkdir(parents=True)
-            os.chown(folder, owner, self.teachers if folder != self.server / "hub" else 0)
-            folder.chmod(mode)
 
     def _script(self):
         """The namespace: accounts bound over the machine's, and what this Python needs made readable for everybody."""
@@ -103,7 +108,7 @@ class Hub:
             lines.append(f"mount -t tmpfs -o mode=755 none {closed}")
             for i, path in enumerate(paths):
                 lines += [f"mkdir -p {path}", f"mount --bind hold/{number}/{i} {path}"]
-        return "\n".join([*lines, f"exec {sys.executable} -m jupyterhub -f {ROOT}/.hub/jupyterhub_config.py"])
+        return "\n".join([*lines, f"exec {sys.executable} -m jupyterhub -f {self.home}/config.py"])
 
     # --- start and stop -----------------------------------------------------------------------------------------
 
@@ -142,11 +147,20 @@ class Hub:
             time.sleep(0.2)
         raise AssertionError("the hub did not come up:\n" + self.log.read_text()[-4000:])
 
+    def give(self, who, text):
+        """A file with this text in somebody's own home; its Path."""
+        path = self.home / "at-home" / who / "given.txt"
+        path.write_text(text, "utf-8")
+        os.chown(path, self.ids[who], self.ids[who])
+        return path
+
+    def as_person(self, who):
+        """The command that makes of root one of the accounts, in front of the command it is to run."""
+        return ["setpriv", f"--reuid={self.ids[who]}", f"--regid={self.ids[who]}", "--init-groups", "--"]
+
     def run_as(self, who, *command, check=False):
         """Run a command inside the namespace as one of the accounts; the CompletedProcess, its output as text."""
-        number = self.ids[who]
-        setpriv = ["setpriv", f"--reuid={number}", f"--regid={number}", "--init-groups", "--"]
-        inside = ["nsenter", "-t", str(self.process.pid), "-m", *setpriv, *map(str, command)]
+        inside = ["nsenter", "-t", str(self.process.pid), "-m", *self.as_person(who), *map(str, command)]
         environment = {"PATH": os.environ["PATH"], "HOME": f"{self.home}/at-home/{who}", "PYTHONPATH": str(ROOT)}
         return subprocess.run(inside, capture_output=True, text=True, check=check, env=environment, cwd="/", timeout=60)
 
@@ -164,6 +178,42 @@ class Hub:
                     os.kill(int(path.name), 9)
             except OSError:
                 continue
-        said = self.log.read_text() if self.log.exists() else ""
         shutil.rmtree(self.home, ignore_errors=True)
-        return re.findall(r"^\[[EC] .*$", said, re.MULTILINE)
+
+
+@pytest.fixture(scope="session")
+def hub():
+    """A running hub with a teacher and two students, 17 and 18; skipped in words where none can run."""
+    reason = missing()
+    if reason:
+        if os.environ.get("PASTRYLAB_REQUIRE_HUB"):
+            pytest.fail(f"PASTRYLAB_REQUIRE_HUB is set, but {reason}")
+        pytest.skip(reason)
+    one = Hub(["s17", "s18"])
+    try:
+        yield one.start()
+    finally:
+        one.stop()
+
+
+@pytest.fixture
+def enter(hub, chromium):
+    """enter(who): a page of that person's own browser, logged in, on the first lesson; it remembers what it asked for."""
+    contexts = []
+
+    def entered(who, lesson="00-start-here.ipynb"):
+        context = chromium.new_context(viewport={"width": 1280, "height": 1000})
+        contexts.append(context)
+        page = context.new_page()
+        page.asked = []
+        page.on("request", lambda request: page.asked.append(request.url))
+        page.goto(f"{hub.address}/hub/login?next=/hub/user-redirect/doc/tree/lessons/{lesson}")
+        page.fill("#username_input", who)
+        page.fill("#password_input", PASSWORD)
+        page.click("#login_submit")
+        page.locator(".jp-Notebook .jp-Cell").first.wait_for(timeout=60_000)
+        return page
+
+    yield entered
+    for context in contexts:
+        context.close()
