@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from pastrylab.desk import buttons
+from pastrylab.desk import buttons, checked
 from pastrylab.school import exercise_values
 
 NOW = datetime(2026, 10, 2, tzinfo=UTC)
@@ -111,7 +111,7 @@ def test_a_day_that_fits_is_linked_and_one_that_does_not_says_what_clashes(at_th
 
 
 def test_check_says_that_all_is_sound(at_the_desk, monkeypatch):
-    monkeypatch.setattr(buttons, "_TRIED", 20)
+    monkeypatch.setattr(checked.check_all, "__defaults__", (None, 20, None, None, "hand-out", None))
     job = buttons.check_sheets()
     job.act()
     assert "sound" in told(job) and not job.press.disabled

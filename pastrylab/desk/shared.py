@@ -71,4 +71,3 @@ def environment(root: Path) -> dict[str, str]:
     holds about a hundred characters."""
     runtime = tempfile.mkdtemp(prefix="pl")
     return {**lab_environment(root), "JUPYTER_RUNTIME_DIR": runtime, "JUPYTERLAB_WORKSPACES_DIR": f"{runtime}/w"}
-

@@ -34,8 +34,8 @@ def by_hand():
 def _changed():
     """The names of the sheets that say something else than the hand-out's."""
     own = files.workbook()
-    if not own or not files.is_working_copy(own):
-        return []
+    if files.course() or not own or not files.is_working_copy(own):
+        return []  # where a class has its sheets in one place, one's own have no say
     return [name for name in _SHEETS if (own / "datasets" / name).is_file() and _differs(name, own)]
 
 

@@ -54,7 +54,12 @@ class Hub:
         self.students = list(students)
         self.home = Path(tempfile.mkdtemp(prefix="plhub-", dir="/tmp"))
         self.home.chmod(0o755)
-        self.server, self.log, self._size, self._more = self.home / "server", self.home / "hub.log", size, dict(environment)
+        self.server, self.log, self._size, self._more = (
+            self.home / "server",
+            self.home / "hub.log",
+            size,
+            dict(environment),
+        )
         self.course, self.folders = self.server / "course", self.server / "students"
         self.address, proxy, inner = (f"http://127.0.0.1:{port}" for port in _free_ports(3))
         (self.home / "config.py").write_text(
