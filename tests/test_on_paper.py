@@ -75,6 +75,7 @@ def test_a_lesson_printed_has_every_question_every_picture_and_no_program(lesson
         assert exercise.title in words, exercise.id
     assert not re.search(r"\w+(Card|Bench|Box|Reader)\(", words)
     assert lesson.count("data:image/png;base64,") >= 3 and 'src="pictures/' not in lesson
+    assert not re.search(r"Out\[\d", words) and "@page { size: auto" in lesson
     assert 'src="http' not in lesson and "widget-view" not in lesson
 
 

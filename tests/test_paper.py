@@ -181,6 +181,16 @@ def test_check_reads_the_points_and_says_what_is_wrong(own_workbook):
         assert len(found) == 1 and says in found[0], found
 
 
+def test_points_and_marks_may_be_few_or_without_a_defect(own_workbook):
+    (own_workbook / "datasets").mkdir()
+    rows = "lesson,what,sound,professional\n2,smear,0,0.5\n2,bench,0.5,99.5\n"
+    (own_workbook / "datasets" / "rubrics.csv").write_text(rows, encoding="utf-8")
+    rows = "attribute,lessons,five,three,one,defects\nlook,all,good,fair,poor,\n"
+    (own_workbook / "datasets" / "piece_marks.csv").write_text(rows, encoding="utf-8")
+    assert mark_tables.rubric_points("02") == {"smear": (0, 0.5), "bench": (0.5, 99.5)}
+    assert mark_tables.piece_marks("08")[0]["defects"] == []
+
+
 def test_the_command_writes_and_says_where(tmp_path, capsys):
     assert commands.main(["paper", "--lesson", "2", "8", "--out", str(tmp_path)]) == 0
     said = capsys.readouterr().out

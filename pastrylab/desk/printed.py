@@ -20,7 +20,7 @@ _PAPER = """<style>@media print {
 body { padding: 0 !important }
 pre { white-space: pre-wrap !important; word-break: normal !important; overflow-wrap: break-word }
 .jp-OutputArea-output img, svg { max-width: 100% !important; height: auto; break-inside: avoid }
-.jp-Cell .jp-InputPrompt, .jp-Cell .jp-OutputPrompt, .anchor-link { display: none !important }
+.anchor-link { display: none !important }
 h1, h2, h3 { break-after: avoid } tr, li { break-inside: avoid }
 }</style>"""
 _ELSEWHERE = re.compile(r'<script[^>]*\bsrc="https?://[^"]*"[^>]*>\s*</script>')
@@ -105,7 +105,7 @@ def print_lesson(number, out):
     from nbconvert import HTMLExporter
 
     lesson = lesson_text.lesson(number)
-    exporter = HTMLExporter(embed_images=True)
+    exporter = HTMLExporter(embed_images=True, exclude_input_prompt=True, exclude_output_prompt=True)
     exporter.register_preprocessor(Printed, enabled=True)
     notebook = nbformat.read(lesson.path, as_version=4)
     page, _ = exporter.from_notebook_node(notebook, {"metadata": {"path": str(lesson.folder), "name": lesson.title}})

@@ -7,4 +7,5 @@ c = get_config()  # noqa: F821  given by Jupyter
 c.ContentsManager.pre_save_hook = before_saving
 c.HTMLExporter.preprocessors = ["pastrylab.desk.printed.Printed"]
 c.HTMLExporter.embed_images = True
+c.HTMLExporter.exclude_input_prompt = c.HTMLExporter.exclude_output_prompt = True
 layouts.forget()
