@@ -340,7 +340,9 @@ def test_no_command_prints_the_help(capsys):
 def test_check_prints_what_the_exercises_say(monkeypatch, capsys, tmp_path):
     asked = []
     fake = types.SimpleNamespace(
-        check=lambda values=None, students=1000, progress=None: asked.append(values) or ["the batch is outside its range"]
+        check=lambda values=None, students=1000, progress=None: (
+            asked.append(values) or ["the batch is outside its range"]
+        )
     )
     monkeypatch.setitem(sys.modules, "pastrylab.course.catalogue", fake)
     monkeypatch.setattr("pastrylab.course.catalogue", fake, raising=False)
