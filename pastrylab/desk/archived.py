@@ -8,6 +8,7 @@ import re
 import zipfile
 from collections import Counter
 from dataclasses import dataclass, field
+from itertools import count
 from pathlib import Path, PurePosixPath
 
 from pastrylab.desk import workbook
@@ -105,7 +106,7 @@ def _said(made, left, source, target, roll):
     said += [f"And {more} more left out."] if more > 0 else []
     parts = Counter(part for data in made.files.values() for part in _parts_in(made.names, data))
     if parts:
-        listed = ", ".join(f"{part} ({count})" for part, count in parts.most_common(_TOLD))
+        listed = ", ".join(f"{part} ({held})" for part, held in parts.most_common(_TOLD))
         said.append(f"Ordinary words that are parts of names too, left as they are, and in how many files: {listed}.")
     if left:
         said += [f"A NAME IS STILL IN {name}: of number {', '.join(who)}." for name, who in left.items()]
@@ -151,15 +152,14 @@ def _take(made, path, raw, files, depth):
         return
     name = _without_names(made, path)
     stem, dot, end = name.rpartition(".")
-    again = (name, *(f"{stem}-{n}{dot}{end}" for n in range(2, 10_000)))
-    files[next(one for one in again if one not in files)] = data
+    again = (f"{stem}-{n}{dot}{end}" for n in count(2))
+    files[name if name not in files else next(one for one in again if one not in files)] = data
+    made.done["paths"] += PurePosixPath(name).name != path.name
 
 
 def _without_names(made, path):
     parts = [part if part in _OURS else shown(made.names.out_of_a_path(part)).strip(" /\\") for part in path.parts]
-    name = "/".join(part or "x" for part in parts)
-    made.done["paths"] += name != str(path)
-    return name
+    return "/".join(part or "x" for part in parts)
 
 
 def _zip(made, path, raw, depth):
@@ -190,14 +190,15 @@ def _text(made, path, raw):
         text = decode(raw, path.name) if len(raw) < 2_000_000 else raw.decode("utf-8-sig")
     except (StudentError, UnicodeDecodeError):
         return None
+    names = made.names.out_of if made.names.touches(text) else str
     if path.suffix.casefold() == ".jsonl":
-        new = "\n".join(_line(made, path, line) for line in text.split("\n"))
+        new = "\n".join(_line(made, path, line, names) for line in text.split("\n"))
     elif path.suffix.casefold() in (".csv", ".tsv"):
-        new = _table(made, text)
+        new = _table(made, text, names)
     elif path.name.casefold() in ("student.txt", "number.txt"):
         new = _numbers(made, path, text.strip()) + "\n"
     else:
-        new = made.names.out_of(text)
+        new = names(text)
     if new == text:
         return raw
     made.done["texts"] += 1
@@ -205,17 +206,17 @@ def _text(made, path, raw):
     return mark + new.encode("utf-8", "replace")
 
 
-def _line(made, path, line):
+def _line(made, path, line, names):
     """A line of answers: its student as a number, names out of all else; as it stands where there is nothing to do."""
     try:
         entry = json.loads(line)
         student = str(entry["student"])
-        new = {key: made.names.out_of(value) if isinstance(value, str) else value for key, value in entry.items()}
+        new = {key: names(value) if isinstance(value, str) else value for key, value in entry.items()}
     except (ValueError, KeyError, TypeError, RecursionError, AttributeError):
-        return made.names.out_of(line)
+        return names(line)
     new["student"] = _numbers(made, path, student)
     if new == entry:
-        return made.names.out_of(line)  # what is nested in it
+        return names(line)  # what is nested in it
     made.done["lines"] += 1
     made.done["drawn"] += (
         new["student"] != student and "did" not in entry and ".guess." not in str(entry.get("exercise"))
@@ -235,14 +236,14 @@ def _numbers(made, path, student):
     return next((made.owners[one] for one in places if made.owners.get(one) and roll.of(made.owners[one])), "a name")
 
 
-def _table(made, text):
+def _table(made, text, names):
     """A table with the cells of its name columns emptied, and names out of all others."""
     first = next((line for line in text.splitlines() if line.strip()), "")
     separator = max(",;\t", key=first.count)
     try:
         rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True))
     except csv.Error:
-        return made.names.out_of(text)
+        return names(text)
     head = next((row for row in rows if any(cell.strip() for cell in row)), [])
     heads = [" ".join(cell.casefold().replace("_", " ").split()) for cell in head]
     by_number = any(one in heads for one in ("number", "class number", "student number", "student id", "id"))
@@ -250,7 +251,7 @@ def _table(made, text):
     changed = False
     for row in rows[rows.index(head) + 1 :] if head else []:
         for place, cell in enumerate(row):
-            row[place] = "" if place in named else made.names.out_of(cell)
+            row[place] = "" if place in named else names(cell)
             made.done["cells"] += place in named and bool(cell)
             changed |= row[place] != cell
     if not changed:

@@ -38,11 +38,23 @@ class Names:
         >>> Names(ClassList((Student("17", "Ana Doe"),))).out_of("DOE, Ana and ana_doe@example.org, so says Ana")
         '17 and 17@example.org, so says 17'
         """
-        plain = _plain(text)
-        for words, pattern, number in self._patterns:
-            if all(word in plain for word in words):  # a pattern is slow, and most names are in no file
-                text = pattern.sub(number, text)
+        for place in sorted(self._met_in(text)):
+            pattern, number = self._patterns[place]
+            text = pattern.sub(number, text)
         return text
+
+    def touches(self, text):
+        """Whether a name, or a part of one that is taken out, may stand in a text.
+
+        >>> from pastrylab.school.class_list import Student
+        >>> names = Names(ClassList((Student("17", "Ana Doe"),)))
+        >>> names.touches("ana_doe.zip"), names.touches("a banana")
+        (True, False)
+        """
+        return bool(self._met_in(text))
+
+    def _met_in(self, text):
+        return {place for word in set(_words_of(text)) for place in self._index.get(word, ())}
 
     def out_of_a_path(self, name):
         """One part of a path, without names, parts of names too whether or not they are ordinary words.
@@ -65,7 +77,10 @@ class Names:
         ('17',)
         """
         plain = f" {' '.join(_words_of(text))} "
-        return tuple(number for forms, number in self._sought if any(form in plain for form in forms))
+        words = set(plain.split())
+        return tuple(
+            number for forms, number in self._sought if any(form in plain for first, form in forms if first in words)
+        )
 
     def parts_in(self, text):
         """Parts of names that stand in a text: a sorted tuple, in lower case. Ordinary words among them.
@@ -97,7 +112,23 @@ class Names:
 
     @functools.cached_property
     def _patterns(self):
-        """[(its words, pattern, what takes its place)], whole names before parts, long ones first."""
+        """[(pattern, what takes its place)], whole names before parts, long ones first."""
+        return [(_pattern(words), " or ".join(numbers)) for words, numbers in self._taken_out]
+
+    @functools.cached_property
+    def _index(self):
+        """{a word, or several written as one: [places of the patterns that may find it]}."""
+        found = {}
+        for place, (words, _numbers) in enumerate(self._taken_out):
+            folded = [_folded(word) for word in words]
+            for start in range(len(folded)):
+                for end in range(start + 1, len(folded) + 1):
+                    found.setdefault("".join(folded[start:end]), []).append(place)
+        return found
+
+    @functools.cached_property
+    def _taken_out(self):
+        """[(words in an order, numbers)], as the patterns."""
         whole = [(order, numbers) for words, numbers in self._named.items() for order in _orders(words)]
         whole.sort(key=lambda one: -sum(map(len, one[0])))
         parts = [((word,), numbers) for word, numbers in self._parts.items() if word not in self.ordinary]
@@ -105,19 +136,17 @@ class Names:
             words = tuple(_WORD.findall(unicodedata.normalize("NFC", text.casefold())))
             if len("".join(words)) >= _SHORTEST_PART and not self.ordinary.issuperset(words):
                 parts.append((words, [number]))
-        return [
-            ([_folded(word) for word in words], _pattern(words), " or ".join(numbers))
-            for words, numbers in [*whole, *parts]
-        ]
+        return [*whole, *parts]
 
     @functools.cached_property
     def _sought(self):
-        """[((forms with a space on either side), number)]."""
+        """[([(first word, form with a space on either side)], number)]."""
         found = []
         for words, numbers in self._named.items():
             orders = [[_folded(word) for word in order] for order in _orders(words)]
             forms = {f" {' '.join(order)} " for order in orders} | {f" {''.join(order)} " for order in orders}
-            found += [(tuple(forms), number) for number in numbers]
+            firsts = [(form.split()[0], form) for form in forms]
+            found += [(firsts, number) for number in numbers]
         return found
 
 
@@ -146,6 +175,8 @@ def _spellings(letter):
 
 def _folded(text):
     """Lower case without marks."""
+    if text.isascii():
+        return text.casefold()
     apart = unicodedata.normalize("NFKD", text.casefold())
     return "".join(sign for sign in apart if not unicodedata.combining(sign))
 
