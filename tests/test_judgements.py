@@ -90,13 +90,11 @@ def test_pounds_and_ounces_are_not_accused_of_a_decimal_point():
 
 
 def test_the_smallest_pile_is_whichever_it_is():
-    """Cream 250 g is the smallest pile here and lasts 250/300 of a batch; couverture and butter last longer."""
-    text = exercise_values.values().to_csv().replace("cream_held,750,g,700,900,25", "cream_held,750,g,200,900,25")
-    text = text.replace("butter_held,210,g,200,240,5", "butter_held,260,g,200,300,5").replace(
-        "cream_held,750", "cream_held,250"
-    )
+    """Cream 190 g is the smallest pile here; the formula asks for 40 g of it, less than of anything: 4.75 times 590 g."""
+    text = exercise_values.values().to_csv().replace("cream_held,750,g,700,900,25", "cream_held,190,g,190,900,10")
+    text = text.replace("cream,300,g,280,320,10", "cream,40,g,40,320,10")
     worked = engine.case(EXERCISES["01.what-runs-out-first"], "", text)
-    assert dict((slip.name, wrong) for slip, wrong in worked.wrong)["fewest grams"] == pytest.approx(850 * 250 / 300)
+    assert dict((slip.name, wrong) for slip, wrong in worked.wrong)["fewest grams"] == pytest.approx(590 * 4.75)
     assert "cream" in worked.fill(worked.exercise.slips[0].says)
 
 

@@ -31,6 +31,7 @@ PROMOTION = Exercise(
         "takings_now": lambda g: (g.price * g.now).rounded(),
         "takings_then": lambda g: (g.reduced * g.more).rounded(),
     },
+    supposes={"a box sells for more than it costs": lambda g: g.price > g.variable},
     options=(
         Option(
             "more boxes",

@@ -26,6 +26,7 @@ LATE = Exercise(
         "over": lambda g: abs(g.stood - g.most),
         "lacks": lambda g: abs(g.late - g.spare),
     },
+    supposes={"the plan itself keeps to what is allowed": lambda g: g.planned <= g.most},
     options=(
         Option(
             "go on",

@@ -39,6 +39,7 @@ TWO_GRAMS = Exercise(
         "on_couverture": lambda g: _percent(error_share(g.slip, g.couverture)),
         "on_gelatin": lambda g: _percent(error_share(g.slip, g.gelatin)),
     },
+    supposes={"the couverture is the larger part": lambda g: g.couverture > g.gelatin},
     options=(
         Option(
             "leave both",

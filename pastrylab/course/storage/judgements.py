@@ -70,6 +70,10 @@ MAY_IT_COME_OUT = Exercise(
         "dew": lambda g: Q(first_with(_worst(g) * g.warm), "degC"),
         "about_out": _about_out,
     },
+    supposes={
+        "one hygrometer shows less than the other": lambda g: g.dry < g.damp,
+        "no water settles on the tray": lambda g: g.at_worst < 1,
+    },
     options=(
         Option(
             "unwrap",
