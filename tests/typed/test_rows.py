@@ -253,6 +253,16 @@ def test_what_only_the_values_show_is_said_by_column(changed, says):
     assert re.search(says, said), said
 
 
+def test_a_sheet_of_a_spreadsheet_with_decimal_commas():
+    table = list(csv.reader((EXAMPLES / "own_exercises.csv").read_text(encoding="utf-8").splitlines()))
+    commas = [[c.replace("0.05 g", "0,05 g").replace(" / ", " ÷ ").replace(" * ", " × ") for c in r] for r in table]
+    out = io.StringIO()
+    csv.writer(out, delimiter=";").writerows(commas)
+    found = rows.survey(out.getvalue().encode("cp1252"))
+    assert found.faults == () and found.exercises["03.larkmoor-filling"].resolution == 0.05
+    assert rows.problems(found.exercises["03.larkmoor-filling"], VALUES) == []
+
+
 def test_a_given_without_a_row_and_a_row_at_fault_beside_a_sound_one():
     text = sheet() + "\n".join(sheet(exercise="02.other", unit="potatoes").splitlines()[1:]) + "\n"
     found = rows.survey(text)
@@ -328,7 +338,10 @@ def test_a_reading_a_difference_a_share_and_a_limit():
 
 def test_what_makes_no_sense_at_a_bench_is_refused_where_no_limits_are_typed():
     less = rows.survey(sheet(answer="all − 5 kg")).exercises["02.mine"]
-    assert "absurd" in checking.problems(less, OWN_VALUES, 2)[0]
+    assert (
+        "the answer -3000 g (-106 oz) is absurd (sensible: 0 g (0 oz) or more)"
+        in checking.problems(less, OWN_VALUES, 2)[0]
+    )
     nothing = rows.survey(sheet(answer="all − 2 kg")).exercises["02.mine"]
     assert not checking.problems(nothing, OWN_VALUES.replace("1,3,0.5", "2,3,0.5"), 2)
     bare = {"unit": "", "tolerance": "1", "slip_1": "", "slip_1_says": ""}

@@ -87,8 +87,12 @@ class Measured(Kind):
         low, high = self.exercise.sane
         if low <= expected <= high:
             return ""
-        shown, low, high = map(self.show, (expected, low, high))
-        return f"{shown} is absurd (sensible: {low} to {high})"
+        shown = self.show(expected)
+        if math.isinf(low) or math.isinf(high):
+            sensible = f"at most {self.show(high)}" if math.isinf(low) else f"{self.show(low)} or more"
+        else:
+            sensible = f"{self.show(low)} to {self.show(high)}"
+        return f"{shown} is absurd (sensible: {sensible})"
 
     # --- what was typed -------------------------------------------------------------------------------------------
 
