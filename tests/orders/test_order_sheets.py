@@ -29,6 +29,10 @@ WRITTEN = {
     "Order for Friday, 27 Nov\n\n60 dark": {D: 60},
     "27.11.2026\n60 dark": {D: 60},
     "Fri 27 Nov:\n60 dark\nNote: Ms A. is allergic to sesame": {D: 60},
+    "2 dozen dark, 1 dozen hazelnut": {D: 24, H: 12},
+    "60 dark and 48 hazelnut + 24 rasp": {D: 60, H: 48, R: 24},
+    '\ufeff"dark ganache","60"\r\n| 48 | hazelnut praline |': {D: 60, H: 48},
+    "Friday: 60 dark\nwithout nuts, please\nleftovers: none": {D: 60},
     "60 dark (no nuts, please)": {D: 60},
     "Customer: tearoom, picks up at half past twelve\n60 dark\nAllergies: one guest, peanuts\nThanks!": {D: 60},
     "quantity;flavour\n60;dark ganache\n48;hazelnut praline": {D: 60, H: 48},
@@ -48,6 +52,10 @@ ASKED = {
     "Friday\nnote: ring the customer": "a line a flavour",
     "twelve dark": "how many",
     "60 dark 24": "for a flavour",
+    "60 dark, 48 pistachio": "for a flavour",
+    "1,000 dark": "two ways",
+    "60 dark @ 1.20": "for a flavour",
+    "=60 dark": "how many",
 }
 
 

@@ -40,7 +40,6 @@ ASKED = {
     "60 g dark ganache": "for a flavour",
     "1,000 dark ganache": "two ways",
     "2 boxes of 12": "for a flavour",
-    "2 dozen dark, 1 dozen hazelnut": "for a flavour",
     "10**6 dark": "no flavour with a number",
     "600000 dark ganache\n600000 hazelnut": "at most 1000000",
 }

@@ -30,7 +30,7 @@ _BOXES = {  # what each is called, and an example of what goes into it
     "stations": ("Stations", "12"),
     "machines": ("Tempering machines", "2"),
     "rejects": ("Rejects", "10 %, or 2 in 25"),
-    "left": ("Left over", "300 g hazelnut praline, 1.2 kg dark couverture"),
+    "left": ("Left over", "300 g hazelnut praline"),
     "hours": ("Open", "8:00-12:30; next day 8:00-12:30"),
 }
 _LONGEST = 20_000  # characters of an order

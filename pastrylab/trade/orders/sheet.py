@@ -13,6 +13,7 @@ _MOST = 1_000_000
 _LEFT = re.compile(
     r"(?:left[ -]?overs?|left|brought(?: in)?|from (?:yesterday|last week|before))\s*[:=-]?\s+(?P<what>.+)", re.I
 )
+_NOTHING = ("none", "nothing", "no", "-", "0")
 _LEFT_LINE = "left over: 300 g hazelnut praline, 1.2 kg dark couverture"
 _AMOUNT = r"(?P<amount>[0-9½¼¾][0-9½¼¾.,/ ]*\s*(?:kg|g|gr|grams?|kilos?|oz|lbs?|pounds?|ounces?)\b\.?)"
 _ENTRY = (
@@ -25,7 +26,9 @@ _NOTE = re.compile(
     re.I,
 )
 _DIET = re.compile(
-    r"allerg|intoleran|coeliac|celiac|vegan|halal|kosher|(?:nut|milk|dairy|gluten|soy)[ -]free|free (?:of|from)", re.I
+    r"allerg|intoleran|coeliac|celiac|vegan|halal|kosher|(?:nut|milk|dairy|gluten|soy)[ -]free|free (?:of|from)|"
+    r"\b(?:no|without)\s+(?:any\s+)?(?:nuts?|peanuts?|hazelnuts?|almonds?|milk|dairy|gluten|wheat|soya?|eggs?|alcohol)\b",
+    re.I,
 )
 _WEEK = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?"
 _MONTH = r"(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*"
@@ -97,7 +100,7 @@ def read_sheet(text, known=None):
     """
     found = _Reader(flavours() if known is None else known)
     for number, line in enumerate(text.splitlines(), 1):
-        bare = re.sub(r"^\s*[-*•·]\s+", "", line).replace("\t", " ").strip(" ;,.")
+        bare = re.sub(r'^\s*[-*•·]\s+|["\ufeff]', "", line).replace("\t", " ").strip(" ;,.|").replace("|", ";")
         if not bare or bare.startswith("#") or set(re.findall(r"\w+", bare.casefold())) <= _COLUMNS:
             continue
         try:
@@ -130,12 +133,15 @@ class _Reader:
         block = self.blocks[-1]
         left = _LEFT.fullmatch(bare)
         if left:
-            for name, grams in _left_over(left["what"], self.known):
+            for name, grams in () if left["what"].casefold() in _NOTHING else _left_over(left["what"], self.known):
                 block[2][name] = block[2].get(name, 0.0) + grams
         elif _NOTE.fullmatch(bare) or (_DIET.search(bare) and not re.search("[0-9]", bare)):
             self.notes.append(bare)
         elif self._is_heading(bare):
             self._heading(bare)
+        elif (both := re.fullmatch(r"([^:]+):\s*(.*[0-9].*)", bare)) and self._is_heading(f"{both[1]}:"):
+            self._heading(both[1])
+            self.line(both[2])
         else:
             self._order(block[1], bare)
 
@@ -143,7 +149,7 @@ class _Reader:
         bracket = re.fullmatch(r"(.*?)\s*\(([^()]+)\)", bare)
         words, note = bracket.groups() if bracket else (bare, "")
         try:
-            name, pieces = read_line(words.strip(" ;,."), list(self.known))
+            read = _several(words.strip(" ;,."), list(self.known))
         except StudentError:
             if _DIET.search(bare):
                 raise StudentError(
@@ -152,7 +158,8 @@ class _Reader:
             raise
         if note:
             self.notes.append(f"{words}: {note}")
-        order[name] = order.get(name, 0) + pieces
+        for name, pieces in read:
+            order[name] = order.get(name, 0) + pieces
 
     def _is_heading(self, bare):
         plain = set(re.findall(r"[^\W\d_]+", bare.casefold()))
@@ -187,6 +194,17 @@ class _Reader:
         elif len({plain_name(name) for name in names}) < len(names):
             raise StudentError("two sections of one name", "a name of its own for each", "Section A, Section B")
         return Sheet(", ".join(title), tuple(sections), tuple(self.notes))
+
+
+def _several(line, known):
+    """[(flavour, pieces)] of a line: several where it has several that can each be read ("60 dark, 48 hazelnut")."""
+    parts = re.split(r"\s*(?:[,;+&]|\band\b)\s*(?=[0-9])", line)
+    if len(parts) > 1:
+        try:
+            return [read_line(part, known) for part in parts]
+        except StudentError:
+            pass  # the comma stood within one of them: "dark ganache, 60"
+    return [read_line(line, known)]
 
 
 def _left_over(text, known):
