@@ -9,7 +9,7 @@ from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, answer_box, button
 from pastrylab.page.form import Form
 from pastrylab.page.parts import part
-from pastrylab.school import handing_in, whose
+from pastrylab.school import exercise_values, handing_in, whose
 
 _TOLD = 6  # exercises named one by one
 
@@ -38,11 +38,14 @@ class HandInCard(Form):
     def hand_in(self):
         """Make the file and say what is in it. Raises StudentError as handing_in.hand_in."""
         self.link.value = ""
+        word = exercise_values.values().word
         made = handing_in.hand_in(self.lesson, self.number.value, self.section.value)
         self.number.value, self.section.value = handing_in.remembered()
         said = [
             f"Your file is made: {_counted(made.answers, 'answer')} to lesson {self.lesson}. It lies at {made.path}."
         ]
+        if whose.student() and exercise_values.values().word != word:
+            said.append(f"You are in section {whose.section()} now, and your numbers go by it: run the lesson again.")
         if made.unnamed:
             said.append(f"Given before there was a number, and in it as yours: {_counted(made.unnamed, 'answer')}.")
         if made.others:

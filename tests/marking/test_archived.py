@@ -219,6 +219,11 @@ def test_what_was_typed_as_a_name_goes_too_but_no_ordinary_word_and_no_letter_or
     assert names.out_of("Rosie likes honey; zo: honey bear") == "3 likes honey; zo: 3"
 
 
+def test_a_longer_name_goes_before_the_shorter_one_in_it():
+    names = Names(ClassList((Student("1", "Ana Doe"), Student("2", "Ana Doe Roe"), Student("30", "Doe Li"))))
+    assert names.out_of("Ana Doe Roe, Roe Doe Ana; Ana Doe; Li, Doe") == "2, 2; 1; 30"
+
+
 def test_an_escape_within_an_escape_is_found_if_not_mended():
     assert PEOPLE.left_in("Zo&amp;euml; Doe") == ("1",) and PEOPLE.left_in("zo%25C3%25ABdoe") == ("1",)
     assert PEOPLE.left_in("Zoelle Doe") == () and PEOPLE.parts_in("a rose by Doe") == ("doe", "rose")

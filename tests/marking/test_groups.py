@@ -9,6 +9,7 @@ from test_marking import at, marks, said
 from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values, term
 from pastrylab.school.class_list import class_list
+from pastrylab.school.marking import by_lesson
 from pastrylab.school.named import members, number_named
 
 ROLL = "number,name,section\n17,Ana Doe,A\n23,Bo Roe,A\n31,Cy Poe,B\n"
@@ -86,7 +87,9 @@ def test_one_of_a_group_who_is_not_in_the_list_is_asked_about(hand_in):
 def test_excused_lessons_are_in_no_total(hand_in):
     hand_in("17/01.jsonl", line("17", right("17")))
     for excused, total in (("", 4), ("2", 4), ("01", 0), ("1; 02", 0), ("lesson 1", 0), ('"02, 01"', 0)):
-        assert marks(hand_in, f"number,excused\n17,{excused}\n")[0]["17"].points == total
+        found = marks(hand_in, f"number,excused\n17,{excused}\n")[0]["17"]
+        row = by_lesson(found, "01", [HONEY])
+        assert found.points == total and (row["points"], row["right"]) == (total or "excused", 1)
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from pastrylab.course.catalogue import grade
 from pastrylab.desk.marked import mark_folder
 from pastrylab.ground.units import StudentError
 from pastrylab.page.cards import NameCard
-from pastrylab.school import answers, exercise_values, term, whose
+from pastrylab.school import answers, exercise_values, handing_in, term, whose
 
 
 def right(student, word=""):
@@ -84,6 +84,18 @@ def test_the_first_page_asks_for_the_section_where_it_matters_and_says_the_term(
     assert entry["student"] == "17" and answers.values_of(entry).word == "evening"
 
 
+def test_the_last_card_takes_no_section_there_is_not_and_says_what_another_one_changes(words, undrawn):
+    words("A,morning", "B,evening")
+    whose.set_student("17", "a")
+    answers.record("01", HONEY, right("17", "morning"), "17")
+    card = benches.hand_in("01")
+    for section, says, there in (("C", "one of a, b", 0), ("Section A", "1 answer", 1), ("b", "section b now", 2)):
+        card.section.value = section
+        card.act()
+        assert says in card.said.value and ("run the lesson again" in card.said.value) == (section == "b")
+        assert len(list(handing_in.folder().glob("*.zip"))) == there
+
+
 def test_marking_judges_by_the_word_that_was_asked_with_and_by_no_other(words, hand_in, tmp_path):
     words("everybody,autumn-26")
     asked = exercise_values.values().id
@@ -113,7 +125,7 @@ def test_marking_judges_by_the_word_that_was_asked_with_and_by_no_other(words, h
     [
         (",a|b", "letters and digits"),
         (',"autumn-26 <b>"', "letters and digits"),
-        (",=1+1", "letters and digits"),
+        (",=1+1", "what the formula comes to"),
         (",../up", "letters and digits"),
         (",-26", "letters and digits"),
         (f",{'a' * 41}", "letters and digits"),
