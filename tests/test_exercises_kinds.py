@@ -411,5 +411,5 @@ def test_an_exercise_that_names_no_tolerance_and_no_bounds_has_none():
     )
     # Half the last digit is a hundredth of the answer at most: nothing for nought.
     assert [plain.how.absurd(number) for number in (0.0, 0.05, 1e12)] == ["", "", ""]
-    assert plain.how.absurd(-0.01).startswith("-0.01 is absurd (sensible: 0 to ")
+    assert plain.how.absurd(-0.01).startswith("-0.01 is absurd (sensible: 0 or more)")
     assert plain.how.show(0) == "0" and replace(plain, limit="high").how.show(0) == "0"
