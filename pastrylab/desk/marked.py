@@ -86,6 +86,7 @@ def _write_all(out, tables, texts, comma):
         out.mkdir(parents=True, exist_ok=True)
         for name, rows in tables.items():
             write_csv(out / name, rows, comma)
+        _forget(out / "students", texts)
         for name, text in texts.items():
             (out / name).parent.mkdir(exist_ok=True)
             (out / name).write_text(text, encoding="utf-8")
@@ -93,6 +94,13 @@ def _write_all(out, tables, texts, comma):
         raise StudentError(
             f"{out}, which cannot be written to ({error.strerror or error})", "a folder you may write in", "marks"
         ) from None
+
+
+def _forget(folder, texts):
+    """Take away the pages of an earlier marking that are not written anew: beside the new gradebook they would be wrong."""
+    for page in folder.glob("*.html"):
+        if f"students/{page.name}" not in texts and b'<main class="class-page">' in page.read_bytes():
+            page.unlink()
 
 
 def _said(marks, flags, hand_ins, foreign, out, explain):

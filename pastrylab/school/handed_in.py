@@ -188,8 +188,11 @@ def _unzip(found, below, source, depth):
             if other:
                 found.trouble(below, f"{other} file under the name of a zip: ask for a zip")
                 return
+            before = len(found.places), len(found.troubles)
             with zipfile.ZipFile(raw) as archive:
                 _each(found, below, archive, depth)
+            if before == (len(found.places), len(found.troubles)):
+                found.trouble(below, "a zip with no answers in it: the wrong one?")
     except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, EOFError):
         found.trouble(below, "a zip that is damaged: ask for it again")
 

@@ -89,6 +89,15 @@ def test_only_who_was_asked_for_or_everybody(hand_in, mark):
     }
 
 
+def test_marked_again_no_page_of_an_earlier_marking_stays_and_nobody_elses_goes(hand_in, mark, tmp_path):
+    hand_in("17/01.jsonl", line("17", "9 g"))
+    hand_in("18/01.jsonl", line("18", "9 g"))
+    assert "students/17.html" in mark("number\n17\n18\n", "17")
+    (tmp_path / "marks" / "students" / "mine.html").write_text("<p>notes of one's own</p>", encoding="utf-8")
+    files = mark("number\n17\n18\n", "18")
+    assert {name for name in files if "students" in name} == {"students/18.html", "students/mine.html"}
+
+
 @pytest.mark.parametrize("number", ["19", "", "everyone", "../17"])
 def test_nobody_to_explain_is_said(hand_in, mark, number):
     hand_in("17/01.jsonl", line("17", right("17")))

@@ -129,6 +129,15 @@ def test_another_archive_under_the_name_of_a_zip(hand_in, name, content, says):
     assert read(hand_in)[0] == {} and says in " ".join(read(hand_in)[1].values())
 
 
+@pytest.mark.parametrize("inside", [{}, {"photo.jpg": b"\xff\xd8"}, {"my-answers/number.txt": "17"}])
+def test_a_zip_without_answers_is_named(hand_in, inside):
+    hand_in("17.zip", zipped(inside))
+    hand_in("all.zip", zipped({"18.zip": zipped({"01.jsonl": ONE}), "19.zip": zipped(inside)}))
+    found, troubles = read(hand_in)
+    assert list(found) == ["all.zip/18.zip"] and set(troubles) == {"17.zip", "all.zip/19.zip"}
+    assert all("no answers in it" in says for says in troubles.values())
+
+
 def test_a_link_in_a_zip_is_not_followed(hand_in):
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w") as archive:
