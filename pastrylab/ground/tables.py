@@ -42,11 +42,17 @@ class Table:
     key: tuple[str, ...] = ()
 
 
-class _Numbers(list):
-    """Rows' numbers. A frame copies its attrs, deep, whenever it is looked into: what nobody changes needs no copy."""
+class _Shared:
+    """A frame copies its attrs, deep, whenever it is looked into: what nobody changes needs no copy."""
 
     def __deepcopy__(self, memo):
         return self
+
+
+class _Numbers(_Shared, list): ...
+
+
+class _Letters(_Shared, dict): ...
 
 
 def read_table(source, table, name=None, faults=None):
@@ -86,7 +92,7 @@ def read_table(source, table, name=None, faults=None):
 
     frame = pd.DataFrame(records, columns=[c.name for c in table.columns])
     frame.attrs["rows"] = _Numbers(numbers)
-    frame.attrs["letters"] = {name: letter(at) for at, name in enumerate(sheet.header)}
+    frame.attrs["letters"] = _Letters((name, letter(at)) for at, name in enumerate(sheet.header))
     return frame
 
 

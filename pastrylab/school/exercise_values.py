@@ -1,6 +1,7 @@
 """The exercise values in force: what exercise_values.csv may hold, row by row, and the id an answer carries."""
 
 import csv
+import functools
 import hashlib
 import io
 from dataclasses import dataclass, field, replace
@@ -79,7 +80,14 @@ class Values:
         for owner, fault in self.faults:
             if owner == exercise:
                 raise fault
-        return {name: given for (owner, name), given in self.givens.items() if owner == exercise}
+        return dict(self._by_exercise.get(exercise, {}))
+
+    @functools.cached_property
+    def _by_exercise(self):
+        found = {}
+        for (owner, name), given in self.givens.items():
+            found.setdefault(owner, {})[name] = given
+        return found
 
     def moved(self, where):
         """A copy with other class values: where is "low", "high", or a function (exercise, name, given) -> value."""
