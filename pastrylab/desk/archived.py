@@ -92,14 +92,14 @@ def archive(folder, roll, out="", progress=lambda said: None):
 
 def _said(made, left, source, target, roll):
     said = [
-        f"{len(made.files)} files written to {target}.",
-        f"Names replaced by numbers in {made.done['texts']} files, {made.done['lines']} lines of answers and the names of "
-        f"{made.done['paths']} files; {made.done['cells']} cells with names emptied.",
+        f"Files written to {target}: {len(made.files)}.",
+        f"Names replaced by numbers: files {made.done['texts']}, lines of answers in them {made.done['lines']}, names of files "
+        f"{made.done['paths']}. Cells of names emptied: {made.done['cells']}.",
     ]
     if made.done["drawn"]:
         said.append(
-            f"{made.done['drawn']} answers had been asked with the numbers of a typed name. Their marks stand in the "
-            "gradebook; marked again from the archive they would be wrong."
+            f"Answers asked with the numbers of a typed name: {made.done['drawn']}. Their marks stand in the gradebook; marked "
+            "again from the archive they would be wrong."
         )
     said += [f"Left out, as it cannot be searched for names: {name}" for name in made.left_out[:_TOLD]]
     more = len(made.left_out) - _TOLD

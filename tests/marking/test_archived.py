@@ -99,7 +99,7 @@ def test_no_name_is_left_anywhere_and_the_term_is_as_it_was(term):
     told = " ".join(said)
     assert clean and "no name of the list is left" in told and "delete them by hand" in told
     assert told.count("Left out") == 2 and "photo of Bo.jpg" in told and "q-li.pdf" in told
-    assert "2 answers had been asked with the numbers of a typed name" in told and "rose" in told
+    assert "Answers asked with the numbers of a typed name: 2." in told and "rose" in told
 
 
 def test_what_is_no_name_stands_as_it_stood(term):
