@@ -348,7 +348,7 @@ def test_check_prints_what_the_exercises_say(monkeypatch, capsys, tmp_path):
     monkeypatch.setattr("pastrylab.course.catalogue", fake, raising=False)
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
     assert command_line.main(["check"]) == 1
-    assert capsys.readouterr().out == "the batch is outside its range\n"
+    assert "the batch is outside its range\n" in capsys.readouterr().out
     assert asked == [None]
     assert command_line.main(["check", "--values", str(tmp_path / "none.csv")]) == 2
     assert "none.csv" in capsys.readouterr().err
