@@ -41,16 +41,19 @@ def lab_command(root: Path, browser: bool = True, first: str = FIRST_LESSON) -> 
 
 
 def lab_environment(root: Path) -> dict[str, str]:
-    """The environment JupyterLab and, through it, the kernels run in: this process's own, and three settings.
+    """The environment JupyterLab and, through it, the kernels run in: this process's own, and four settings.
 
     PASTRYLAB_WORKBOOK tells the package whose files to read. JUPYTER_PREFER_ENV_PATH keeps a kernel that
     another Python registered for the whole account from being started instead of this one's. The folder put
     before JUPYTER_CONFIG_PATH stops the question whether to fetch news from the internet, takes away the bar at the right,
-    which holds tools for programmers, and keeps views that die with their kernel out of every file that is saved.
+    which holds tools for programmers, and keeps views that die with their kernel out of every file that is saved. That put
+    before JUPYTER_PATH holds the template of lessons as pages.
     """
     settings = str(Path(__file__).resolve().parent / "_lab")
     path = os.pathsep.join(filter(None, (settings, os.environ.get("JUPYTER_CONFIG_PATH"))))
+    data = os.pathsep.join(filter(None, (f"{settings}/share", os.environ.get("JUPYTER_PATH"))))
     own = {"PASTRYLAB_WORKBOOK": str(root), "JUPYTER_PREFER_ENV_PATH": "1", "JUPYTER_CONFIG_PATH": path}
+    own["JUPYTER_PATH"] = data
     return {**os.environ, **own}
 
 

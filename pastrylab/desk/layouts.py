@@ -15,3 +15,9 @@ def forget():
 
 def _empty(_manager, space_name):
     return {"data": {}, "metadata": {"id": f"/{space_name.removeprefix('/')}"}}
+
+
+def as_page(config, **_asked):
+    """The settings of a lesson as a page: formulas are typeset by nothing, as no lesson has one, and Voilà would ask for it
+    at an outside address."""
+    return {**config, "fullMathjaxUrl": "null", "mathjaxConfig": "null"}

@@ -8,4 +8,8 @@ c.ContentsManager.pre_save_hook = before_saving
 c.HTMLExporter.preprocessors = ["pastrylab.desk.printed.Printed"]
 c.HTMLExporter.embed_images = True
 c.HTMLExporter.exclude_input_prompt = c.HTMLExporter.exclude_output_prompt = True
+# Lessons as pages, where Voilà is installed.
+c.VoilaConfiguration.template = "lesson"
+c.VoilaConfiguration.file_allowlist = [r".*\.(ipynb|png|svg)"]
+c.VoilaConfiguration.page_config_hook = layouts.as_page
 layouts.forget()
