@@ -289,7 +289,7 @@ def test_every_change_has_a_sentence():
 
 
 def test_lab_command_keeps_the_workbook_as_the_top_of_the_file_list(tmp_path, monkeypatch):
-    root = tree(tmp_path, {lab.FIRST_LESSON: notebook("1")})
+    root = tree(tmp_path, {"lessons/00-start-here.ipynb": notebook("1")})
     command = lab.lab_command(root, browser=False)
     assert command[:4] == [sys.executable, "-m", "pastrylab.desk.served", "jupyterlab"]
     assert "--LabApp.default_url=/doc/tree/lessons/00-start-here.ipynb" in command

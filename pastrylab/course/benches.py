@@ -19,6 +19,7 @@ from pastrylab.page.own_values import OwnValuesCard
 from pastrylab.school import answers, exercise_values, own_values, whose
 
 __all__ = [
+    "as_pages",
     "check_installation",
     "exercise",
     "guess",
@@ -62,6 +63,13 @@ def hand_in(lesson):
     from pastrylab.page.hand_in import HandInCard  # needed at the end of a page
 
     return HandInCard(lesson, catalogue.of_lesson(lesson))
+
+
+def as_pages():
+    """Links to every lesson as a page without code, where Voilà is installed beside the lessons; else how to come by it."""
+    from pastrylab.page.as_pages import AsPages  # on the first page alone
+
+    return AsPages()
 
 
 def my_formula(step=""):

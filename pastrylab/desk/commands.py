@@ -145,9 +145,11 @@ def parser() -> argparse.ArgumentParser:
 
 
 def _add_open(commands):
+    first = "lessons/00-start-here.ipynb"
     for name, page, what in (
-        ("open", "lessons/00-start-here.ipynb", "open the lessons in JupyterLab, making a working copy if need be"),
-        ("desk", "lessons/instructor-desk.ipynb", "open the instructor's desk: these commands, by buttons"),
+        ("open", f"doc/tree/{first}", "open the lessons in JupyterLab, making a working copy if need be"),
+        ("desk", "doc/tree/lessons/instructor-desk.ipynb", "open the instructor's desk: these commands, by buttons"),
+        ("pages", f"voila/render/{first}", "open the lessons as pages without code, as on a telephone"),
     ):
         command = commands.add_parser(name, help=what)
         command.add_argument("--no-browser", dest="browser", action="store_false", help="only print the address")

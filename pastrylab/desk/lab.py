@@ -12,16 +12,16 @@ from pathlib import Path
 
 from pastrylab.ground.units import StudentError
 
-FIRST_LESSON = "lessons/00-start-here.ipynb"
+FIRST_PAGE = "doc/tree/lessons/00-start-here.ipynb"
 
 
-def lab_command(root: Path, browser: bool = True, first: str = FIRST_LESSON) -> list[str]:
+def lab_command(root: Path, browser: bool = True, first: str = FIRST_PAGE) -> list[str]:
     """The command that starts JupyterLab with ``root`` as the top of its file list, on the page ``first``.
 
     /doc shows one lesson at a time on the whole page, the list of files folded away behind its symbol; a link to another
     lesson opens it there.
     """
-    page = f"/doc/tree/{first}" if (root / first).is_file() else "/lab"
+    page = f"/{first}" if (root / first[first.index("lessons/") :]).is_file() else "/lab"
     command = [
         sys.executable,
         "-m",
@@ -57,13 +57,19 @@ def lab_environment(root: Path) -> dict[str, str]:
     return {**os.environ, **own}
 
 
-def open_lab(root: Path, browser: bool = True, first: str = FIRST_LESSON) -> int:
+def open_lab(root: Path, browser: bool = True, first: str = FIRST_PAGE) -> int:
     """Run JupyterLab on ``root``, opened on the page ``first``, until it is stopped; return its exit status (0 after Ctrl-C)."""
     if importlib.util.find_spec("jupyterlab") is None:
         raise StudentError(
             "a Python without JupyterLab",
             "JupyterLab in the same environment as pastrylab",
             f"{sys.executable} -m pip install jupyterlab",
+        )
+    if first.startswith("voila/") and importlib.util.find_spec("voila") is None:
+        raise StudentError(
+            "a Python without Voilà, which shows a lesson as a page",
+            "Voilà in the same environment as pastrylab",
+            f"{sys.executable} -m pip install voila",
         )
     how = "JupyterLab opens in your browser. If it does not, copy" if browser else "Copy"
     print(f"Workbook: {root}")

@@ -1,0 +1,44 @@
+"""A lesson as a page without code, as on a telephone: full width, controls and answers alive, nothing asked outside."""
+
+import re
+
+import pytest
+
+from pastrylab.course.catalogue import exercise
+from pastrylab.school.engine import case
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+
+def test_a_lesson_on_a_telephone(lab, chromium):
+    address, folder = lab
+    base, token = re.match(r"(http://[^/]+)/.*token=(\w+)", address).groups()
+    context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    page = context.new_page()
+    asked, complaints = [], []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
+    try:
+        page.goto(f"{base}/voila/render/lessons/02-tempering.ipynb?token={token}")
+        page.get_by_label("Your class number").last.wait_for(timeout=90_000)
+        assert not [url for url in asked if not url.startswith((base, "data:", "blob:"))]
+        assert page.locator(".jp-CodeCell .jp-Editor").count() == 0, "code"
+        assert page.get_by_text("Run All Cells, in the menu").count() == 0
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        text = page.locator(".jp-RenderedHTMLCommon p").first.bounding_box()["width"]
+        picture = page.locator("img").first.bounding_box()["width"]
+        assert text >= 340 and picture >= 340, (text, picture)
+        box = page.get_by_label("Melted chocolate (kg)").first
+        box.fill("4")
+        box.press("Enter")
+        page.get_by_text(re.compile(r"Needs 1\.?16 kg|Needs 1156 g|Needs 1157 g")).first.wait_for(timeout=20_000)
+        question = case(exercise("02.seed-for-a-bowl"))
+        card = page.locator(".jp-OutputArea-output", has=page.get_by_text(exercise("02.seed-for-a-bowl").title))
+        card.get_by_label("Your answer, with its unit").fill(question.answer.split(" (")[0])
+        card.get_by_label("Your answer, with its unit").press("Enter")
+        card.get_by_text(re.compile("^Right")).first.wait_for(timeout=20_000)
+        assert "02.seed-for-a-bowl" in (folder / "lessons" / "my-answers" / "02.jsonl").read_text("utf-8")
+        assert not complaints
+    finally:
+        context.close()
+        (folder / "lessons" / "my-answers" / "02.jsonl").unlink(missing_ok=True)
