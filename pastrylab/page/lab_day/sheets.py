@@ -90,7 +90,7 @@ def _pictures(plan):
 def _sheet(number, tasks, found, plan, notes):
     """What one pair has to do, weigh, heed."""
     lab, late = plan.lab, spare(plan, steps_of(found)[1])
-    work = [("from", "to", "what", "where", "after", "late by", "began")]
+    work = [("from", "to", "what", "where", "rests after", "late by", "began")]
     for task in tasks:
         one = task.placed
         where = f"{one.step.machine} {one.machine}" if one.machine else ""
@@ -113,9 +113,13 @@ def _sheet(number, tasks, found, plan, notes):
 
 
 def _rest(after):
-    least = f"{span(after.least)} or more" if after.least else "any time"
-    most = f", no more than {span(after.most)}" if after.most is not None else ""
-    return f"{after.step}: {least}{most}"
+    """A rest as a bench sheet has room for it: "cast: 20 min to 48 h"; all are of the flavour that stands beside."""
+    what = after.step.split(":")[0].removeprefix("make the ")
+    if after.most is None:
+        return f"{what}: {span(after.least)} or more" if after.least else what
+    return (
+        f"{what}: {span(after.least)} to {span(after.most)}" if after.least else f"{what}: at most {span(after.most)}"
+    )
 
 
 def formula(one):

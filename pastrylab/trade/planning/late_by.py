@@ -1,6 +1,5 @@
 """How late each step of a plan may begin while all others stand as they are: what a bench sheet says beside it."""
 
-from pastrylab.trade.planning.machines import between
 from pastrylab.trade.planning.teams import by_team
 
 
@@ -42,8 +41,7 @@ def _machines(plan, ends):
         for then in plan.placed:
             alike = one.machine and (then.step.machine, then.machine) == (one.step.machine, one.machine)
             if alike and then.begins >= one.ends and then is not one:
-                clean = between(one.step, then.step, plan.lab, night=True)
-                ends[one.step.name].append(then.cleaned_from if then.cleaning else then.begins - clean)
+                ends[one.step.name].append(then.cleaned_from if then.cleaning else then.begins)
 
 
 def _hands(plan, ends):
