@@ -41,6 +41,12 @@ NAMES = [["the couverture"], ["gelatin", "the leaf"], ["honey"]]
         ("b.", 1),
         ("C) honey", 2),
         ("C) gelatin", None),
+        ("C, honey", 2),  # as the worked solution and the key write it
+        ("b, the leaf", 1),
+        ("A, B", None),
+        ("A, honey", None),
+        ("A,", None),
+        ("A, and honey", None),
         ("D", None),
         ("option b", 1),
         ("Couverture", 0),

@@ -6,7 +6,9 @@ from pastrylab.ground.spellings import NO_NOUN
 from pastrylab.ground.units import StudentError, dimension, read_text
 
 LETTERS = "ABCDEFGH"
-_CHOSEN = re.compile(r"(?:(?:answer|option|it is|it's)\s*:?\s*)?\(?([a-h])(?:[.):]+\s*(.*)|)", re.IGNORECASE)
+_CHOSEN = re.compile(
+    r"(?:(?:answer|option|it is|it's)\s*:?\s*)?\(?([a-h])(?:[.):]+\s*(.*)|\s*,\s*(.+)|)", re.IGNORECASE
+)
 _COUNTED = re.compile(r"(.*[0-9½⅓⅔¼¾⅛.,])\s*([^\W\d_][^\d]*)")
 _MOST_ROUNDED = 0.25  # of the answer
 
@@ -46,7 +48,8 @@ def _stems(text):
 
 
 def chosen(names, text):
-    """Which option a typed answer means, by its place: "C", "(c)", "C) the gelatin", or the option's own words.
+    """Which option a typed answer means, by its place: "C", "(c)", "C) the gelatin", "C, the gelatin", or the
+    option's own words.
 
     names: for each option the ways it may be called. Returns None where it is not clear: no such option, or a letter
     with the words of another.
@@ -61,8 +64,10 @@ def chosen(names, text):
     found = _CHOSEN.fullmatch(text)
     if not found:
         return None
-    place, words = LETTERS.index(found[1].upper()), found[2] or ""
-    if place >= len(names) or _by_words(names, words) not in (None, place):
+    place, behind = LETTERS.index(found[1].upper()), found[3]
+    meant = _by_words(names, found[2] or behind or "")
+    # Behind a comma may stand another letter: "A, B" is no answer, "A, the couverture" is one.
+    if place >= len(names) or meant not in ((place,) if behind else (None, place)):
         return None
     return place
 
