@@ -14,7 +14,7 @@ from pastrylab.ground.tables import read_table
 from pastrylab.page.bench import Bench, Control, Plain
 from pastrylab.page.picture import LINE, Picture
 from pastrylab.school import checking, engine, exercise_values, given_kinds
-from pastrylab.school.typed import rows
+from pastrylab.school.typed import fit, rows
 from pastrylab.school.typed.functions import FUNCTIONS
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -70,7 +70,7 @@ def test_the_exercise_without_code_is_fit_to_be_set_and_grades():
     assert sheet.faults == ()
     bowls = sheet.exercises["02.bowls"]
     known = exercise_values.values("lesson,exercise,given,value,unit,low,high,step\n" + rows_of("own values"))
-    assert rows.problems(bowls, known) == [] and checking.problems(bowls, known, 100) == []
+    assert fit.problems(bowls, known) == [] and checking.problems(bowls, known, 100) == []
     assert engine.grade(bowls, "3", values=known).status == "right"  # 11.5 kg in bowls of 4.5 kg
     assert engine.grade(bowls, "2", values=known).slip == "rounded down"
     (text,) = re.findall(r"\*\*answer\*\*: .*?(?=- \*\*sums)", PAGE, re.DOTALL)

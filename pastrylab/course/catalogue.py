@@ -212,8 +212,9 @@ def _tried(values, students, sheet_faults, tell):
 
 def _wrong_with(e, values, students):
     from pastrylab.school import checking
+    from pastrylab.school.typed import fit
 
     if e.id not in own_exercises().exercises:
         return checking.problems(e, values, students)
     # No test ever tries what a class has of its own: here it meets five times as many.
-    return own_rows.problems(e, values) or checking.problems(e, values, 5 * students)
+    return fit.problems(e, values) or checking.problems(e, values, 5 * students)

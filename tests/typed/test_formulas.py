@@ -86,6 +86,7 @@ BY_HAND = [
     ("share + 5 %", 0.30, ""),
     ("share × share", 0.0625, ""),
     ("1 lb", 453.59237, "g"),
+    ("3 fl oz + 1 fluid ounce", 118.2941183, "mL"),  # a gallon of 231 cubic inches has 128
     ("15 g / pieces", 0.375, "g"),
     ("2 kg + 400 g", 2.4, "kg"),
     ("hot − cold", 25.0, "delta_degC"),

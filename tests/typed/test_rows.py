@@ -14,7 +14,7 @@ from pastrylab.ground.files import folder
 from pastrylab.ground.units import StudentError
 from pastrylab.school import answers, checking, engine, exercise_values
 from pastrylab.school.engine import Exercise, Slip
-from pastrylab.school.typed import cells, rows
+from pastrylab.school.typed import cells, fit, rows
 
 EXAMPLES = folder() / "examples"
 BY_ROW = rows.survey(EXAMPLES / "own_exercises.csv")
@@ -130,7 +130,7 @@ def test_a_row_is_what_the_same_exercise_in_python_is(which):
         some = student in STUDENTS[:30]
         for answer in some * (typed.answer.split(" (")[0], "7", "12 g", "$3", *(str(float(w)) for _, w in typed.wrong)):
             assert typed.verdict(answer) == written.verdict(answer), answer
-    assert rows.problems(row, VALUES) == [] and checking.problems(row, VALUES, 200) == []
+    assert fit.problems(row, VALUES) == [] and checking.problems(row, VALUES, 200) == []
 
 
 def test_class_answers_by_hand():
@@ -239,7 +239,7 @@ ONLY_WITH_VALUES = [
     ({"slip_1": "too many = piece"}, r"column 'slip 1' \(cell \w\d\): 'piece', which is no given"),
     ({"question": "How much is in one of {pieces}?"}, "does not name the given 'all'"),
     ({"hint": "Divide {al}."}, r"column 'hint': \{al\}"),
-    ({"slip_1_says": "Share out {total}."}, r"column 'slip 1 says': \{total\}"),
+    ({"slip_1_says": "Share out {total}."}, r"the sentence of the slip 'all of it': \{total\}"),
     ({"sums": "all = 2 kg"}, "a given has that name already"),
     ({"sums": "each = later / 2; later = all"}, "column 'sums' .*, each: 'later', which is no given"),
 ]
@@ -249,7 +249,7 @@ ONLY_WITH_VALUES = [
 def test_what_only_the_values_show_is_said_by_column(changed, says):
     sound = {"tolerance": "1"} if changed.get("unit") in ("", "min") else {}
     (exercise,) = rows.survey(sheet(**sound, **changed)).exercises.values()
-    (said,) = rows.problems(exercise, OWN_VALUES)
+    (said,) = fit.problems(exercise, OWN_VALUES)
     assert re.search(says, said), said
 
 
@@ -260,7 +260,7 @@ def test_a_sheet_of_a_spreadsheet_with_decimal_commas():
     csv.writer(out, delimiter=";").writerows(commas)
     found = rows.survey(out.getvalue().encode("cp1252"))
     assert found.faults == () and found.exercises["03.larkmoor-filling"].resolution == 0.05
-    assert rows.problems(found.exercises["03.larkmoor-filling"], VALUES) == []
+    assert fit.problems(found.exercises["03.larkmoor-filling"], VALUES) == []
 
 
 def test_a_given_without_a_row_and_a_row_at_fault_beside_a_sound_one():
@@ -268,7 +268,7 @@ def test_a_given_without_a_row_and_a_row_at_fault_beside_a_sound_one():
     found = rows.survey(text)
     assert list(found.exercises) == ["02.mine"] and [which for which, _ in found.faults] == ["02.other"]
     lacking = OWN_VALUES.replace("02,02.mine,pieces,40,,30,50,5\n", "")
-    assert "'pieces', which is no given" in rows.problems(found.exercises["02.mine"], lacking)[0]
+    assert "'pieces', which is no given" in fit.problems(found.exercises["02.mine"], lacking)[0]
 
 
 @pytest.mark.parametrize(
@@ -327,7 +327,7 @@ def test_a_reading_a_difference_a_share_and_a_limit():
     steps = rows.survey(sheet(**asks | {"tolerance": "0.9 °F"}, answer="room", unit="°C")).exercises["02.mine"]
     assert steps.resolution == pytest.approx(0.5)  # 0.9 steps of Fahrenheit, not 0.9 °F as a reading
     wrong = rows.survey(sheet(**asks, answer="bowl − room", unit="°C")).exercises["02.mine"]
-    assert "a difference of temperatures" in rows.problems(wrong, READINGS)[0]
+    assert "a difference of temperatures" in fit.problems(wrong, READINGS)[0]
     most = rows.survey(sheet(limit="most")).exercises["02.mine"]
     assert engine.grade(most, "50 g", values=OWN_VALUES).right
     assert (
@@ -347,6 +347,11 @@ def test_what_makes_no_sense_at_a_bench_is_refused_where_no_limits_are_typed():
     bare = {"unit": "", "tolerance": "1", "slip_1": "", "slip_1_says": ""}
     cold = rows.survey(sheet(**bare, answer="(all − 5 kg) / 1 kg")).exercises["02.mine"]
     assert not checking.problems(cold, OWN_VALUES, 2), "a plain number may lie below nothing"
+    few = rows.survey(sheet(answer="all / (pieces − 30)")).exercises["02.mine"]
+    assert "every given at its 'low' in exercise_values.csv" in fit.problems(few, OWN_VALUES)[0]  # 30 − 30
+    many = rows.survey(sheet(highest="59 g")).exercises["02.mine"]  # 3 kg / 50 = 60 g, 1 kg / 30 = 33 g
+    (said,) = fit.problems(many, OWN_VALUES)
+    assert "at its 'high'" in said and "60 g" in said
     dear = rows.survey(sheet(**bare | {"unit": "money"}, answer="all / 1 kg × $3", highest="4")).exercises["02.mine"]
     assert "absurd" in checking.problems(dear, OWN_VALUES, 2)[0]
 

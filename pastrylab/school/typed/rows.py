@@ -10,7 +10,6 @@ from pastrylab.ground.money import Money
 from pastrylab.ground.quantities import symbol
 from pastrylab.ground.tables import Column, Table, read_table
 from pastrylab.ground.units import Quantity
-from pastrylab.school import draws, exercise_values
 from pastrylab.school.engine import Exercise, Slip
 from pastrylab.school.typed import cells
 from pastrylab.school.typed.kinds import is_reading, is_steps, kind, plain
@@ -236,44 +235,3 @@ def _fitting(answer_kind, unit, value):
         "a formula and a unit that go together",
         "g for (couverture + cream) / pieces",
     )
-
-
-def problems(exercise, values=None):
-    """Sentences saying what is wrong with an exercise of the sheet that only its class values show, an empty list if nothing.
-
-    Looked at beside what every exercise is tried for: each slip's formula, each name in a text, givens in no text.
-
-    >>> from pastrylab.ground.files import folder
-    >>> examples = folder() / "examples"
-    >>> bowls = survey(examples / "own_exercises.csv").exercises["02.larkmoor-bowls"]
-    >>> problems(bowls, examples / "exercise_values.csv")
-    []
-    """
-    try:
-        values = exercise_values.values(values)
-        g = draws.givens(exercise, "", values)
-        g.answer = exercise.answer(g)
-    except StudentError as error:
-        return [f"{exercise.id}: {error}"]
-    found = []
-    for slip in exercise.slips:
-        try:
-            slip.wrong(g)
-        except StudentError as error:
-            found.append(f"{exercise.id}: {error}")
-    texts = {"question": exercise.prompt, "hint": exercise.hint}
-    texts |= {f"slip {k} says": slip.says for k, slip in enumerate(exercise.slips, 1)}
-    for column, text in texts.items():
-        for name in cells.names_in(text):
-            if name not in vars(g):
-                known = ", ".join(n for n in vars(g) if n not in exercise.lets and n != "answer")
-                told = StudentError(
-                    f"{SHEET}, column '{column}': {{{name}}}", f"one of its givens, {known}", "{pieces}"
-                )
-                found.append(f"{exercise.id}: {told}")
-    for name in values.of(exercise.id):
-        if name not in cells.names_in(exercise.prompt):
-            found.append(
-                f"{exercise.id}: the question does not name the given '{name}'. Needed: {{{name}}} in its text."
-            )
-    return found
