@@ -129,3 +129,34 @@ def test_the_hand_out_lies_at_the_desk_with_the_lines_to_type(at_the_desk):
     names = zipfile.ZipFile(wheel).namelist()
     assert any(name.endswith("02-tempering.ipynb") for name in names) and not any("my-desk" in n for n in names)
     assert not any("instructor-desk" in name for name in names)
+
+
+def test_keys_and_sheets_lie_at_the_desk(at_the_desk):
+    shutil.copy(ROOT / "lessons" / "02-tempering.ipynb", at_the_desk.parent / "lessons")
+    given(buttons.ClassList().load, "list.csv", b"number,name,section\n017,An invented name,A\n18,Another,B\n")
+    job = buttons.print_keys()
+    lesson, section = job.children[0].children
+    lesson.value, section.value = "02", "A"
+    job.act()
+    assert "lesson-02-key.html" in linked(job) and "lesson-02-grid.html" in linked(job), told(job)
+    page = (at_the_desk / "keys" / "lesson-02-key.html").read_text("utf-8")
+    assert "An invented name" in page and "Another" not in page
+    job = buttons.print_papers()
+    job.children[0].children[0].value = "02"
+    job.act()
+    assert "attendance.html" in linked(job) and "02-key-to-the-sheet.html" in linked(job), told(job)
+
+
+def test_the_names_are_put_away_beside_the_desk(at_the_desk):
+    job = buttons.put_names_away()
+    job.act()
+    assert "no class list" in told(job)
+    given(buttons.ClassList().load, "list.csv", b"number,name\n17,Zebedea Quillfeather\n")
+    (at_the_desk / "marks").mkdir()
+    (at_the_desk / "marks" / "gradebook.csv").write_text("number,name\n17,Zebedea Quillfeather\n", "utf-8")
+    job.act()
+    away = at_the_desk.parent / "my-desk-without-names"
+    assert "Quillfeather" not in (away / "marks" / "gradebook.csv").read_text("utf-8"), told(job)
+    assert "Quillfeather" in (at_the_desk / "marks" / "gradebook.csv").read_text("utf-8"), (
+        "nothing of the desk is touched"
+    )
