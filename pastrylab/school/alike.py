@@ -61,7 +61,7 @@ def same_lines_at_other_times(mine):
     >>> same_lines_at_other_times({"17": [], "18": []})
     []
     """
-    first, alike = {}, Counter()
+    first, alike = {}, set()
     for owner, hand_ins in mine.items():
         timed = {(time_of(when), which, answer) for when, which, answer in _of_one(hand_ins)}
         lines = sorted(line for line in timed if line[0])
@@ -73,7 +73,7 @@ def same_lines_at_other_times(mine):
             rhythm = hash(tuple((when - begins, which, answer) for when, which, answer in stretch))
             other, then = first.setdefault(rhythm, (owner, begins))
             if other != owner and then != begins:
-                alike[other, owner] += 1
+                alike.add((other, owner))
     return [
         Flag(
             one,

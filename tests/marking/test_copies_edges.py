@@ -104,6 +104,12 @@ def test_what_many_could_hit_tells_nothing(text):
     assert answers_to_anothers_numbers(mine, ()) == []
 
 
+def test_the_most_answers_of_several_are_told():
+    texts = ["485 g", "1.25 kg", "33.5 °C", "0.813"]
+    mine = {"16": marks(texts[:3]), "17": marks(texts), "18": marks((), texts)}
+    assert said(answers_to_anothers_numbers(mine, ())) == [("18", "wrong here and right for 16, 17: 4 answers")]
+
+
 def test_judgements_tell_nothing_and_nobody_copies_from_oneself():
     texts = ["485 g", "1.25 kg", "33.5 °C", "0.813"]
     mine = {"17": marks(texts), "18": marks((), texts)}
