@@ -121,8 +121,8 @@ def class_list(source, name="the class list"):
         if number in seen:
             raise StudentError(
                 f"{name}, row {row}: the number {number} stands in row {seen[number]} already",
-                "each number once; 017 and 17 are one",
-                "another number in one of the two rows",
+                "each number once; 017 and 17 are one. Do your sections count from 1 each? Put the section before the number",
+                "A-17 and B-17, in the list and typed by the students",
             )
         seen[number] = row
         cell["section"] = " ".join(cell.get("section", "").split())

@@ -5,6 +5,7 @@ import re
 import unicodedata
 
 _BETWEEN = re.compile(r"\s*(?:,(?=\s)|[;&+]|\band\b)\s*")  # several numbers
+_OF_A_GROUP = re.compile(r"[\w./-]*\d[\w./-]*")  # 17, b-12; a name has no digits
 _BEFORE_A_NUMBER = re.compile(r"(?:number|no|nr|n°|#)\s*[.:]?\s*(?=\d)")
 
 
@@ -21,14 +22,14 @@ def student_named(student):
 def number_named(text):
     """A class number as it counts, however it is written: "017", "17.", "No. 17" and "#17" are 17. A str.
 
-    Several are a group: "23 & 017" is "17 and 23". What is no number is a name and comes back as it counts for the draw.
+    Several are a group: "23 & 017" is "17 and 23", "B-12, B-13" too. What is no number is a name and comes back as it counts for the draw.
 
     >>> [number_named(text) for text in ("017", " 17. ", "No. 17", "23 & 017", "Ana  MARIA")]
     ['17', '17', '17', '17 and 23', 'ana maria']
     """
     plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
     several = parts(plain.replace("numbers ", "", 1))
-    if len(several) > 1 and all(one.isdecimal() for one in several):
+    if len(several) > 1 and all(map(_OF_A_GROUP.fullmatch, several)):
         return " and ".join(sorted(set(several), key=lambda one: (len(one), one)))
     return _one(plain)
 
@@ -49,7 +50,7 @@ def members(who):
     (('17', '23'), ('17',), ())
     """
     several = tuple(who.split(" and "))
-    return several if all(one.isdecimal() for one in several) else (who,) * bool(who)
+    return several if all(map(_OF_A_GROUP.fullmatch, several)) else (who,) * bool(who)
 
 
 def _one(plain):
@@ -64,4 +65,4 @@ def section_named(text):
     ('a', 'a')
     """
     plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
-    return plain.removeprefix("section ")
+    return re.sub("^(?:section )+", "", plain)

@@ -66,6 +66,12 @@ def test_lists_that_are_none_are_refused_in_words(text, says):
         class_list(text)
 
 
+def test_sections_that_count_from_one_each_put_the_section_before_the_number():
+    found = class_list("number,section\nA-17,A\nb-17,B\n")
+    assert found.of(" a-17 ").section == "A" and found.whose("B-17") == ("b-17",)
+    assert found.whose("a-17 and B-17") == ("a-17", "b-17")
+
+
 def test_a_section_has_one_spelling_in_a_list_the_first():
     rows = "number,section\n1,A\n2, a\n3,Section  A\n4,b\n5, Section B \n6,\n7,Ｂ\n"
     assert [one.section for one in class_list(rows).students] == ["A", "A", "A", "b", "b", "", "b"]

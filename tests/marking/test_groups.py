@@ -24,7 +24,14 @@ def test_a_group_in_every_hand(text):
     assert number_named(text) == "17 and 23" and members(number_named(text)) == ("17", "23")
 
 
-@pytest.mark.parametrize("text", ["17/23", "17,23", "17-23", "Sandy", "Doe, Ana", "ana and bo", "and", "b-12, b-13"])
+def test_numbers_with_letters_make_groups_too():
+    assert {number_named(text) for text in ("B-13 & a-13", "a-13, b-13", "A-13 and B-13")} == {"a-13 and b-13"}
+    assert members("a-13 and b-13") == ("a-13", "b-13") and members("ana and bo") == ("ana and bo",)
+
+
+@pytest.mark.parametrize(
+    "text", ["17/23", "17,23", "17-23", "Sandy", "Doe, Ana", "ana and bo", "and", "ana 2 and bo 3", "17 and ana"]
+)
 def test_what_is_no_group_of_numbers(text):
     assert len(members(number_named(text))) == 1
 

@@ -59,7 +59,7 @@ def test_a_kept_file_carries_its_word_into_another_term(words):
     assert grade(HONEY, right("17", "autumn-26"), "17", again).right
 
 
-@pytest.mark.parametrize("typed", ["B", " b ", "Section B", "section  b", "Ｂ"])
+@pytest.mark.parametrize("typed", ["B", " b ", "Section B", "section  b", "Ｂ", "section section b"])
 def test_a_section_is_the_same_in_every_hand(words, typed):
     words("Section A,morning", "B,evening")
     whose.set_student("17", term.words().checked(typed))
