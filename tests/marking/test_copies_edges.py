@@ -61,6 +61,14 @@ def test_five_lines_in_one_rhythm(many, moved, told):
     assert said(flags) == ([("17", says)] if told else [])
 
 
+def test_four_answers_in_one_moment_after_a_first_are_a_rhythm():
+    mine = {
+        who: hand_in(*((at if n else at - 60, f"01.{n}", "9 g") for n in range(5)))
+        for who, at in (("17", 60), ("18", 99))
+    }
+    assert len(same_lines_at_other_times(mine)) == 1
+
+
 def test_a_second_or_an_answer_or_an_exercise_less_is_another_rhythm():
     for change in (lambda at, w, a: (at + 1, w, a), lambda at, w, a: (at, w, "1 lb"), lambda at, w, a: (at, "03.y", a)):
         other = lines(5, 60)
