@@ -236,3 +236,17 @@ def test_columns_have_the_letters_of_a_spreadsheet():
 def test_a_column_of_formulas_of_ours_takes_what_begins_with_an_equals_sign():
     assert one("=a*2", "formula") == "=a*2" and one("#NAME?", "formula") == "#NAME?"
     assert refusal("", "formula").needed == "a word" and one("", "formula", required=False) == ""
+
+
+def test_a_comma_before_three_digits_is_read_by_the_other_cells():
+    """A spreadsheet with decimal commas saves a density of 1.006 as 1,006; alone it may be a thousand and six."""
+    table = Table((Column("item"), Column("it", "number")))
+
+    def first(*cells):
+        rows = "".join(f"a{at};{cell}\n" for at, cell in enumerate(cells))
+        return read_table(f"item;it\n{rows}", table, "t.csv")["it"].iloc[0]
+
+    assert first("1,006", "57,81") == 1.006 and first("-1,006", "57,8") == -1.006
+    for others in ((), ("2,005",), ("57.81",), ("57,81", "0.5")):
+        with pytest.raises(StudentError, match="two ways"):
+            first("1,006", *others)

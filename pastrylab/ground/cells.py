@@ -13,19 +13,21 @@ _DATE = re.compile(
     rf"|(?P<first>{_MONTHS})[a-z]*\.?[ -]+\d{{1,4}}|\d{{4}}-\d{{1,2}}-\d{{1,2}}|\d{{1,2}}[./]\d{{1,2}}[./]\d{{2,4}}",
     re.IGNORECASE,
 )
-_GROUPS = re.compile(r"-?[1-9]\d{0,2}(\.\d{3})+")
+_GROUPS, _GROUPS_BY_COMMA = re.compile(r"-?[1-9]\d{0,2}(\.\d{3})+"), re.compile(r"-?[1-9]\d{0,2}(,\d{3})+")
 _DECIMAL_COMMA, _DECIMAL_POINT = re.compile(r"-?\d+,\d+"), re.compile(r"-?\d+\.\d+")
 
 
 def commas_in(rows):
-    """Whether a sheet, [(row, cells)], writes decimals with a comma and none with a point: in it 1.000 may be a thousand.
+    """Whether a sheet, [(row, cells)], writes decimals with a comma and none with a point: in it 1,006 is less than two, and
+    1.000 may be a thousand.
 
     >>> commas_in([(1, ["price"]), (2, ["4,50"])])
     True
     """
     cells = [cell.strip() for _row, cells in rows for cell in cells]
     points = any(_DECIMAL_POINT.fullmatch(cell) and not _GROUPS.fullmatch(cell) for cell in cells)
-    return not points and any(_DECIMAL_COMMA.fullmatch(cell) for cell in cells)
+    commas = any(_DECIMAL_COMMA.fullmatch(cell) and not _GROUPS_BY_COMMA.fullmatch(cell) for cell in cells)
+    return commas and not points
 
 
 def cell_of(cell, column, where, commas=False):
@@ -71,8 +73,9 @@ def _number(cell, column, where, commas):
     if commas and _GROUPS.fullmatch(cell):
         needed = f"{cell.replace('.', '')} or {float(cell.split('.')[0]):g}: other cells have a decimal comma"
         raise StudentError(f"{where}: '{cell}', which can be read two ways", needed, cell.replace(".", ""))
+    plain = cell.replace(",", ".") if commas and _DECIMAL_COMMA.fullmatch(cell) else cell.lstrip("$€£ ")
     try:
-        typed = _read(cell.lstrip("$€£ "))
+        typed = _read(plain)
     except StudentError as error:
         given = error.given if cell in error.given else f"'{cell[:40]}'"
         raise StudentError(
