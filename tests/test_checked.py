@@ -144,3 +144,28 @@ def test_the_key_goes_on_where_one_exercise_cannot_be_set(sheets):
     assert list(key.index) == list(whole.index)
     changed = [e for e in key.index if key.loc[e, "answer"] != whole.loc[e, "answer"]]
     assert changed == ["02.seed-for-a-bowl"] and "'forty'" in key.loc[changed[0], "answer"]
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "says", "example"),
+    [
+        ("stock.csv", "\nbutter 82 %,", "\nbuter 82 %,", "'buter 82 %'", "butter 82 %"),
+        ("moulded.csv", '"square, 24",24', '"squre, 24",24', "row 2, column 'mould': 'squre, 24'", "square, 24"),
+        ("moulded.csv", "dark ganache,", "drak ganache,", "row 2, column 'bonbon': 'drak ganache'", "dark ganache"),
+        ("moulded.csv", "30,45,180", "30,450,180", "rest_least_min 450 above rest_most_min 180", "rest_least_min 180"),
+        ("lab.csv", "day 1,1,8:00,", "day 1,1,eight,", "'eight' for the hours of day 1", "8:00"),
+        (
+            "ingredients.csv",
+            "water,tap water;drinking water,drink",
+            "water,tap water;drinking water,drnk",
+            "'drnk'",
+            "drink",
+        ),
+        ("chocolate_bands.csv", "dark,cool,28,29,in use", "DARK,cool,28,29,in use", "'DARK'", "dark"),
+    ],
+)
+def test_sheets_that_name_each_other_and_words_near_another(sheets, name, old, new, says, example):
+    change(sheets / name, old, new)
+    faults = [one for one in checked.check_all().faults if not one.startswith("Until that is mended")]
+    assert len(faults) == 1 and name in faults[0] and says in faults[0], faults
+    assert f"Example: {example}" in faults[0]

@@ -1,5 +1,6 @@
 """One cell of a sheet becomes a word or a number; what is neither is refused in the words of a spreadsheet."""
 
+import difflib
 import functools
 import re
 
@@ -50,7 +51,8 @@ def cell_of(cell, column, where, commas=False):
     _no_formula(cell, column, where)
     if column.kind == "text":
         if column.choices and cell not in column.choices:
-            raise StudentError(f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), column.choices[0])
+            near = difflib.get_close_matches(cell.casefold(), column.choices, 1, cutoff=0.5) or column.choices
+            raise StudentError(f"{where}: '{cell[:40]}'", "one of " + ", ".join(column.choices), near[0])
         return cell
     return _number(cell, column, where, commas)
 

@@ -11,12 +11,14 @@ from pastrylab.ground import (
     storage_limits,
     store_logs,
 )
-from pastrylab.ground.components import composition_faults
 from pastrylab.ground.tables import read_table
 from pastrylab.ground.units import StudentError
 from pastrylab.school import marking_rules, term
-from pastrylab.trade import couvertures, pantry, pantry_rows
+from pastrylab.school.row_rules import faults_of_rows
+from pastrylab.trade import couvertures, pantry
 from pastrylab.trade.costing.kitchen import prices_left_out
+from pastrylab.trade.orders import flavours
+from pastrylab.trade.orders.day import lab_of
 from pastrylab.trade.pantry import ingredient_name
 from pastrylab.trade.purchasing import price_list
 
@@ -32,9 +34,9 @@ _TABLES = {
     "ganache_targets.csv": datasets.GANACHE_TARGETS,
     "fillings.csv": datasets.FILLINGS,
     "cream_logs.csv": datasets.CREAM_LOGS,
-    "moulded.csv": lab_tables.MOULDED,
-    "stock.csv": lab_tables.STOCK,
     "lab.csv": lab_tables.LAB,
+    "moulded.csv": lab_tables.MOULDED,  # after those it names things of
+    "stock.csv": lab_tables.STOCK,
     "marking.csv": marking_rules.MARKING,
     "rubrics.csv": mark_tables.RUBRICS,
     "piece_marks.csv": mark_tables.PIECE_MARKS,
@@ -45,7 +47,7 @@ _TABLES = {
     "storage_limits.csv": storage_limits.STORAGE_LIMITS,
     **{f"reference/{name}.csv": table for name, table in reference.TABLES.items()},
 }
-_NAMING = ("prices.csv",)  # of _as_a_whole, those whose rows name ingredients
+_RESTS_ON = {"prices.csv": ("ingredients.csv",), "moulded.csv": ("bonbons.csv", "ingredients.csv")}
 _MAY_BE_EMPTY = ("term.csv",)
 _LOOKED_UP = (
     "chocolate_bands.csv",
@@ -85,7 +87,7 @@ def problems():
         new = [fault for _row, _cells, fault in faults]
         if len(frame):
             # What another sheet has at fault is said there, at its row.
-            new += [fault for fault in _meaning(name, frame) if not any(one in fault.given for one in given)]
+            new += [fault for fault in faults_of_rows(name, frame) if not any(one in fault.given for one in given)]
         new += _not_whole(name, table, frame) if not new else []
         found += new
         given += [fault.given for fault in new]
@@ -136,64 +138,18 @@ def _added():
     return [str(fault) for fault in faults]
 
 
-def _meaning(name, frame):
-    """What no single cell shows: a StudentError for each row whose cells do not go together."""
-    if name == "ingredients.csv":
-        yield from (fault for _row, fault in composition_faults(frame))
-        yield from pantry_rows.shipped_at(files.data_path(name)).faults
-    for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
-        where = f"{name}, row {number}"
-        if {"low", "high"} <= row.keys() and row["low"] > row["high"]:
-            yield StudentError(
-                f"{where}: low {row['low']:g} above high {row['high']:g}",
-                "low at most high",
-                f"low {row['high']:g}, high {row['low']:g}",
-            )
-        try:
-            _of_a_row(name, row, where)
-        except StudentError as fault:
-            yield (
-                fault if where in fault.given else StudentError(f"{where}: {fault.given}", fault.needed, fault.example)
-            )
-
-
-def _of_a_row(name, row, where):
-    if name in ("bonbons.csv", "fillings.csv"):
-        ingredient_name(row["ingredient"])
-    elif name == "pack_lists.csv" and (known := ingredient_name(row["ingredient"])) != row["ingredient"]:
-        raise StudentError(f"{row['ingredient']}, another name of {known}", "the name in ingredients.csv", known)
-    elif name == "prices.csv":
-        _price(row, where)
-    elif name == "marking.csv" and row["due"]:
-        marking_rules.day_named(row["due"], f"{where}, column 'due'")
-    elif name in ("probe_logs.csv", "cream_logs.csv", "store_logs.csv"):
-        logs = name.removesuffix(".csv")
-        if not (files.data_path(logs) / row["file"]).is_file():
-            raise StudentError(
-                f"{where}, column 'file': '{row['file'][:40]}', which is not there",
-                f"a file in datasets/{logs}",
-                "put the log there, or delete the row",
-            )
-
-
-def _price(row, where):
-    if row["ingredient"]:
-        ingredient_name(row["ingredient"])
-    for column, error in own.price_faults(row):
-        raise StudentError(f"{where}, column '{column}': {error.given}", error.needed, error.example)
-    price_list([row])
-
-
 def _as_a_whole(found):
     """What only all rows together show; not looked at where a row is at fault already."""
     wholes = {
         "prices.csv": lambda: price_list(datasets.prices()),
         "rubrics.csv": mark_tables.all_points,
         "term.csv": term.words,
+        "lab.csv": lab_of,
+        "moulded.csv": flavours,
     }
     faults = []
     for name, whole in wholes.items():
-        needed = (name, "ingredients.csv") if name in _NAMING else (name,)
+        needed = (name, *_RESTS_ON.get(name, ()))
         if any(one in sentence for one in needed for sentence in found + faults):
             continue
         try:

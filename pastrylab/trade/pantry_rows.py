@@ -1,5 +1,6 @@
 """ingredients.csv as it lies in datasets: which rows can be used, by which names, and why another stands for none."""
 
+import difflib
 from dataclasses import dataclass
 
 from pastrylab.ground import datasets
@@ -86,7 +87,8 @@ def _allergen_fault(row, where):
     for column, known in (("allergens_us", US_ALLERGENS), ("allergens_eu", EU_ALLERGENS)):
         for word in row[column]:
             if _with_its_kind(word).partition(" (")[0] not in known:
-                return StudentError(f"{where}, column '{column}': '{word[:40]}'", "of " + ", ".join(known), known[0])
+                near = difflib.get_close_matches(word.casefold(), known, 1, cutoff=0.5) or known
+                return StudentError(f"{where}, column '{column}': '{word[:40]}'", "of " + ", ".join(known), near[0])
     return None
 
 
