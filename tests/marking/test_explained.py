@@ -10,6 +10,10 @@ from lines_handed_in import HONEY, line, opened, right
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.desk import marked
 from pastrylab.ground.units import StudentError
+from pastrylab.school import explaining
+from pastrylab.school.answers import OPENED_SOLUTION as OPENED
+from pastrylab.school.marking import Mark
+from pastrylab.school.marking_rules import Rule
 
 RULES = "lesson,due,right_first,right_later,after_solution,off_a_day,last_day\n1,2026-10-05,4,3,2,10,3\n8,,2,1,1,0,\n"
 OF_LESSON = {lesson: sum(which.startswith(lesson) for which in EXERCISES) for lesson in ("01", "08")}
@@ -76,6 +80,59 @@ def test_what_became_of_every_line(hand_in, mark):
         "cannot be read: 08.jsonl line 7",
     ):
         assert said in page
+
+
+class Told:
+    """A judge that says what it was told to."""
+
+    def __init__(self, **said):
+        self.said = said
+
+    def verdict(self, which, values, student, answer):
+        if answer == "faulty":
+            raise StudentError("a row at fault", "another")
+        return self.said[answer.strip()]
+
+
+def test_line_by_line():
+    judge = Told(r=("right", ""), w=("wrong", "a slip"), v=("wrong", ""), u=("unit", "x"), n=("unreadable", ""))
+    typed = [
+        ("w", "wrong: a slip"),
+        (" w", "wrong: a slip; the same again, no try"),
+        ("n", "could not be read: no try"),
+        ("w", "wrong: a slip; the same again, no try"),
+        ("v", "wrong"),
+        ("w", "wrong: a slip"),
+        ("faulty", "cannot be judged: You gave a row at fault. Needed: another."),
+        ("u", "its unit is missing or another: no try"),
+        ("r", "right"),
+        ("r", "right; after the right one, so it changes nothing"),
+        ("w", "wrong: a slip; after the right one, so it changes nothing"),
+    ]
+    lines = [(None, "17", text, "", "") for text, _says in typed]
+    found = explaining.lines_of(judge, "02.x", [*lines, (None, "17", "", "", "sang"), (None, "17", "", "", OPENED)])
+    assert [one.says for one in found[:-2]] == [says for _text, says in typed]
+    assert [one.says for one in found[-2:]] == ["something else done: no try", OPENED]
+    assert [one.answer for one in found] == [text for text, _says in typed] + ["", ""]
+
+
+@pytest.mark.parametrize(
+    ("mark", "rule", "says"),
+    [
+        ({"right": True, "tries": 1, "points": 1}, None, "Right, and no row for the lesson in marking.csv: 0 points."),
+        ({"right": True, "tries": 1, "late": 1, "points": 0.5}, (1, 5, 9, 50, None), "Right at the first try: 1 point. 1 day late, less 50 %: 0.5 points."),
+        ({"right": True, "tries": 3, "late": 3, "points": 0}, (1, 5, 9, 50, None), "Right at try 3: 5 points. 3 days late, less 100 %: 0 points."),
+        ({"right": True, "tries": 1, "late": 2, "points": 1.4}, (2, 0, 0, 15, 2), "Right at the first try: 2 points. 2 days late, less 30 %: 1.4 points."),
+        ({"right": True, "tries": 1, "late": 3}, (2, 0, 0, 15, 2), "Right at the first try: 2 points. 3 days late, and it counts up to 2: 0 points."),
+        ({"right": True, "tries": 1, "solution": True, "points": 9}, (1, 5, 9, 0, 0), "Right after the worked solution was opened: 9 points."),
+        ({"tries": 2}, (1, 5, 9, 0, 0), "Not right, after 2 tries: 0 points."),
+        ({}, None, "Not right, after no try: 0 points."),
+    ],
+)  # fmt: skip
+def test_the_sentence_of_a_mark(mark, rule, says):
+    first, later, solution, off, last = rule or (0,) * 5
+    whole = Rule("02", None, first, later, solution, off, last) if rule else None
+    assert explaining.why(Mark("02.x", **mark), whole) == says
 
 
 def test_only_who_was_asked_for_or_everybody(hand_in, mark):

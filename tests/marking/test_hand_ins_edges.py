@@ -1,0 +1,99 @@
+"""How much of a hand-in is read, to the byte and to the zip; what is read of a file name; which times there are."""
+
+import pytest
+from lines_handed_in import line, right, zipped
+
+from pastrylab.school.handed_in import handed_in, shown
+from pastrylab.school.owners import time_of, too_quick
+
+ONE = line("17", right("17")) + "\n"
+
+
+def hole(path, size):
+    with open(path, "r+b") as file:
+        file.truncate(size)  # nothing is written
+
+
+@pytest.mark.parametrize(("size", "read"), [(5_000_000, True), (5_000_001, False)])
+def test_a_file_of_five_megabytes(hand_in, size, read):
+    hole(hand_in("17/01.jsonl", ONE.encode()), size)
+    hand_ins, troubles = handed_in(hand_in.folder)
+    assert bool(hand_ins) == read and bool(troubles) != read
+    hand_in("17/01.jsonl", b"")
+    hand_in("all.zip", zipped({"18/01.jsonl": ONE.encode() + b" " * (size - len(ONE))}))
+    hand_ins, troubles = handed_in(hand_in.folder)
+    assert ("all.zip/18" in [one.where for one in hand_ins]) == read and bool(troubles) != read
+
+
+@pytest.mark.parametrize(("size", "says"), [(500_000_000, "damaged"), (500_000_001, "larger than 500 MB")])
+def test_a_download_of_half_a_gigabyte(hand_in, size, says):
+    hole(hand_in("all.zip", zipped({"01.jsonl": ONE})), size)
+    assert says in handed_in(hand_in.folder)[1][0][1]
+
+
+@pytest.mark.parametrize(("zips", "read"), [(1, True), (4, True), (5, False)])
+def test_four_zips_in_one_another(hand_in, zips, read):
+    raw = zipped({"17/01.jsonl": ONE})
+    for _ in range(zips - 1):
+        raw = zipped({"in.zip": raw})
+    hand_in("all.zip", raw)
+    hand_ins, troubles = handed_in(hand_in.folder)
+    assert bool(hand_ins) == read and bool(troubles) != read
+
+
+@pytest.mark.parametrize("name", ["01 (2).jsonl", "01 - copy.jsonl", "01-Copy.jsonl", "02.jsonl", "01.jsonl (1)"])
+def test_files_by_the_programs_own_names_are_one_hand_in(hand_in, name):
+    hand_in("17/01.jsonl", ONE.encode())
+    hand_in(f"17/{name}", ONE.encode())
+    (one,), troubles = handed_in(hand_in.folder)
+    assert len(one.files) == 2 and troubles == []
+
+
+@pytest.mark.parametrize("name", ["number.txt", "student.txt", "Number.TXT"])
+def test_the_number_beside_a_folder_of_answers_counts_for_it(hand_in, name):
+    hand_in("x/my-answers/01.jsonl", ONE.encode())
+    hand_in(f"x/{name}", b"\xef\xbb\xbf 017 \n")
+    assert handed_in(hand_in.folder)[0][0].named == "017"
+
+
+def test_an_answer_without_end_is_cut_where_a_page_would(hand_in):
+    hand_in("17/01.jsonl", line("17", "9" * 5_000).encode())
+    assert handed_in(hand_in.folder)[0][0].entries[0]["answer"] == "9" * 2_000
+
+
+def test_a_name_as_it_can_be_shown():
+    assert shown("a\nb\tc\udcff") == "a b c?" and len(shown("x" * 300)) == 200
+
+
+@pytest.mark.parametrize(
+    ("text", "there"),
+    [
+        ("1969-12-31T23:59:59+00:00", False),
+        ("1970-01-01T00:00:00+00:00", True),
+        ("2199-12-31T23:59:59+00:00", True),
+        ("2200-01-01T00:00:00+00:00", False),
+        ("2026-10-05T10:00:00", False),
+        ("2026-10-05T10:00:00Z", True),
+        ("", False),
+    ],
+)
+def test_times_that_a_clock_can_say(text, there):
+    assert (time_of(text) is not None) == there
+
+
+@pytest.mark.parametrize(
+    ("seconds", "exercises", "told"),
+    [
+        ((0, 5, 10, 15, 20), "abcde", True),
+        ((0, 5, 10, 15, 21), "abcde", False),
+        ((0, 5, 10, 15), "abcd", False),
+        ((0, 1, 2, 3, 4), "abcda", False),
+        ((0, 30, 35, 40, 45, 50), "abcdef", True),
+        ((0, 1, 2, 3, 30, 31, 32, 33), "abcdefgh", False),
+        ((0, 0, 0, 0, 0), "abcde", True),
+    ],
+)
+def test_five_exercises_in_twenty_seconds(seconds, exercises, told):
+    when = "2026-10-05T10:00:{:02}+00:00".format
+    says = too_quick([(time_of(when(at)), which) for at, which in zip(seconds, exercises, strict=True)])
+    assert says == ("more than 4 exercises answered within 20 seconds" if told else "")
