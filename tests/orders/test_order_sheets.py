@@ -45,6 +45,7 @@ ASKED = {
     "2 boxes of dark ganache": "pieces in a box",
     "60 ganache": "which of them",
     "Morning:\nAfternoon:\n60 dark\nEvening:": "a line a flavour under each heading",
+    "A class:\n60 dark\nB class:\nC class:\n24 dark": "under each heading",
     "Section A\n60 dark\nSection A\n24 dark": "a name of its own",
     "60 dark\nleft over: some praline": "so many grams",
     "60 dark\nleft over: 300 g cream": "stock.csv",
@@ -87,6 +88,7 @@ def test_sections_keep_their_names_orders_and_what_they_bring():
     assert (sheet.title, morning.name, afternoon.name) == ("Order 12", "Morning section", "Afternoon")
     assert (morning.order, afternoon.order) == ({D: 84}, {H: 48})
     assert morning.brought == {H: 300.0, DARK: 1200.0} and afternoon.brought == {MILK: 500.0}
+    assert sheet.together() == ({D: 84, H: 48}, {H: 300.0, DARK: 1200.0, MILK: 500.0})
     assert read_order("A class:\n60 dark\nB class:\n60 dark") == {D: 120}
 
 

@@ -52,6 +52,14 @@ def test_a_rest_that_ends_before_the_door_opens_again_keeps_both_on_one_day(most
     assert around(steps)["cap", 1] == ((90, 0) if tail else (0, 0))
 
 
+def test_the_middle_of_three_days_looks_both_ways():
+    steps = [Step("cast", 30), Step("cap", 20, (After("cast", 60, 1169),))]
+    found = around(steps, (*TWO, (3360, 3630)))
+    assert found["cast", 1] == (0, 80) and found["cap", 1] == (90, 0)
+    later = around([Step("cast", 30), Step("cap", 20, (After("cast", 60, 1170),))], (*TWO, (3360, 3630)))
+    assert later["cast", 1] == later["cap", 1] == (0, 0)
+
+
 def test_a_short_day_by_hand():
     # One machine: three castings of 30 min, each then set 20 min and filled in 10, on one day: 3 x 30 + 20 + 10.
     steps = [Step(f"cast {n}", 30, machine="bowl", kind="dark") for n in range(3)]
