@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-pytestmark = [pytest.mark.browser, pytest.mark.slow]
+pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.deep]
 
 _access = importlib.util.spec_from_file_location("access", Path(__file__).with_name("test_access.py"))
 access = importlib.util.module_from_spec(_access)
