@@ -7,6 +7,7 @@ from operator import itemgetter
 
 from pastrylab.ground.units import StudentError
 from pastrylab.school import alike
+from pastrylab.school.afterwards import put_in_afterwards
 from pastrylab.school.answers import OPENED_SOLUTION
 from pastrylab.school.class_list import Student
 from pastrylab.school.judging import Judge
@@ -147,6 +148,7 @@ def _everybody(roll, mine):
 def _sorted_out(one, hand_ins, judge, roll, span, asked, others):
     """Put a student's lines where they belong in `asked`, {exercise: [student]}; returns the flags."""
     number, lines, flags = one.student.number, {}, []
+    flags += put_in_afterwards(number, [hand_in for hand_in, theirs in hand_ins if theirs])
     one.places = tuple(hand_in.where for hand_in, _theirs in hand_ins)
     for hand_in, theirs in hand_ins:
         kept, doubts, left_out = looked_at(hand_in, number, judge, roll, span, theirs, others)

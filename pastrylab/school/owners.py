@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 
 from pastrylab.school.named import number_named
 
-_BACKWARDS = timedelta(minutes=15)  # a clock that is set right moves less
+BACKWARDS = timedelta(minutes=15)  # a clock that is set right moves less
 _A_MOMENT = timedelta(seconds=20)
 _MOST_AT_ONCE = 4
 _IN_A_NAME = re.compile(r"number[-_ ]0*([a-z0-9-]+?)(?=_|\.|$)")
@@ -129,7 +129,7 @@ def looked_at(hand_in, owner, judge, roll, span, theirs=True, others=()):
             if when > span[1]:
                 doubts["a time that has not come yet"] += 1
             else:
-                if latest and when < latest - _BACKWARDS:
+                if latest and when < latest - BACKWARDS:
                     doubts["written after a line with a later time, and counted as of then"] += 1
                 when = latest = max(latest or when, when)
             if entry["student"] and not _of_a_group(entry, owner, roll):
