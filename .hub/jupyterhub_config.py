@@ -5,9 +5,7 @@ group, the size of the class, the address. Everything else may be overruled belo
 that begins with load_subconfig("jupyterhub_config.py").
 """
 
-import grp
 import os
-import pwd
 import sys
 from pathlib import Path
 
@@ -57,11 +55,7 @@ c.JupyterHub.active_server_limit = 0
 
 def own_folder(spawner):
     """Make a student's folder, as root, before their server starts."""
-    account = pwd.getpwnam(spawner.user.name)
-    teachers = grp.getgrnam(TEACHERS)
-    if account.pw_name in teachers.gr_mem or account.pw_gid == teachers.gr_gid:
-        return
-    shared.own_folder(STUDENTS / account.pw_name, account.pw_uid, teachers.gr_gid)
+    shared.room_for(STUDENTS, spawner.user.name, TEACHERS)
 
 
 c.Spawner.pre_spawn_hook = own_folder

@@ -5,6 +5,7 @@ import shutil
 import subprocess
 import sys
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -86,6 +87,59 @@ def test_a_copy_is_what_a_hand_out_holds_and_keeps_what_is_the_students(course, 
     assert (own / "lessons" / "notes.txt").read_text() == "mine"
     monkeypatch.setattr(shared, "teaches", lambda: True)
     assert shared.prepare() == course
+
+
+def test_in_a_container_the_folder_is_the_one_named_whoever_one_is(course, tmp_path, monkeypatch):
+    from pastrylab.desk import shared
+
+    monkeypatch.setenv("PASTRYLAB_COURSE", str(course))
+    monkeypatch.setenv("PASTRYLAB_STUDENTS", str(tmp_path / "students"))
+    monkeypatch.setenv("PASTRYLAB_OWN", str(tmp_path / "mounted"))
+    monkeypatch.setattr(os, "access", lambda *_: False)  # what access(2) says of a read-only mount, to root too
+    monkeypatch.setattr(os, "getuid", lambda: 2**31 - 7)  # an account without a name
+    own = shared.prepare()
+    assert own == tmp_path / "mounted" / "pastrylab-workbook" and (own / "lessons" / "02-tempering.ipynb").is_file()
+    assert not (tmp_path / "students").exists()
+    monkeypatch.delenv("PASTRYLAB_OWN")
+    with pytest.raises(KeyError):
+        shared.prepare()
+
+
+def test_a_course_that_nobody_has_filled_is_refused_and_then_filled(course, tmp_path, monkeypatch):
+    from pastrylab.desk import shared
+
+    empty = tmp_path / "new"
+    empty.mkdir()
+    monkeypatch.setenv("PASTRYLAB_COURSE", str(empty))
+    monkeypatch.setenv("PASTRYLAB_OWN", str(tmp_path / "mounted"))
+    monkeypatch.setattr(shared, "teaches", lambda: False)
+    with pytest.raises(StudentError, match="holds no lessons"):
+        shared.prepare()
+    assert not (tmp_path / "mounted").exists()
+    before = os.umask(0o027)
+    try:
+        shared.fill_course(empty)
+        assert os.umask(0o027) == 0o027, "the mask of the process is as it was"
+    finally:
+        os.umask(before)
+    assert (empty / "lessons" / "00-start-here.ipynb").stat().st_mode & 0o777 == 0o664
+    assert shared.prepare().parent == tmp_path / "mounted"
+
+
+def test_a_student_has_a_folder_and_an_instructor_none(tmp_path, monkeypatch):
+    from pastrylab.desk import shared
+
+    groups = {"jupyter-17": 100, "chef": 100, "head": 50}  # head: teachers is their first group
+    monkeypatch.setattr(
+        shared.pwd, "getpwnam", lambda name: SimpleNamespace(pw_name=name, pw_uid=os.getuid(), pw_gid=groups[name])
+    )
+    monkeypatch.setattr(shared.grp, "getgrnam", lambda _name: SimpleNamespace(gr_gid=50, gr_mem=["chef"]))
+    monkeypatch.setattr(os, "chown", lambda *given: owners.append(given))
+    owners = []
+    for account in groups:
+        shared.room_for(tmp_path, account, "teachers")
+    assert [path.name for path in tmp_path.iterdir() if path.name not in ("course", "own")] == ["jupyter-17"]
+    assert owners == [(tmp_path / "jupyter-17", os.getuid(), 50)]
 
 
 def test_a_students_folder_is_closed_and_no_link_is_taken_for_one(tmp_path):

@@ -23,11 +23,23 @@ def lay_ground(home: Path, teachers: str) -> None:
         (home / name).mkdir(parents=True, exist_ok=True)
         os.chown(home / name, 0, owner)
         (home / name).chmod(mode)
+    fill_course(home / "course")
+
+
+def fill_course(course: Path) -> None:
+    """As somebody who may write in it: bring the course folder up to what is installed; its group may write as well."""
     mask = os.umask(0o002)
     try:
-        workbook.update(workbook.shipped_root(), home / "course", workbook.version())
+        workbook.update(workbook.shipped_root(), course, workbook.version())
     finally:
         os.umask(mask)
+
+
+def room_for(students: Path, account: str, teachers: str) -> None:
+    """As root: make the folder of an account of this machine below ``students``; an instructor's account needs none."""
+    whose, group = pwd.getpwnam(account), grp.getgrnam(teachers)
+    if whose.pw_name not in group.gr_mem and whose.pw_gid != group.gr_gid:
+        own_folder(students / whose.pw_name, whose.pw_uid, group.gr_gid)
 
 
 def own_folder(folder: Path, owner: int, teachers: int) -> None:
@@ -52,18 +64,29 @@ def prepare() -> Path:
 
     Who may write in the course folder (PASTRYLAB_COURSE) works in that; everybody else in a working copy below
     PASTRYLAB_STUDENTS, taken from the course folder as a hand-out is: nothing of what an instructor ran or laid beside the
-    lessons goes along, and nothing of the student's own is touched.
+    lessons goes along, and nothing of the student's own is touched. In a container, where every person is the same
+    account, PASTRYLAB_OWN names the folder that is this student's alone. Raises StudentError for a course folder without
+    lessons.
     """
     course = Path(os.environ["PASTRYLAB_COURSE"])
     if teaches():
         root = course
+    elif not any((course / "lessons").glob("*.ipynb")):
+        raise StudentError(
+            f"{course}, which holds no lessons", "the class's lessons", "let an instructor's server start first"
+        )
     else:
-        root = Path(os.environ["PASTRYLAB_STUDENTS"]) / pwd.getpwuid(os.getuid()).pw_name / FOLDER_NAME
+        root = _own() / FOLDER_NAME
         with tempfile.TemporaryDirectory(prefix="pastrylab-") as given:
             handout.lay_out(course, Path(given))
             workbook.update(Path(given), root, workbook.version())
     workbook.wake(root)
     return root
+
+
+def _own() -> Path:
+    named = os.environ.get("PASTRYLAB_OWN")
+    return Path(named) if named else Path(os.environ["PASTRYLAB_STUDENTS"]) / pwd.getpwuid(os.getuid()).pw_name
 
 
 def environment(root: Path) -> dict[str, str]:
