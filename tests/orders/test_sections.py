@@ -91,6 +91,17 @@ def test_more_pairs_than_stations_is_a_sentence_that_helps():
     assert make_plan([Step("cast", 30)], (), replace(lab, teams=8)).value == 690
 
 
+@pytest.mark.parametrize(
+    ("places", "words"),
+    [(1, "2 more at work at once, with 2 more stations"), (2, "with 1 more station."), (3, "2 more at work at once.")],
+)
+def test_more_hands_than_stations_want_stations_too(places, words):
+    # Three castings of two hours in two hours: three pairs, and one is there.
+    steps = [Step(f"cast {n}", 120) for n in range(3)]
+    found = make_plan(steps, (), Lab(1, ((480, 600),), stations=stations_of({"window": places})), seconds=5)
+    assert words in f"{next(change.words for change in found.changes if change.sort == 'teams')}."
+
+
 @pytest.mark.parametrize("students, pairs", [(16, 8), (17, 8), (1, 1), (24, 12), (25, 12)])
 def test_students_work_in_pairs_one_of_them_a_three(students, pairs):
     assert paired(students, lab_of()).teams == pairs

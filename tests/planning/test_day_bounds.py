@@ -68,6 +68,19 @@ def test_a_short_day_by_hand():
     assert (plan.value, plan.bound) == (120, 120)
 
 
+def test_what_takes_no_machine_waits_for_none():
+    steps = [Step(f"wash {n}", 30) for n in range(4)] + [Step("cast", 30, machine="bowl", kind="dark")]
+    plan = make_plan(steps, (), Lab(5, ((480, 720),), {"bowl": 1, "oven": 1}), "shortest day", seconds=5)
+    assert (plan.value, plan.bound) == (30, 30)
+
+
+def test_more_work_than_hands_is_done_one_after_another():
+    # Five half hours for two pairs, two of them with two pairs: 30 + 30 + 3 x 30 / 2, in whole steps 2 h.
+    steps = [Step(f"wash {n}", 30, teams=1 + (n < 2)) for n in range(5)]
+    plan = make_plan(steps, (), Lab(2, ((480, 720),)), "shortest day", seconds=5)
+    assert (plan.value, plan.bound) == (120, 120)
+
+
 def test_a_cleaning_over_night_makes_no_day_longer_than_it_must():
     # Nuts are cast last on day 1 and what is without them on day 2; 45 min of washing come between, by hand, on either day.
     nuts = frozenset({"tree nuts"})

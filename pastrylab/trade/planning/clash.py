@@ -127,7 +127,9 @@ def _least(model, sort, seconds):
 def _in_words(lab, sort, name, count):
     if sort == "teams":
         short = lab.teams + count - len(lab.stations) if lab.stations else 0
-        return f"{count} more at work at once" + (f", at {short} more stations" if short > 0 else "")
+        return f"{count} more at work at once" + (
+            f", with {short} more station{'s' * (short > 1)}" if short > 0 else ""
+        )
     if sort != "hours":
         return f"{count} more of {name}"
     day, way = name
