@@ -72,6 +72,12 @@ def test_sections_that_count_from_one_each_put_the_section_before_the_number():
     assert found.whose("a-17 and B-17") == ("a-17", "b-17")
 
 
+def test_one_of_several_who_is_unknown_is_still_one_of_them():
+    found = class_list("number,name\n17,Ana Doe\n18,Bo Li and Roe\n")
+    assert found.whose("Ana Doe and 99") == ("17", "99") and found.whose("98, 99") == ("98", "99")
+    assert found.whose("Bo Li and Roe") == ("18",) and found.whose("salt and pepper") == ("salt and pepper",)
+
+
 def test_a_section_has_one_spelling_in_a_list_the_first():
     rows = "number,section\n1,A\n2, a\n3,Section  A\n4,b\n5, Section B \n6,\n7,Ｂ\n"
     assert [one.section for one in class_list(rows).students] == ["A", "A", "A", "b", "b", "", "b"]

@@ -81,6 +81,21 @@ def test_what_was_answered_before_the_number_goes_to_whoever_handed_in(hand_in, 
     assert "no number" not in said(flags, "")
 
 
+def test_who_worked_alone_too_is_whose_machine_it_is(hand_in):
+    group = [line("17 and 23", f"{n} g", at(minutes=n)) for n in (1, 2)]
+    hand_in("x/01.jsonl", line("", "8 g"), *group, line("23", right("23"), at(minutes=3)))
+    found, _flags, _ = marks(hand_in, ROLL)
+    assert (found["17"].marks[HONEY].tries, found["23"].marks[HONEY].tries) == (2, 4)
+
+
+def test_of_another_ones_file_only_the_group_one_is_in_counts_and_nothing_else_is_said(hand_in):
+    lines = [line("17", "8 g"), line("17 and 23", "7 g", at(minutes=1)), line("23 and 31", "6 g", at(minutes=2))]
+    hand_in("number-17/01.jsonl", *lines)
+    found, flags, _ = marks(hand_in, ROLL)
+    assert [found[who].marks[HONEY].tries for who in ("17", "23", "31")] == [2, 2, 1]
+    assert [found[who].left_out for who in ("23", "31")] == [0, 0] and said(flags, "31") == ""
+
+
 def test_one_of_a_group_who_is_not_in_the_list_is_asked_about(hand_in):
     hand_in("a/01.jsonl", line("17 and 99", right("17 and 99")))
     found, flags, _ = marks(hand_in, ROLL)

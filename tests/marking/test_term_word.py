@@ -139,6 +139,16 @@ def test_words_that_are_none_are_refused_with_their_row(words, row, says):
         term.words()
 
 
+def test_a_section_without_a_word_of_its_own_is_one_and_the_word_of_all_is_nobodys_other(words):
+    words("A,morning", "B,")
+    assert term.words().checked("b") == "b" and term.words().of("b") == "" and term.words().sections == ("a", "b")
+    late = term.Words({"": "autumn", "c": "evening"})
+    assert late.others("c") == set() and late.others("a") == {"evening"}, (
+        "who had typed no section yet drew with autumn"
+    )
+    assert late.checked("no such") == "no such", "there is a word for everybody"
+
+
 def test_a_sheet_as_spreadsheets_save_it_is_read(words, own_workbook):
     words()
     path = own_workbook / "datasets" / "term.csv"
