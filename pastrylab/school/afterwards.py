@@ -1,9 +1,10 @@
 """What was put into a file after it had been handed in once: it is only ever written at its end."""
 
 from collections import defaultdict
-from itertools import pairwise
 
 from pastrylab.school.owners import BACKWARDS, Flag, time_of
+
+_NEXT = 5  # larger files that a file is looked for in: more machines has nobody
 
 
 def put_in_afterwards(number, hand_ins):
@@ -22,8 +23,10 @@ def put_in_afterwards(number, hand_ins):
                 lessons[file[0]["exercise"].partition(".")[0]].setdefault(lines, hand_in.where)
     flags = []
     for files in lessons.values():
-        for earlier, later in pairwise(sorted(files, key=len)):
-            count = _before_its_end(earlier, later - earlier) if earlier < later else 0
+        ordered = sorted(files, key=len)
+        for place, earlier in enumerate(ordered):
+            later = next((one for one in ordered[place + 1 : place + 1 + _NEXT] if earlier < one), earlier)
+            count = _before_its_end(earlier, later - earlier)
             if count:
                 says = f"put in after it had been handed in without: {count} {'line' if count == 1 else 'lines'}"
                 flags.append(Flag(number, files[later], says))

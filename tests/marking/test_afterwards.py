@@ -45,10 +45,27 @@ def test_a_minute_beyond_what_a_clock_is_set_right_by(hand_in):
     assert found(hand_in, *FIRST, line("17", right("17"), AT(24)))
 
 
+PUT_IN = (FIRST[0], line("17", right("17"), AT(20)), FIRST[1], line("17", "7 g", NEXT), line("17", "6 g", NEXT))
+
+
+@pytest.mark.parametrize(("between", "seen"), [(1, True), (4, True), (5, False)])
+def test_files_of_other_machines_between_the_two(hand_in, between, seen):
+    for n in range(between):
+        hand_in(f"{n}/17/01.jsonl", *(line("17", f"{n}{m} lb", AT(m)) for m in range(3)))
+    assert bool(found(hand_in, *PUT_IN)) == seen
+
+
 def test_each_lesson_by_itself(hand_in):
-    other = line("17", "9 g", AT(10), "08.as-purchased")
-    hand_in("week 2/17/08.jsonl", other)
-    assert found(hand_in, *FIRST, line("17", "6 g", NEXT)) == []
+    for n in range(9):
+        hand_in(f"{n}/17/08.jsonl", *(line("17", f"{n}{m} lb", AT(m), "08.as-purchased") for m in range(3)))
+    assert found(hand_in, *PUT_IN) == [("week 2/17", "put in after it had been handed in without: 1 line")]
+
+
+def test_lines_without_any_time_are_no_earlier_ones(hand_in):
+    hand_in("week 1/17/08.jsonl", line("17", "9 g", "noon", "08.as-purchased"))
+    later = (line("17", "9 g", "noon", "08.as-purchased"), line("17", "8 g", AT(1), "08.as-purchased"))
+    hand_in("week 2/17/08.jsonl", *later)
+    assert found(hand_in, *FIRST) == []
 
 
 def test_who_hands_in_thousands_of_files_waits_no_longer(hand_in):
