@@ -65,6 +65,9 @@ def test_a_section_is_the_same_in_every_hand(words, typed):
     whose.set_student("17", term.words().checked(typed))
     assert exercise_values.values().word == "evening" == exercise_values.for_section(typed).word
     assert grade(HONEY, right("17", "evening"), "17").right
+    plain = exercise_values.values().worded("")
+    assert exercise_values.for_section(typed, plain.to_csv()).word == "evening"
+    assert exercise_values.for_section(typed, plain.worded("last term").to_csv()).word == "last term", "as it was kept"
 
 
 def test_the_first_page_asks_for_the_section_where_it_matters_and_says_the_term(words, undrawn):
