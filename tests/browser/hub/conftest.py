@@ -15,7 +15,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[3]
 TEACHER = "chef"
-PASSWORD = "tempered at 31"
+PASSWORD, CLASS_TOKEN = "tempered at 31", "the-word-of-the-tests"
 _FIRST_ID = 30_000
 
 
@@ -194,7 +194,7 @@ def hub():
         if os.environ.get("PASTRYLAB_REQUIRE_HUB"):
             pytest.fail(f"PASTRYLAB_REQUIRE_HUB is set, but {reason}")
         pytest.skip(reason)
-    one = Hub(["s17", "s18"])
+    one = Hub(["s17", "s18"], environment={"PASTRYLAB_CLASS_TOKEN": CLASS_TOKEN})
     try:
         yield one.start()
     finally:

@@ -8,6 +8,7 @@ import subprocess
 import sys
 import textwrap
 import time
+from pathlib import Path
 
 import pytest
 
@@ -17,7 +18,8 @@ from pastrylab.school.engine import case
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.deep]
 
-TEACHER, WHICH = "chef", "05.highest-reading"
+ROOT = Path(__file__).resolve().parents[3]
+TEACHER, WHICH, CLASS_TOKEN = "chef", "05.highest-reading", "the-word-of-the-tests"
 
 
 def run_all(page):
@@ -262,3 +264,19 @@ def test_the_teacher_marks_in_place(hub, student):
         assert float(row["lesson 05 right"]) >= 1, row
     finally:
         shutil.rmtree(desk / "marks", ignore_errors=True)
+
+
+def test_a_class_is_started_ahead_with_the_token_and_not_without(hub, tmp_path):
+    (tmp_path / "accounts.txt").write_text("s18\nnobody-here\n", "utf-8")
+
+    def run(token):
+        environment = {**os.environ, "PASTRYLAB_ADDRESS": hub.address, "PASTRYLAB_CLASS_TOKEN": token}
+        script = [sys.executable, str(ROOT / ".hub" / "start_class.py"), str(tmp_path / "accounts.txt")]
+        return subprocess.run(script, env=environment, capture_output=True, text=True, timeout=120)
+
+    refused = run("another-word")
+    assert refused.returncode == 1 and "s18 refused (403" in refused.stdout, refused
+    done = run(CLASS_TOKEN)
+    assert re.search("^s18 (starts|is up already)$", done.stdout, re.M), done
+    assert re.search("^nobody-here refused", done.stdout, re.M), "no account of this machine"
+    assert done.returncode == 1
