@@ -24,7 +24,7 @@ _spec.loader.exec_module(hub_of_the_tests)
 TOKEN = "for-the-benchmark-alone"
 BARE = [
     "import ipywidgets, matplotlib.pyplot as plt, numpy, pandas, pint",
-    "figure = plt.figure(); figure.savefig('/dev/null')",
+    "figure = plt.figure(); figure.savefig(__import__('io').BytesIO())",
 ]
 
 
