@@ -135,3 +135,23 @@ def test_values_that_divide_by_nothing_are_refused_in_words():
     )
     with pytest.raises(StudentError, match=r"09.one-more-machine with which a sum divides by nothing"):
         engine.case(catalogue.exercise("09.one-more-machine"), "", values)
+
+
+@pytest.mark.parametrize(
+    ("column", "text", "says"),
+    [("price", "forty", "'forty'"), ("price", "4150", "may be widened"), ("pack_size", "", "an empty cell")],
+)
+def test_one_price_at_fault_stops_its_ingredient_and_no_other(spoil, column, text, says):
+    """The carton of the same couverture does not take the bag's place: a cost would move without a word."""
+    from pastrylab.trade import costing, purchasing
+
+    row = spoil("prices.csv", ["dark couverture 64 %, bag"], column, text)
+    packs = purchasing.price_list(datasets.prices())
+    assert "dark couverture 64 %, carton of bags" not in packs and "dark couverture 64 %" not in packs
+    with pytest.raises(StudentError, match=f"row {row}, column '{column}'.*{says}"):
+        costing.formula_cost({"dark couverture 64 %": "100 g"}, packs)
+    assert costing.formula_cost({"heavy cream 36 %": "100 g"}, packs).total
+    with pytest.raises(StudentError, match="has no price"):
+        costing.formula_cost({"gold leaf": "100 g"}, packs)
+    (said,) = sheets_problems()
+    assert f"row {row}" in said and says in said

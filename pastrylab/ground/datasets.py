@@ -4,10 +4,12 @@ A reader returns a DataFrame of the whole file, a row a line, that is shared by 
 raises StudentError, naming file, row and column, for a file that is missing or does not hold what its Table says.
 """
 
-from pastrylab.ground import own
 from pastrylab.ground.components import COMPONENTS, PARTS_OF_FAT, composition_faults
 from pastrylab.ground.files import Sound, data_path, load, load_sound, read_once
+from pastrylab.ground.price_rows import PRICES, prices
 from pastrylab.ground.tables import Column, Table
+
+__all__ = ["PRICES", "prices"]
 
 # --- chocolate ----------------------------------------------------------------------------------------------------
 
@@ -122,37 +124,7 @@ def sound_ingredients(path):
     return Sound(kept, read.faults + faults)
 
 
-# --- prices -------------------------------------------------------------------------------------------
-
-PRICES = Table(
-    columns=(
-        Column("item"),
-        Column("ingredient", required=False),
-        Column("pack_size", "number", low=0.001, high=10_000),
-        Column("pack_unit", choices=own.PACK_UNITS),
-        Column("price", "number", low=0, high=1e9),
-        Column("currency"),
-        *(Column(name, "number", low=0.01, high=1) for name in ("yield_share", "yield_low", "yield_high")),
-        *(Column(name, "number", low=0, high=1e9) for name in ("price_low", "price_high")),
-        Column("source"),
-    ),
-    key=("item",),
-)
-
-
-def prices():
-    """Packs and their prices, one row an item, for `purchasing.price_list`. Do not write to it.
-
-    ingredient: its name in ingredients.csv, empty where it is none; price: of one pack, in `currency`; yield_share: what
-    is left of a pack, a share from 0.01 to 1; the lows and highs are what an instructor finds plausible over a year. A
-    reader's own rows (my-kitchen/prices.csv) stand first and win over the class's of the same item or ingredient.
-
-    >>> bag = prices().set_index("item").loc["dark couverture 64 %, bag"]
-    >>> f"{bag['pack_size']:g} {bag['pack_unit']}"
-    '2.5 kg'
-    """
-    return own.with_own_prices(load("prices.csv", PRICES))
-
+# --- bonbons ------------------------------------------------------------------------------------------
 
 BONBONS = Table(
     columns=(

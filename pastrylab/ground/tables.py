@@ -163,7 +163,7 @@ class _Sheet:
                 given = f"{where}: the whole row in one cell, '{filled[0][:40]}'"
                 raise StudentError(given, "a cell a column, as in the first row", ", ".join(self.header))
             given = f"{where}: nothing but '{filled[0][:40]}'"
-            raise StudentError(given, "the whole row, or none of it", ", ".join(self.header))
+            raise StudentError(given, "the whole row, or none of it", "fill in the row, or delete it")
 
 
 def _once(record, number, seen, table, name):

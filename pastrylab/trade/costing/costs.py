@@ -11,10 +11,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from pastrylab.ground.money import Money, add, common_currency, decimal_of, money
+from pastrylab.ground.price_rows import price_at_fault
 from pastrylab.ground.share_out import share_out
 from pastrylab.ground.shares import share
 from pastrylab.ground.units import In, StudentError
-from pastrylab.trade.pantry import ingredient_name
+from pastrylab.trade.pantry import names_known
 from pastrylab.trade.purchasing.packs import cost_of_use, packs_to_buy, tabled_density, usable_share, whole_number
 
 
@@ -122,7 +123,8 @@ def parts_of(formula):
 def pack_for(name, packs):
     """The Pack of an ingredient, by its own name or by one that ingredients.csv knows it by.
 
-    packs: {name: Pack}. Raises StudentError, with the nearest names, for an ingredient without a price.
+    packs: {name: Pack}. Raises StudentError, with the nearest names, for an ingredient without a price; its
+    row, where that is at fault.
 
     >>> from pastrylab.trade.purchasing.packs import Pack
     >>> pack_for("honey", {"honey": Pack.of("500 g", "$8", name="honey jar")}).name
@@ -130,10 +132,12 @@ def pack_for(name, packs):
     """
     if name in packs:
         return packs[name]
-    try:
-        return packs[ingredient_name(name)]
-    except (StudentError, KeyError):
-        pass
+    known = names_known([name])[name]
+    if known in packs:
+        return packs[known]
+    fault = price_at_fault(name) or price_at_fault(known)
+    if fault:
+        raise fault
     near = difflib.get_close_matches(str(name), packs, 3, 0.5) or sorted(packs)[:5]
     raise StudentError(f"'{name}', which has no price", "an ingredient of the price list", " / ".join(near))
 
