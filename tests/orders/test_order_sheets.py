@@ -17,6 +17,7 @@ WRITTEN = {
     "Raspberry, 2 boxes of 12": {R: 24},
     "2 x 12 hazelnut": {H: 24},
     "60x dark\n48x hazel": {D: 60, H: 48},
+    "24 haz": {H: 24},
     "rasp. 48 pcs": {R: 48},
     "Dark ganaches - 60": {D: 60},
     "hazelnut pralines 4 dz": {H: 48},
@@ -40,6 +41,7 @@ WRITTEN = {
 ASKED = {
     "48 hazlenut": "60 hazelnut",
     "60 dark allergic to nuts": "a line of its own",
+    "24 ha": "for a flavour",
     "some dark ganache": "how many",
     "dark ganache:": "how many",
     "2 boxes of dark ganache": "pieces in a box",

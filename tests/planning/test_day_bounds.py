@@ -44,6 +44,14 @@ def test_what_may_wait_for_the_next_day_lies_around_nothing():
     assert around(steps) == {("cast", 0): (0, 0), ("cast", 1): (0, 80), ("cap", 0): (90, 0), ("cap", 1): (0, 0)}
 
 
+def test_what_a_day_has_no_room_for_is_on_the_next():
+    # From 8:00 casting takes until 11:20; the 100 minutes of capping do not fit before 12:30.
+    steps = [Step("cast", 200), Step("cap", 100, (After("cast"),))]
+    assert day_bounds.possible_days(steps, Lab(2, TWO)) == {"cast": [0], "cap": [1]}
+    steps[1] = Step("cap", 70, (After("cast"),))
+    assert day_bounds.possible_days(steps, Lab(2, TWO)) == {"cast": [0, 1], "cap": [0, 1]}
+
+
 @pytest.mark.parametrize(("most", "tail"), [(1169, 80), (1170, 0)])
 def test_a_rest_that_ends_before_the_door_opens_again_keeps_both_on_one_day(most, tail):
     # From 12:30 to 8:00 the next morning are 1170 minutes.
