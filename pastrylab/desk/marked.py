@@ -103,12 +103,16 @@ def _forget(folder, texts):
             page.unlink()
 
 
+def _some(count):
+    return "1 thing" if count == 1 else f"{count or 'no'} things"
+
+
 def _said(marks, flags, hand_ins, foreign, out, explain):
     listed = [one for one in marks.students if one.listed]
     there = sum(bool(one.places) for one in listed)
     said = [
         f"{len(hand_ins)} hand-ins of {there} students marked; {len(listed) - there} of the list handed in nothing.",
-        f"{len(flags)} things to look at: flags.csv.",
+        f"{_some(len(flags) - sum(one.says == marking.ABSENT for one in flags))} to look at: flags.csv.",
     ]
     for one, (_values, who) in foreign.items():
         said.append(

@@ -53,7 +53,7 @@ def plan_order(
     folder = _made(Path(folder))
     _write_make_up(folder, labs)
     _write_requisition(folder, days)
-    alone, fits, said = len(days) == 1, True, []
+    alone, fits, said = len(days) == 1, True, ["For who was absent: make-up.html and make-up-key.html."] if labs else []
     for day, plan, labels in zip(days, plans, drafts, strict=True):
         fits &= not isinstance(plan, NoPlan)
         said += _write_day(folder if alone else _made(folder / _plain(day.name)), day, plan, labels)
@@ -64,7 +64,8 @@ def plan_order(
     _away(folder)
     return fits, [
         *said,
-        f"Written to {folder}: requisition.csv and requisition.html of all sections together. {_ALONE}",
+        f"Written to {folder}: requisition.csv and requisition.html of all sections together; a section that "
+        f"fits has plan.csv, day.html and labels.html in a folder of its own. {_ALONE}",
     ]
 
 

@@ -13,6 +13,7 @@ from pastrylab.school.class_list import Student
 from pastrylab.school.judging import Judge
 from pastrylab.school.owners import Flag, groups_in, looked_at, owner_of, takers_of, too_quick
 
+ABSENT = "nothing handed in"  # of a student of the list
 _STUCK = 3  # tries
 _A_DAY = timedelta(days=1)  # a clock of another place
 _MOST_ANSWERS = 300  # to one exercise: who gives more is no cook
@@ -128,7 +129,7 @@ def mark_class(
     asked = defaultdict(list)
     for one in students:
         if one.student.number not in mine:
-            flags.append(Flag(one.student.number, "", "nothing handed in"))
+            flags.append(Flag(one.student.number, "", ABSENT))
             continue
         others = words.others(one.student.section) if words and one.listed else ()
         flags += _sorted_out(one, mine[one.student.number], judge, roll, (begins, now + _A_DAY), asked, others)
