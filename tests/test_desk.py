@@ -92,6 +92,24 @@ def test_a_hand_in_is_marked_and_its_papers_linked(at_the_desk):
     assert not linked(page.job), "the links of an earlier run stand under a refusal"
 
 
+def test_values_of_before_are_laid_where_the_desk_says(at_the_desk):
+    given(buttons.ClassList().load, "list.csv", b"number\n17\n")
+    older = exercise_values.values().moved("high")
+    line = {"when": "2026-10-02T10:00:00+00:00", "student": "17", "exercise": "05.highest-reading", "answer": "0.8"}
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w") as archive:
+        archive.writestr("my-answers/05.jsonl", json.dumps(line | {"values": older.id}))
+        archive.writestr(f"my-answers/values/{older.id}.csv", older.to_csv())
+    page = buttons.Marking()
+    given(page.load, "17.zip", packed.getvalue())
+    page.job.act()
+    file, into = at_the_desk / "marks" / "values" / f"{older.id}.csv", at_the_desk / "hand-out" / "values"
+    assert f"copy {file} into {into}" in told(page.job) and "--values" not in told(page.job), "the desk has no command"
+    shutil.copy(file, into)
+    page.job.act()
+    assert older.id not in told(page.job)
+
+
 def test_a_day_that_fits_is_linked_and_one_that_does_not_says_what_clashes(at_the_desk):
     job = buttons.plan_day()
     job.act()

@@ -194,14 +194,16 @@ class Marking(widgets.VBox):
     def _mark(self):
         the_class()
         given_out = desk("hand-out", "values")
+        made_folder(given_out)
         said = marked.mark_folder(
             desk(_HAND_INS),
             desk(_SHEET),
             desk("marks"),
-            [given_out] if given_out.is_dir() else [],
+            [given_out] if any(given_out.glob("*.csv")) else [],
             term_start=self.begins.value.strip(),
             progress=self.job.say,
             explain=[one.strip() for one in re.split("[;,]", self.explain.value) if one.strip()],
+            again=lambda file: f"copy {file} into {given_out}, and press again.",
         )
         names = ("class.html", "gradebook.csv", "lessons.csv", "averages.csv", "flags.csv")
         return said, [*(desk("marks", name) for name in names), *sorted(desk("marks", "students").glob("*.html"))]

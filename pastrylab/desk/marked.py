@@ -19,13 +19,18 @@ from pastrylab.school.handed_in import carried, handed_in
 _A_FEW = 20  # hand-ins between two sentences on how far it is
 
 
+def _with_values(file):
+    return f"mark again with --values {file}"
+
+
 @one_look()
-def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progress=None, explain=()):
+def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progress=None, explain=(), again=_with_values):
     """Mark everything handed in below a folder and write gradebook, lessons, averages, flags and class.html into `out`.
 
     roll: path of the class list; values: paths of files or folders of exercise values given out earlier, beside those in
     force; rules: path of a marking.csv of one's own; term_start: a date, nothing before counts. progress: called with a
-    sentence. explain: numbers, or "all": for each a page students/NUMBER.html says how every point came about.
+    sentence. explain: numbers, or "all": for each a page students/NUMBER.html says how every point came about. again: called with the file of
+    values that nobody knows, returns what to do with it if they were given out.
 
     The tables have semicolons and decimal commas where the class list has semicolons. Returns what to tell the person, a
     list of sentences. Raises StudentError for a list, a table, values or a date that cannot be read, and where `out`
@@ -58,7 +63,7 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
     texts |= {f"students/{name}": page for name, page in explained.pages(marks, explain, known, worth, flags)}
     texts |= {f"values/{one}.csv": values.to_csv() for one, (values, _who) in foreign.items()}
     _write_all(Path(out), _tables(marks, flags, worth), texts, has_semicolons(content))
-    return _said(marks, flags, hand_ins, foreign, Path(out), explain)
+    return _said(marks, flags, hand_ins, foreign, Path(out), explain, again)
 
 
 def _tables(marks, flags, worth):
@@ -104,10 +109,10 @@ def _forget(folder, texts):
 
 
 def _some(count):
-    return "1 thing" if count == 1 else f"{count or 'no'} things"
+    return "1 thing" if count == 1 else f"{count} things" if count else "Nothing else"
 
 
-def _said(marks, flags, hand_ins, foreign, out, explain):
+def _said(marks, flags, hand_ins, foreign, out, explain, again):
     listed = [one for one in marks.students if one.listed]
     there = sum(bool(one.places) for one in listed)
     said = [
@@ -117,7 +122,7 @@ def _said(marks, flags, hand_ins, foreign, out, explain):
     for one, (_values, who) in foreign.items():
         said.append(
             f"Values {one} came with {len(who)} hand-ins and are not among those given out, so nothing to them counts. "
-            f"If you did give them out, mark again with --values {out / 'values' / (one + '.csv')}"
+            f"If you did give them out, {again(out / 'values' / (one + '.csv'))}"
         )
     said.append(f"Written to {out}: gradebook.csv, lessons.csv, averages.csv, flags.csv, and class.html to read.")
     if explain:

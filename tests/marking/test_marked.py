@@ -41,6 +41,7 @@ def test_a_class_from_the_hand_ins_to_the_gradebook(hand_in, mark, tmp_path):
         hand_in(f"number-{number}/08.jsonl", *lines[:1], line(number, "5 lb", "2026-10-05T11:00:00+00:00", HONEY))
     status, said, sheets = mark("number,name,section\n017,Ana,A\n18,Bo,B\n19,Cy,B\n20,Di,B\n")
     assert status == 0 and "3 hand-ins of 3 students marked; 1 of the list handed in nothing." in said
+    assert [one["number"] for one in sheets["flags"]] == ["20"] and "Nothing else to look at" in said, "20 was counted"
     ana, bo, _cy, di = sheets["gradebook"]
     assert (ana["number"], ana["name"], ana["lesson 01 right"], ana["points"]) == ("017", "Ana", "1", "1"), (
         "as the list writes it"
@@ -60,7 +61,8 @@ def test_names_start_no_formula_and_no_script(hand_in, mark, tmp_path):
     hand_in(f"{EVIL.replace('/', '_')}/01.jsonl", line('=HYPERLINK("x")', "1 g"))
     hand_in("17/01.jsonl", line("17", "\ud800 9 g".encode("utf-8", "replace").decode()), '{"when": "=1+1"}')
     hand_in("@SUM(1)/01.jsonl", line("+1+1", "1 g"))
-    _status, _said, _sheets = mark(f'number,name,section\n17,"=cmd|x",{EVIL}\n18,-2+3,"\t=1"\n')
+    _status, said, sheets = mark(f'number,name,section\n17,"=cmd|x",{EVIL}\n18,-2+3,"\t=1"\n')
+    assert f"\n{len([one for one in sheets['flags'] if one['number'] != '18'])} things to look at" in said
     for path in (tmp_path / "marks").glob("*.csv"):
         for row in csv.reader(path.read_text(encoding="utf-8-sig").splitlines()):
             assert not [cell for cell in row if cell.strip()[:1] in tuple("=+-@\t")], path
