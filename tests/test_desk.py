@@ -110,6 +110,23 @@ def test_values_of_before_are_laid_where_the_desk_says(at_the_desk):
     assert older.id not in told(page.job)
 
 
+def test_on_a_classs_server_the_students_own_folders_are_marked(at_the_desk, tmp_path, monkeypatch):
+    answers = tmp_path / "students" / "17" / "pastrylab-workbook" / "lessons" / "my-answers"
+    answers.mkdir(parents=True)
+    monkeypatch.setenv("PASTRYLAB_STUDENTS", str(tmp_path / "students"))
+    assert "0 files lie in" in told(buttons.Marking().job), "on a machine of one's own that folder has no say"
+    monkeypatch.setenv("PASTRYLAB_COURSE", str(at_the_desk.parent))
+    given(buttons.ClassList().load, "list.csv", b"number\n17\n")
+    line = {"when": "2026-10-02T10:00:00+00:00", "student": "17", "exercise": "05.highest-reading"}
+    line |= {"answer": "0.8", "values": exercise_values.values().id}
+    (answers / "05.jsonl").write_text(json.dumps(line) + "\n", "utf-8")
+    page = buttons.Marking()
+    assert "folder lies in" in told(page.job) and page.load not in page.children[0].children
+    page.job.act()
+    assert "1 hand-ins of 1 students marked" in told(page.job), told(page.job)
+    assert (at_the_desk / "marks" / "gradebook.csv").is_file()
+
+
 def test_a_day_that_fits_is_linked_and_one_that_does_not_says_what_clashes(at_the_desk):
     job = buttons.plan_day()
     job.act()

@@ -126,6 +126,18 @@ def test_a_course_that_nobody_has_filled_is_refused_and_then_filled(course, tmp_
     assert shared.prepare().parent == tmp_path / "mounted"
 
 
+def test_marks_and_class_list_are_closed_to_students(tmp_path, monkeypatch):
+    from pastrylab.desk import shared
+
+    monkeypatch.setattr(shared.grp, "getgrnam", lambda _name: SimpleNamespace(gr_gid=os.getgid(), gr_mem=[]))
+    monkeypatch.setattr(os, "chown", lambda *_: None)
+    shared.lay_ground(tmp_path, "teachers")
+    modes = {
+        name: (tmp_path / name).stat().st_mode & 0o7777 for name in ("course", "course/my-desk", "students", "hub")
+    }
+    assert modes == {"course": 0o2775, "course/my-desk": 0o2770, "students": 0o751, "hub": 0o700}
+
+
 def test_a_student_has_a_folder_and_an_instructor_none(tmp_path, monkeypatch):
     from pastrylab.desk import shared
 

@@ -7,6 +7,7 @@ import ipywidgets as widgets
 from pastrylab.course.catalogue import FOLDERS
 from pastrylab.desk import archived, checked, handout, keys, marked, paper, planned
 from pastrylab.desk.job import Job, desk, free, keep, made_folder, plain, safe, upload
+from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 from pastrylab.page.bench import guarded
 from pastrylab.page.boxes import WIDE, TypedArea, answer_box, field, row
@@ -176,10 +177,14 @@ class Marking(widgets.VBox):
             self._mark,
         )
         self.load.observe(guarded(self.job.said)(self._on_load), "value")
-        super().__init__([row(self.load), self.job], layout=WIDE)
+        super().__init__([self.job] if files.students() else [row(self.load), self.job], layout=WIDE)
         guarded(self.job.said)(lambda: self.job.say(self._there()))()
 
     def _there(self):
+        if there := files.students():
+            count = sum(1 for one in there.iterdir() if one.is_dir())
+            lie = "1 student's folder lies" if count == 1 else f"{count} students' folders lie"
+            return f"{lie} in {there}, on the class's server. Each is marked as it stands when you press."
         folder = desk(_HAND_INS)
         made_folder(folder)
         found = sum(1 for one in folder.rglob("*") if one.is_file())
@@ -196,7 +201,7 @@ class Marking(widgets.VBox):
         given_out = desk("hand-out", "values")
         made_folder(given_out)
         said = marked.mark_folder(
-            desk(_HAND_INS),
+            files.students() or desk(_HAND_INS),
             desk(_SHEET),
             desk("marks"),
             [given_out] if any(given_out.glob("*.csv")) else [],
@@ -215,6 +220,8 @@ def put_names_away():
     def do():
         the_class()
         target = free(desk().with_name("my-desk-without-names"))
+        if files.course():
+            target.mkdir(mode=0o770)  # on a class's server it lies where students read
         _clean, said = archived.archive(desk(), desk(_SHEET), target, progress=lambda said: job.say(said))
         return said, []
 

@@ -15,11 +15,17 @@ from pastrylab.ground.units import StudentError
 def lay_ground(home: Path, teachers: str) -> None:
     """As root: make the folders of a class on one server below ``home``, and fill the course folder from what is installed.
 
-    course is the instructors' (the group ``teachers``), and everybody reads it; students can be entered, not listed; hub is
-    root's alone. What an instructor has changed in the course folder stays, as in every working copy.
+    course is the instructors' (the group ``teachers``), and everybody reads it but for my-desk in it, where class list and
+    marks lie; students can be entered, not listed; hub is root's alone. What an instructor has changed in the course folder stays, as in every working copy.
     """
     group = grp.getgrnam(teachers).gr_gid
-    for name, mode, owner in (("course", 0o2775, group), ("students", 0o751, group), ("hub", 0o700, 0)):
+    folders = (
+        ("course", 0o2775, group),
+        ("course/my-desk", 0o2770, group),
+        ("students", 0o751, group),
+        ("hub", 0o700, 0),
+    )
+    for name, mode, owner in folders:
         (home / name).mkdir(parents=True, exist_ok=True)
         os.chown(home / name, 0, owner)
         (home / name).chmod(mode)

@@ -124,6 +124,18 @@ def course():
     return Path(named) if named else None
 
 
+def students():
+    """The folder of the students' own folders on a class's server, as a Path, where this account can look into it; else None.
+
+    >>> from unittest import mock
+    >>> with mock.patch.dict("os.environ", PASTRYLAB_STUDENTS="no-such-folder"):
+    ...     students() is None
+    True
+    """
+    named = os.environ.get("PASTRYLAB_STUDENTS") if course() else None
+    return Path(named) if named and os.access(named, os.R_OK | os.X_OK) else None
+
+
 def account():
     """The name of one's account on a class's server, as its hub says; "" on a machine of one's own.
 

@@ -110,7 +110,8 @@ def test_a_student_sees_and_changes_nobody_elses(hub, student, enter):
         ("cat", state / "cookie_secret"),
         ("touch", hub.course / "datasets" / "exercise_values.csv"),
         ("touch", hub.folders / "s19"),
-        ("mkdir", hub.course / "my-desk"),
+        ("ls", hub.course / "my-desk"),
+        ("mkdir", hub.course / "mine"),
     ):
         refused = hub.run_as("s18", *command)
         assert refused.returncode and "ermission denied" in refused.stderr, (command, refused)
