@@ -19,7 +19,8 @@ from pastrylab.school.engine import case
 pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.deep]
 
 ROOT = Path(__file__).resolve().parents[3]
-TEACHER, WHICH, CLASS_TOKEN = "chef", "05.highest-reading", "the-word-of-the-tests"
+TEACHER, PASSWORD, CLASS_TOKEN = "chef", "tempered at 31", "the-word-of-the-tests"
+WHICH = "05.highest-reading"
 
 
 def run_all(page):
@@ -281,3 +282,20 @@ def test_a_class_is_started_ahead_with_the_token_and_not_without(hub, tmp_path):
     assert re.search("^s18 (starts|is up already)$", done.stdout, re.M), done
     assert re.search("^nobody-here refused", done.stdout, re.M), "no account of this machine"
     assert done.returncode == 1
+
+
+def test_a_lesson_as_a_page_on_a_telephone(hub, chromium):
+    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    try:
+        page.goto(f"{hub.address}/hub/login?next=/hub/user-redirect/voila/render/lessons/05-keeping.ipynb")
+        page.fill("#username_input", "s18")
+        page.fill("#password_input", PASSWORD)
+        page.click("#login_submit")
+        page.get_by_label("Your class number").last.wait_for(timeout=120_000)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        right = case(exercise(WHICH), "s18").answer.split(" (")[0]
+        answer(page, right)
+        until(lambda: [one for one in answers_of(hub, "s18") if one["answer"] == right])
+    finally:
+        context.close()
