@@ -137,6 +137,10 @@ def test_a_day_that_fits_is_linked_and_one_that_does_not_says_what_clashes(at_th
         for one in getattr(row, "children", [row])
         if hasattr(one, "description")
     }
+    assert "make-up" not in linked(job)
+    boxes["Absent, for a make-up lab"].value = "17: day 1"
+    job.act()
+    assert "make-up.html" in linked(job) and "make-up-key.html" in linked(job)
     boxes["The order"].value = "5000 dark ganache"
     job.act()
     assert "day.html" not in linked(job) and "requisition.csv" in linked(job)
@@ -168,7 +172,11 @@ def test_the_hand_out_lies_at_the_desk_with_the_lines_to_type(at_the_desk):
 
 def test_keys_and_sheets_lie_at_the_desk(at_the_desk):
     shutil.copy(ROOT / "lessons" / "02-tempering.ipynb", at_the_desk.parent / "lessons")
-    given(buttons.ClassList().load, "list.csv", b"number,name,section\n017,An invented name,A\n18,Another,B\n")
+    given(
+        buttons.ClassList().load,
+        "list.csv",
+        b"number,name,section\n017,An invented name,A\n18,Another,B\n19,A third,A\n",
+    )
     job = buttons.print_keys()
     lesson, section = job.children[0].children
     lesson.value, section.value = "02", "A"
@@ -176,6 +184,10 @@ def test_keys_and_sheets_lie_at_the_desk(at_the_desk):
     assert "lesson-02-key.html" in linked(job) and "lesson-02-grid.html" in linked(job), told(job)
     page = (at_the_desk / "keys" / "lesson-02-key.html").read_text("utf-8")
     assert "An invented name" in page and "Another" not in page
+    job.children[1].value, section.value = "19 and 17", ""
+    job.act()
+    both = (at_the_desk / "keys" / "19 and 17" / "lesson-02-key.html").read_text("utf-8")
+    assert "17 and 19" in both and "Another" not in both and both != page, told(job)
     job = buttons.print_papers()
     job.children[0].children[0].value = "02"
     job.act()

@@ -117,13 +117,15 @@ def test_an_instructors_values_labels_and_lessons_go_along(teaching, tmp_path):
     ("find", "put", "says"),
     [
         ("02.seed-for-a-bowl,batch,3,kg", "02.seed-for-a-bowl,batch,three,kg", "'batch'|three"),
-        ("02.seed-for-a-bowl,batch,3,kg", "02.seed-for-a-bowl,batch,3,miles", "faults"),
+        ("02.seed-for-a-bowl,batch,3,kg", "02.seed-for-a-bowl,batch,3,miles", "fault"),
     ],
 )
 def test_values_that_are_not_sound_are_not_handed_out(teaching, tmp_path, find, put, says):
     change_values(teaching, find, put)
     with pytest.raises(StudentError, match=says):
         handout.hand_out(tmp_path / "out")
+    with pytest.raises(StudentError, match="Example: a tick in the box"):
+        handout.hand_out(tmp_path / "out", how="a tick in the box")
     assert not (tmp_path / "out").exists()
 
 

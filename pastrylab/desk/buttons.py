@@ -73,16 +73,18 @@ def the_class():
 
 def hand_out():
     """Make the file that students install, and the page that says how."""
+    anyway = widgets.Checkbox(description="hand out all the same where a row is at fault", indent=False)
 
     def do():
-        made = handout.hand_out(desk("hand-out"))
-        said = [f"Give your students the file {made.wheel.name}, with exercise values {made.values}."]
+        made = handout.hand_out(desk("hand-out"), anyway=anyway.value, how="a tick in the box all the same")
+        said = [f"Handed out all the same: {fault}" for fault in made.faults]
+        said += [f"Give your students the file {made.wheel.name}, with exercise values {made.values}."]
         said += [f"They put it into a folder of their own and type there, as one line: {made.line}"]
         said += [f"On Windows, in PowerShell: {made.line_on_windows}"]
         said += [f"Left out, as no lesson reads it: {', '.join(made.left_out)}."] if made.left_out else []
         return [*said, f"Both lie in {made.wheel.parent}."], [made.page]
 
-    return Job([], "Make the hand-out", "The lessons and numbers as they are now, in one file", do)
+    return Job([[anyway]], "Make the hand-out", "The lessons and numbers as they are now, in one file", do)
 
 
 # --- on paper -------------------------------------------------------------------------------------------------
@@ -91,16 +93,24 @@ def hand_out():
 def print_keys():
     """Keys of the class, and its exercises on paper: every student's own numbers, or the class's where there is no list."""
     lesson, section = _lesson(), answer_box("Section, if one alone", "A")
+    number = answer_box("One student or group alone", "17, or 17 and 23")
     sheets = widgets.Checkbox(description="exercise sheets with room to write as well", indent=False)
 
     def do():
-        out, lessons = desk("keys"), [lesson.value] if lesson.value else []
+        who, lessons = number.value.strip(), [lesson.value] if lesson.value else []
+        out = desk("keys", plain(who, "One student or group alone")) if who else desk("keys")
         said = keys.make_keys(
-            out, _roll(), lessons, section.value.strip(), sheets=sheets.value, progress=lambda said: job.say(said)
+            out,
+            _roll(),
+            lessons,
+            section.value.strip(),
+            [who] if who else (),
+            sheets=sheets.value,
+            progress=lambda said: job.say(said),
         )
         return said, _of(out, lesson.value)
 
-    job = Job([[lesson, section], [sheets]], "Make the keys", "A page a student, a grid, and a table", do)
+    job = Job([[lesson, section], [number], [sheets]], "Make the keys", "A page a student, a grid, and a table", do)
     return job
 
 
@@ -146,17 +156,25 @@ def plan_day():
     named.value, rejects.value, box.value = "friday", "10 %", "12"
     aim = widgets.Dropdown(options=list(AIMS), description="Plan for the", **field("300px"))
     law = widgets.Dropdown(options=["US", "EU"], description="Label law", **field("200px"))
+    absent = answer_box("Absent, for a make-up lab", "17: day 1; 23: both days")
 
     def do():
         folder = desk("lab-days", plain(named.value, "Name of the day"))
         keep(folder / "order.txt", order.value.encode())
         seconds = 10.0
         _fits, said = planned.plan_order(
-            folder / "order.txt", folder, aim.value, rejects.value, seconds, law.value, box.value
+            folder / "order.txt",
+            folder,
+            aim.value,
+            rejects.value,
+            seconds,
+            law.value,
+            box.value,
+            absent=absent.value.strip(),
         )
         return said, planned.files(folder)
 
-    rows = [[order], [named, rejects], [aim], [law, box]]
+    rows = [[order], [named, rejects], [aim], [law, box], [absent]]
     return Job(rows, "Plan it", "Quantities, shopping, and the day planned backwards", do)
 
 

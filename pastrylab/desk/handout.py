@@ -53,14 +53,14 @@ def version_of(values_id: str, now: datetime, base: str) -> str:
     return f"{base}.{now:%Y%m%d}.{int(f'{now:%H%M%S}')}.{int(values_id, 16)}"
 
 
-def hand_out(folder, now: datetime | None = None, anyway: bool = False) -> HandOut:
+def hand_out(folder, now: datetime | None = None, anyway=False, how="pastrylab handout --anyway") -> HandOut:
     """Make the hand-out of the workbook in force in a folder, made if need be; the values are kept in its folder values.
 
     now: the time in its version, that of the clock if None. anyway: also where an exercise cannot be set: its page says
-    why, the others go on. Else raises StudentError where the values or other sheets are not
-    sound, a lesson cannot be read, or the folder cannot be written.
+    why, the others go on. Else raises StudentError where the values or other sheets are not sound; how: the way to say
+    it, named there. Raises StudentError too where a lesson cannot be read, or the folder cannot be written.
     """
-    problems = _problems(anyway)
+    problems = _problems(anyway, how)
     root = files.workbook() or workbook.shipped_root()
     values, now = exercise_values.values(), now or datetime.now()
     carried, left_out = _carried(root)
@@ -91,14 +91,14 @@ def hand_out(folder, now: datetime | None = None, anyway: bool = False) -> HandO
     return HandOut(folder / name, folder / "hand-out.html", values.id, line, windows, tuple(left_out), tuple(problems))
 
 
-def _problems(anyway):
+def _problems(anyway, how):
     """What check says; raised where there is any and nobody said that it may go out all the same."""
     problems = catalogue.check(students=_TRIED)
     if problems and not anyway:
         raise StudentError(
-            f"sheets with {len(problems)} faults, the first: {problems[0]}",
-            "sound ones to hand out, or --anyway: an exercise that cannot be set says so, the others go on",
-            "pastrylab check",
+            f"sheets with {len(problems)} fault{'s, the first' * (len(problems) > 1)}: {problems[0].rstrip('.')}",
+            "sound ones, or a hand-out all the same: an exercise that cannot be set says so, the others go on",
+            how,
         )
     return problems
 
