@@ -56,6 +56,32 @@ def test_the_number_beside_a_folder_of_answers_counts_for_it(hand_in, name):
     assert handed_in(hand_in.folder)[0][0].named == "017"
 
 
+def test_only_a_values_file_in_its_place_is_taken_for_one(hand_in):
+    hand_in("17/01.jsonl", ONE.encode())
+    for name in ("17/values/0badc0de.csv", "17/values/notes.csv", "17/0badc0de.csv", "17/old/0badc0de.csv"):
+        hand_in(name, name.encode())
+    assert handed_in(hand_in.folder)[0][0].values == {"0badc0de": b"17/values/0badc0de.csv"}
+
+
+@pytest.mark.parametrize("asked", ["stat", "read_bytes"])
+@pytest.mark.parametrize(("error", "says"), [((13, "Permission denied"), "Permission denied"), (("gone",), "gone")])
+def test_a_file_that_cannot_be_read_is_named_with_the_reason(hand_in, monkeypatch, asked, error, says):
+    hand_in("17/01.jsonl", ONE.encode())
+    hand_in("18/01.jsonl", ONE.encode())
+    plain = getattr(type(hand_in.folder), asked)
+
+    def refused(path, *given, **more):
+        if path.name == "01.jsonl" and path.parent.name == "17" and not more:
+            raise OSError(*error)
+        return plain(path, *given, **more)
+
+    monkeypatch.setattr(type(hand_in.folder), "is_file", lambda path: True)
+    monkeypatch.setattr(type(hand_in.folder), asked, refused)
+    hand_ins, troubles = handed_in(hand_in.folder)
+    assert [one.where for one in hand_ins] == ["18"]
+    assert troubles == [("17/01.jsonl", f"cannot be read ({says})")]
+
+
 def test_an_answer_without_end_is_cut_where_a_page_would(hand_in):
     hand_in("17/01.jsonl", line("17", "9" * 5_000).encode())
     assert handed_in(hand_in.folder)[0][0].entries[0]["answer"] == "9" * 2_000
