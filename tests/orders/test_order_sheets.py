@@ -126,3 +126,10 @@ def test_rejects_as_people_count_them(text, share):
 def test_rejects_that_are_no_share_are_a_sentence(text):
     with pytest.raises(StudentError):
         read_rejects(text)
+
+
+@pytest.mark.parametrize(("text", "names"), [("60 pistachio", (D, R, H)), ("60 ganache", (D, R))])
+def test_a_refusal_names_what_could_be_meant(text, names):
+    with pytest.raises(StudentError) as refused:
+        read_order(text)
+    assert f": {', '.join(names)}. Example" in str(refused.value)

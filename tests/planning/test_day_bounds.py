@@ -52,6 +52,13 @@ def test_what_a_day_has_no_room_for_is_on_the_next():
     assert day_bounds.possible_days(steps, Lab(2, TWO)) == {"cast": [0, 1], "cap": [0, 1]}
 
 
+def test_what_nobody_attends_may_begin_when_the_door_opens_and_wait_over_night():
+    steps = [Step("set", 60, teams=0), Step("fill", 30, (After("set"),)), Step("out", 30, (After("fill", 720),))]
+    assert day_bounds.possible_days(steps, Lab(2, TWO)) == {"fill": [0], "out": [1]}
+    assert around(steps) == {("fill", 0): (0, 0), ("out", 1): (0, 0)}
+    assert day_bounds.possible_days(steps[:2], Lab(2, TWO)) == {"fill": [0, 1]}
+
+
 @pytest.mark.parametrize(("most", "tail"), [(1169, 80), (1170, 0)])
 def test_a_rest_that_ends_before_the_door_opens_again_keeps_both_on_one_day(most, tail):
     # From 12:30 to 8:00 the next morning are 1170 minutes.
