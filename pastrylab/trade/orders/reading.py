@@ -71,9 +71,7 @@ def named_in(name, known):
     if len(within) != 1:
         which = "which of them" if within else "one that the kitchen makes"
         near = difflib.get_close_matches(wanted, [plain_name(one) for one in known], 1)
-        near = near or difflib.get_close_matches(
-            wanted, {word: 0 for one in known for word in plain_name(one).split()}, 1
-        )
+        near = near or difflib.get_close_matches(wanted, [word for one in known for word in plain_name(one).split()], 1)
         meant = f"60 {near[0]}" if near and not within else LINE
         raise StudentError(f"'{name[:40]}' for a flavour", f"{which}: {', '.join(within or known)}", meant)
     return within[0]
