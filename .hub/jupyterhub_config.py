@@ -27,6 +27,7 @@ shared.lay_ground(HOME, TEACHERS)  # the folders below, and the course folder fi
 # who comes in has an account of their own on this machine: files are kept apart by it.
 c.JupyterHub.authenticator_class = "pam"
 c.Authenticator.allow_all = True  # who has an account here; see Authenticator.allowed_users for fewer
+c.Authenticator.blocked_users = {"root"}
 c.PAMAuthenticator.open_sessions = False
 
 # --- where it listens ---------------------------------------------------------------------------------------------
