@@ -70,3 +70,8 @@ def test_a_moment_is_read_as_meant(text, minutes):
 def test_what_is_no_moment_is_a_sentence(text):
     with pytest.raises(StudentError):
         read_moment(text)
+
+
+def test_noon_has_two_names():
+    assert read_hours("8 am to midday") == read_hours("8 am to noon") == ((480, 720),)
+    assert read_moment("midday") == 720
