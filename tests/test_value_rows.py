@@ -55,6 +55,9 @@ def test_letters_follow_the_columns_of_the_file():
         ("1.6,g,500,1500,100", "low 1.6, high 1500", "may be widened"),
         ("0,g,500,1500,100", "low 0, high 1500", "may be widened"),
         ("0.65,,50,70,1", "low 0.65, high 70", "may be widened"),
+        # a point one place off: 22.0 without it, 6.5 for 65
+        ("220,%,16,30,1", "22, or low 16, high 220", "may be widened"),
+        ("6.5,,50,70,1", "65, or low 6.5, high 70", "may be widened"),
     ],
 )
 def test_a_share_and_a_thousand_typed_otherwise_are_told_how(cells, example, says):

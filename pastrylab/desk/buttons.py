@@ -73,10 +73,10 @@ def the_class():
 
 def hand_out():
     """Make the file that students install, and the page that says how."""
-    anyway = widgets.Checkbox(description="hand out all the same where a row is at fault", indent=False)
+    anyway = widgets.Checkbox(description="hand out all the same", indent=False)
 
     def do():
-        made = handout.hand_out(desk("hand-out"), anyway=anyway.value, how="a tick in the box all the same")
+        made = handout.hand_out(desk("hand-out"), anyway=anyway.value, how="a tick in the box above")
         said = [f"Handed out all the same: {fault}" for fault in made.faults]
         said += [f"Give your students the file {made.wheel.name}, with exercise values {made.values}."]
         said += [f"They put it into a folder of their own and type there, as one line: {made.line}"]
@@ -155,7 +155,7 @@ def plan_day():
     rejects, box = answer_box("Rejects", "10 %"), answer_box("Pieces in a box", "12")
     named.value, rejects.value, box.value = "friday", "10 %", "12"
     aim = widgets.Dropdown(options=list(AIMS), description="Plan for the", **field("300px"))
-    law = widgets.Dropdown(options=["US", "EU"], description="Label law", **field("200px"))
+    law = widgets.Dropdown(options=["US", "EU"], description="Label law", **field("300px"))
     absent = answer_box("Absent, for a make-up lab", "17: day 1; 23: both days")
 
     def do():

@@ -115,7 +115,7 @@ def _check_range(given, where):
         raise StudentError(
             f"{where.at('value')}: {given.value:g}",
             f"a value from low, {low:g}, to high, {high:g}; both may be widened, and students with a name draw from them",
-            f"low {min(low, given.value):g}, high {max(high, given.value):g}",
+            f"{_slipped(given)}low {min(low, given.value):g}, high {max(high, given.value):g}",
         )
     if given.steps > _MOST_STEPS:
         raise StudentError(
@@ -142,6 +142,12 @@ def _scaled(given):
 
 def _meant(given):
     return _TIMES[100 if given.unit == "percent" else 1000] if _scaled(given) is not None else ""
+
+
+def _slipped(given):
+    """The value with its point one place off, where that lies in the range: the likelier wish beside a wider range."""
+    near = [one for one in (given.value / 10, given.value * 10) if given.low <= one <= given.high]
+    return f"{near[0]:g}, or " if near else ""
 
 
 def _check_count(given, kind, where):
