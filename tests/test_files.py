@@ -136,3 +136,16 @@ def test_what_one_look_could_not_find_is_raised_each_time():
     with pytest.raises(ValueError), files.one_look():  # left by an error, it is left
         raise ValueError
     assert files._looked.get() is None
+
+
+def test_the_students_folders_are_asked_on_a_classs_server_by_who_may_look_into_them(tmp_path, monkeypatch):
+    monkeypatch.setenv("PASTRYLAB_STUDENTS", str(tmp_path))
+    monkeypatch.delenv("PASTRYLAB_COURSE", raising=False)
+    assert files.students() is None, "no course: a machine of one's own"
+    monkeypatch.setenv("PASTRYLAB_COURSE", str(tmp_path / "course"))
+    assert files.students() == tmp_path
+    asked = []
+    monkeypatch.setattr(files.os, "access", lambda path, mode: asked.append(mode))
+    assert files.students() is None and asked == [5], "to list (4) and to enter (1): access(2)"
+    monkeypatch.delenv("PASTRYLAB_STUDENTS")
+    assert files.students() is None

@@ -1,4 +1,4 @@
-"""Written, not run in a pod. An instructor's server first fills the course folder from the image; then all is as on one server.
+"""Written, not run in a pod yet. An instructor's server first fills the course folder from the image; then all is as on one server.
 
 Who may write in the course folder is an instructor: values.yaml gives students' servers its lessons and datasets to read.
 """
