@@ -74,6 +74,16 @@ def test_a_pair_that_has_more_to_do_and_moulds_that_others_wait_for_by_hand():
     assert spare(two, holds)["a"] == 40 and spare(two, holds[:1])["a"] == 210
 
 
+def test_moulds_enough_and_trays_of_another_kind_hold_nobody_up():
+    from pastrylab.trade.planning import Hold
+
+    steps = [Step(name, 30) for name in "abc"]
+    lab = Lab(3, ((480, 720),), things={"mould": 4, "tray": 3})
+    plan = plan_of(lab, Placed(steps[0], 480, 510), Placed(steps[1], 550, 580), Placed(steps[2], 540, 570))
+    holds = (Hold("mould", 2, "a", "a"), Hold("mould", 2, "b", "b"), Hold("tray", 3, "c", "c"))
+    assert spare(plan, holds)["a"] == 210
+
+
 def test_each_day_has_its_chain_and_a_day_that_leads_into_the_next_has_none_of_its_own():
     steps = [Step("fill", 30), Step("cap", 20, (After("fill", 720),))]
     found = chains(make_plan(steps, (), Lab(1, TWO), seconds=3))
