@@ -155,3 +155,14 @@ def test_one_price_at_fault_stops_its_ingredient_and_no_other(spoil, column, tex
         costing.formula_cost({"gold leaf": "100 g"}, packs)
     (said,) = sheets_problems()
     assert f"row {row}" in said and says in said
+
+
+@pytest.mark.parametrize("free", [5, 4, 22, 23])
+def test_a_tray_that_never_gets_there_is_refused_in_words(free):
+    """It stands at 5 °C in a kitchen of 22."""
+    from pastrylab.school import exercise_values
+
+    which = "07.how-long-wrapped"
+    values = exercise_values.values().moved(lambda e, n, g: free if (e, n) == (which, "free") else g.value)
+    with pytest.raises(StudentError, match=f"reach {free} °C in a kitchen of 22 °C"):
+        engine.case(catalogue.exercise(which), "", values)

@@ -3,7 +3,7 @@
 import math
 
 from pastrylab.course.storage.pressures import first_with, held, pressures, saturated, vapour
-from pastrylab.ground.units import Q
+from pastrylab.ground.units import Q, StudentError
 from pastrylab.school.engine import Exercise, Slip
 from pastrylab.trade.newton import halvings
 from pastrylab.trade.storage import dew_point, surface_limit
@@ -83,8 +83,17 @@ COLDEST_SURFACE = Exercise(
 )
 
 
+def _times(g, end):
+    """How often the gap to the room halves until the tray stands at `end`. Raises StudentError where it never does."""
+    start, air = _c(g.start), _c(g.air)
+    if not start < end < air:
+        given = f"a tray at {start:g} °C that is to reach {end:g} °C in a kitchen of {air:g} °C"
+        raise StudentError(given, "a temperature between tray and kitchen", "from 5 to 16 °C in 22 °C")
+    return halvings(start, float(end), air)
+
+
 def _until(g, end):
-    return g.halving * halvings(_c(g.start), float(end), _c(g.air))
+    return g.halving * _times(g, end)
 
 
 HOW_LONG_WRAPPED = Exercise(
@@ -102,7 +111,7 @@ HOW_LONG_WRAPPED = Exercise(
     lets={
         "gap": lambda g: Q(_c(g.air) - _c(g.start), "delta_degC"),
         "left": lambda g: Q(_c(g.air) - _c(g.free), "delta_degC"),
-        "times": lambda g: halvings(_c(g.start), _c(g.free), _c(g.air)),
+        "times": lambda g: _times(g, _c(g.free)),
     },
     slips=(
         Slip(
