@@ -175,3 +175,10 @@ def unfit(times, of, class_values=False):
 def test_one_sentence_in_twenty_may_be_silent(times, of, percent):
     said = f"99.mine: the slip 'slip' says what is not so for {percent} % of students (\"s\"); narrow the range."
     assert unfit(times, of) == ([said] if percent else [])
+
+
+def test_a_claim_that_cannot_be_worked_out_does_not_hold():
+    """A humidity of 0 % has no dew point to compare with: check says so of the slip, and goes on."""
+    which = "07.how-long-wrapped"
+    found = checking.problems(exercises.exercise(which), with_values(which, humidity=0), students=0)
+    assert any("'until the dew point' says what is not so" in said for said in found)

@@ -34,7 +34,7 @@ def problems(exercise, values=None, students=1000):
         except (AttributeError, KeyError) as error:
             return [f"{exercise.id}: a given is missing in the values file: {error}"]
         for claim, holds in exercise.supposes.items():
-            if not holds(worked.g):
+            if not _so(holds, worked.g):
                 return [
                     f"{exercise.id}: the text supposes that {claim}; not so {who}: {_values_of(exercise, student, values)}."
                 ]
@@ -52,6 +52,14 @@ def _read_aloud(exercise, g):
         fill(option.text + option.says, g)
 
 
+def _so(claim, g):
+    """Whether a claim holds; one that cannot be worked out with these givens does not."""
+    try:
+        return claim(g)
+    except (StudentError, ZeroDivisionError):
+        return False
+
+
 def _count_meetings(worked, met):
     """How often each slip leads to a number, and how often that number is the right answer's or another slip's."""
     spread = worked.exercise.how.tolerance(worked.expected) if worked.wrong else 0
@@ -62,7 +70,7 @@ def _count_meetings(worked, met):
             if abs(number - value) <= spread:
                 met[name, other] = met.get((name, other), 0) + 1
     for slip in worked.exercise.slips:
-        if not slip.fits(worked.g):
+        if not _so(slip.fits, worked.g):
             met[_UNTRUE, slip.name] = met.get((_UNTRUE, slip.name), 0) + 1
 
 
