@@ -344,8 +344,7 @@ def test_check_prints_what_the_exercises_say(monkeypatch, capsys, tmp_path):
             asked.append(values) or ["the batch is outside its range"]
         )
     )
-    monkeypatch.setitem(sys.modules, "pastrylab.course.catalogue", fake)
-    monkeypatch.setattr("pastrylab.course.catalogue", fake, raising=False)
+    monkeypatch.setattr("pastrylab.desk.checked.catalogue", fake)
     monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(tmp_path))
     assert command_line.main(["check"]) == 1
     assert "the batch is outside its range\n" in capsys.readouterr().out
