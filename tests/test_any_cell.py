@@ -76,7 +76,7 @@ def put(path, rows, row, column, text):
 def test_one_damaged_cell_never_breaks_check_or_an_exercise(own_workbook):
     shutil.copytree(PACKAGED, own_workbook / "datasets")
     chance = random.Random(14)
-    for _ in range(depth(8, 300)):
+    for _ in range(depth(8, 80)):
         name, rows, row, column, text = damaged(chance)
         put(own_workbook / "datasets" / name, rows, row, column, text)
         where = f"{name}, row {row + 1}, column {rows[0][column]}: {text[:40]!r}"
