@@ -8,7 +8,7 @@ test in plain arithmetic: draws by the published rule, answers by a division. Ev
 import csv
 import random
 import zipfile
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from depth import depth
@@ -17,6 +17,7 @@ from term_by_hand import EARLY, LATE, LATE_ROW, LESSON, NO_TRY, OTHER, ROW, RULE
 from pastrylab.course import benches
 from pastrylab.desk import handout, workbook
 from pastrylab.desk.marked import mark_folder
+from pastrylab.school import answers as answers_on_disk
 from pastrylab.school import exercise_values, whose
 
 WORDS = "section,word\neverybody,autumn-26\n"  # in mid-term the third section gets its own
@@ -58,8 +59,22 @@ def answers(dice, typed, named, rows, word):
                 type_in(typed, which, f"{low + len(typed) / 4} {unit}", False)
 
 
+@pytest.fixture
+def at_their_own_pace(monkeypatch):
+    """People press at times of their own; a test presses for several within one second, and would be taken for a copier."""
+    pace, at = random.Random(7), [datetime.now(UTC) - timedelta(days=40)]
+
+    class Clock(datetime):
+        @classmethod
+        def now(cls, tz=None):
+            at[0] += timedelta(seconds=pace.randrange(60, 2000))
+            return at[0]
+
+    monkeypatch.setattr(answers_on_disk, "datetime", Clock)
+
+
 @pytest.mark.slow
-def test_a_term_of_three_sections(tmp_path, monkeypatch):
+def test_a_term_of_three_sections(tmp_path, monkeypatch, at_their_own_pace):
     teaching = tmp_path / "teaching"
     monkeypatch.setattr(handout, "_TRIED", 3)
     workbook.update(workbook.shipped_root(), teaching, "0.1.0")
