@@ -337,28 +337,6 @@ def test_no_command_prints_the_help(capsys):
     assert capsys.readouterr().out.strip() == workbook.version()
 
 
-def test_pages_without_what_shows_them_are_refused_in_words(monkeypatch, tmp_path, capsys):
-    found = lab.importlib.util.find_spec
-    monkeypatch.setattr(lab.importlib.util, "find_spec", lambda name: None if name == "voila" else found(name))
-    monkeypatch.setattr(workbook, "prepare", lambda *_: tmp_path)
-    assert command_line.main(["pages"]) == 2
-    assert "a Python without Voilà" in capsys.readouterr().err
-
-
-@pytest.mark.parametrize(
-    ("command", "page"),
-    [("desk", "/doc/tree/lessons/instructor-desk.ipynb"), ("pages", "/voila/render/lessons/00-start-here.ipynb")],
-)
-def test_each_door_opens_its_page(monkeypatch, tmp_path, command, page):
-    asked = []
-    for name in ("00-start-here", "instructor-desk"):
-        tree(tmp_path, {f"lessons/{name}.ipynb": notebook("1")})
-    monkeypatch.setattr(workbook, "prepare", lambda *_: tmp_path)
-    monkeypatch.setattr(lab, "_run_until_stopped", lambda command, *_: asked.extend(command) or 0)
-    assert command_line.main([command, "--no-browser"]) == 0
-    assert f"--LabApp.default_url={page}" in asked
-
-
 def test_check_prints_what_the_exercises_say(monkeypatch, capsys, tmp_path):
     asked = []
     fake = types.SimpleNamespace(
