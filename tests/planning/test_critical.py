@@ -1,9 +1,13 @@
 """The critical path method against two courses' worked examples, and a plan's own chain by hand."""
 
+from dataclasses import replace
+
 import pytest
 
 from pastrylab.ground.errors import StudentError
-from pastrylab.trade.planning import After, Lab, Step, chain, critical_path, make_plan
+from pastrylab.trade.planning import After, Lab, Step, chain, chains, critical_path, make_plan
+from pastrylab.trade.planning.placed import Placed
+from pastrylab.trade.planning.plan import Plan
 
 TEXAS = "CVEN 349 Civil Engineering Project Management, lecture 14, Texas A&M 2009: read"
 CALPOLY = "How to CPM, CSC 308, Cal Poly, example 1: table read, passes by hand"
@@ -53,6 +57,33 @@ def test_a_chain_names_the_night_and_the_hands():
     assert [link.why for link in links] == ["", "nobody is there between 12:00 and day 2, 8:00", "cap has to be done"]
     busy = chain(make_plan([Step("a", 30), Step("b", 30)], (), Lab(1, ((480, 540),))))
     assert busy[1].why.startswith("everybody is busy")
+
+
+def placed(*steps, lab):
+    """A plan as it stands on paper: (step, begins) each, machine 1 where it takes one."""
+    at = (Placed(step, begins, begins + step.minutes, int(bool(step.machine))) for step, begins in steps)
+    return Plan(tuple(at), lab, "latest start", 0, 0, 0.0)
+
+
+def test_hands_hold_nobody_up_where_there_are_more_of_them():
+    steps = (Step("a", 30), 480), (Step("b", 30), 510)
+    assert [link.placed.step.name for link in chain(placed(*steps, lab=Lab(2, ((480, 720),))))] == ["b"]
+    assert [link.placed.step.name for link in chain(placed(*steps, lab=Lab(1, ((480, 720),))))] == ["a", "b"]
+
+
+def test_nuts_before_a_night_hold_up_by_what_it_takes_to_wash_them_out():
+    nuts = Step("nuts", 30, machine="bowl", kind="dark", allergens=frozenset({"tree nuts"}))
+    plain, lab = Step("plain", 30, machine="bowl", kind="dark"), Lab(1, ((480, 720), (1920, 2160)), {"bowl": 1})
+    lab = replace(lab, allergen_cleaning=1410)  # from 8:30 to 8:00 of the next day
+    assert "cleaned for" in chain(placed((nuts, 480), (plain, 1920), lab=lab))[1].why
+    links = chain(placed((nuts, 480), (plain, 1920), lab=replace(lab, allergen_cleaning=45)))
+    assert [link.placed.step.name for link in links] == ["plain"], "washed by nine, and the machine waits"
+
+
+def test_each_day_has_the_chain_to_its_last_step():
+    steps = (Step("a", 30), 480), (Step("b", 30, (After("a"),)), 510), (Step("c", 30), 1920)
+    found = chains(placed(*steps, lab=Lab(1, ((480, 720), (1920, 2160)))))
+    assert {day: [one.placed.step.name for one in links] for day, links in found.items()} == {1: ["a", "b"], 2: ["c"]}
 
 
 def test_a_circle_has_no_path():
