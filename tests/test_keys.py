@@ -371,6 +371,23 @@ def test_a_group_has_one_key(make):
         make(students=["17 and 99"])
 
 
+def test_groups_of_the_list_have_a_key_and_sheets_behind_their_section(make):
+    listed = "number,name,section,works with\n017,Ana Doe,B,19\n18,Bo Doe,A,\n19,Cy Doe,B,ana doe\n20,Di Doe,A,18; 21\n21,,A,\n"
+    said, read = make(listed, lessons=["08"], sheets=True)
+    assert "for 5 students and 2 groups." in said[-1]
+    whose = ["18 · Bo Doe", "20 · Di Doe", "21", "18 and 20 and 21 · Bo Doe, Di Doe"]
+    whose += ["017 · Ana Doe", "19 · Cy Doe", "17 and 19 · Ana Doe, Cy Doe"]
+    for page in ("lesson-08-key.html", "lesson-08-exercises.html"):
+        assert [one.get_text() for one in read(page).select("h1")] == whose
+    fruit = of_the_fruit(read)
+    assert fruit["17 and 19"] == pytest.approx(grams("17 and 19"), abs=0.5)
+    said, read = make(listed, lessons=["08"], section="A")
+    assert [one.get_text() for one in read("lesson-08-key.html").select("h1")] == whose[:4]
+    for alone in ("17", "17 and 19"):
+        said, read = make(listed, lessons=["08"], students=[alone])
+        assert len(read("lesson-08-key.html").select("h1")) == 1, "those named, and nobody else"
+
+
 def test_larger_print_and_lessons_excused_from(make):
     listed = "number,name,section,larger print,excused\n17,Ana Doe,A,yes,\n18,Bo Doe,A,,02; 5\n19,Cy Doe,A,,\n"
     said, read = make(listed, lessons=["02", "03"], sheets=True)

@@ -120,6 +120,18 @@ def test_larger_print_and_who_is_excused_are_as_the_class_list_says(tmp_path):
     assert rows == ["1 Ana excused from this lesson", "2 Bo NSP NSP NSP NSP"]
 
 
+def test_groups_of_the_list_have_lab_sheets_with_their_names(tmp_path):
+    roll = tmp_path / "class.csv"
+    rows = "17,Ana,A,18,\n18,Bo,A,,\n19,Cy,A,20,2\n20,Di,A,,02\n21,Ed,B,22,\n22,Flo,B,,\n"
+    roll.write_text(f"number,name,section,works with,excused\n{rows}", encoding="utf-8")
+    paper.class_sheets_of("02", tmp_path, roll, "2")
+    sheets = read(tmp_path / "02-lab-sheets.html")
+    assert [one.get_text() for one in sheets.select("h1")] == [
+        f"Lab sheet, bench {bench}, section {section}" for section in "AB" for bench in (1, 2)
+    ]
+    assert [one.get_text() for one in sheets.select("h1 ~ p b")] == ["17 and 18 Ana, Bo", "21 and 22 Ed, Flo"]
+
+
 def test_without_a_list_there_are_rows_to_write_in(tmp_path):
     paper.class_sheets_of("02", tmp_path)
     paper.attendance(tmp_path)

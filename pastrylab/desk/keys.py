@@ -13,7 +13,7 @@ from pastrylab.page import key_pages
 from pastrylab.school import exercise_values, term, whose
 from pastrylab.school.class_list import Student, class_list
 from pastrylab.school.keys import FEWER_DIGITS, NOBODY, key_of
-from pastrylab.school.named import number_named, section_named
+from pastrylab.school.named import members, section_named
 
 HEADS = (
     "number",
@@ -38,7 +38,7 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
     lesson-NN-key.html and lesson-NN-grid.html, the table lesson-NN-key.csv, and with `sheets` lesson-NN-exercises.html.
 
     roll: path of the class list, None for none; section: of it alone, "" for all; students: numbers or names, those alone,
-    "17 and 23" for a group. Without either: the class values. values: path of exercise values, None for those in force.
+    "17 and 23" for a group; groups that the list names have theirs behind their section. Without either: the class values. values: path of exercise values, None for those in force.
     progress: called with a sentence. The table has semicolons and decimal commas where the class list has semicolons.
 
     Returns what to tell the person, a list of sentences. Raises StudentError for a list, a lesson, a section, a
@@ -48,7 +48,7 @@ def make_keys(out, roll=None, lessons=(), section="", students=(), values=None, 
     drawn, out = _values(people, values), Path(out)
     comma = roll is not None and has_semicolons(_bytes(roll))
     for lesson in _lessons(lessons):
-        (progress or (lambda _said: None))(f"Lesson {lesson}: {len(people)} students")
+        (progress or (lambda _said: None))(f"Lesson {lesson}: {_how_many(people)}")
         asked = [one for one in people if lesson not in one.excused]
         if len(asked) < len(people):
             said.append(f"Lesson {lesson}: {len(people) - len(asked)} of the list excused, no pages for them.")
@@ -166,6 +166,9 @@ def _people(roll, section, students):
         )
     if students:
         people = list(dict.fromkeys(_of_list(listed, people, one) for one in students))
+    else:
+        asked = {one.section for one in people}
+        people += [one for one in map(listed.group, listed.together) if one.section in asked]
     return sorted(people, key=lambda one: section_named(one.section)), [*listed.left_out, *_without_a_word(people)]
 
 
@@ -174,14 +177,7 @@ def _of_list(listed, people, named):
     found = [listed.of(one) for one in listed.whose(named)]
     if not found or not all(one in people for one in found):
         raise StudentError(f"'{named[:40]}', who is not in the list", "a number of the class list", people[0].number)
-    if len(found) == 1:
-        return found[0]
-    return Student(
-        number_named(" and ".join(one.number for one in found)),
-        ", ".join(one.name for one in found if one.name),
-        found[0].section,
-        larger_print=any(one.larger_print for one in found),
-    )
+    return found[0] if len(found) == 1 else listed.group([one.number for one in found])
 
 
 def _without_a_word(people):
@@ -226,7 +222,10 @@ def _missing(lesson, keys):
 def _how_many(people):
     if people == [NOBODY]:
         return "the class values"
-    return "one student" if len(people) == 1 else f"{len(people)} students"
+    groups = sum(len(members(one.number)) > 1 for one in people)
+    alone = len(people) - groups
+    told = ["one student" if alone == 1 else f"{alone} students"] * bool(alone)
+    return " and ".join(told + ["one group" if groups == 1 else f"{groups} groups"] * bool(groups))
 
 
 def _bytes(path):

@@ -44,7 +44,8 @@ def sheets_of(number, out, larger=False):
 def class_sheets_of(number, out, roll=None, benches=6):
     """Write a lesson's rubric as a grid, the marking of its pieces and its lab sheets into a folder. Returns sentences.
 
-    roll: path of the class list, None for blank rows; benches: how many lab sheets. Raises StudentError as sheets_of does,
+    roll: path of the class list, None for blank rows; benches: how many lab sheets, of each section where the list has
+    groups, and more where it has more groups. Raises StudentError as sheets_of does,
     and for a list or a number of benches that will not do.
     """
     lesson, people = lesson_text.lesson(number), _people(roll)
@@ -58,7 +59,7 @@ def class_sheets_of(number, out, roll=None, benches=6):
         written[f"{lesson.number}-pieces.html"] = paper.document(f"{lesson.number} pieces", [page])
     if lesson.sheets:
         caution = lesson_text.html(lesson.caution, lesson.folder)
-        pages = paper.bench_pages(*of, caution, mark_tables.lab_checks(lesson.number), benches)
+        pages = paper.bench_pages(*of, caution, mark_tables.lab_checks(lesson.number), benches, _groups(roll, number))
         written[f"{lesson.number}-lab-sheets.html"] = paper.document(f"{lesson.number} lab sheets", pages)
     _write(out, written)
     return [_told(out, written)] if written else []
@@ -136,6 +137,13 @@ def _points(lesson, sheet):
 def _people(roll):
     people = _roll(roll)
     return people.students if people else ()
+
+
+def _groups(roll, number):
+    """The groups of the list as Students, without those excused from the lesson."""
+    people = _roll(roll)
+    groups = map(people.group, people.together) if people else ()
+    return [one for one in groups if number[:2] not in one.excused]
 
 
 def _roll(roll):

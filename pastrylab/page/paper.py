@@ -50,12 +50,16 @@ def pieces_page(lesson, title, marks, drawn):
     return part("paper_class", what="pieces", lesson=lesson, title=title, marks=marks, seen=seen)
 
 
-def bench_pages(lesson, title, caution, checks, benches):
-    """A lab sheet for each of so many benches: caution (a Markup), what is ticked, temperatures, cooling to sign."""
+def bench_pages(lesson, title, caution, checks, benches, groups=()):
+    """A lab sheet for each of so many benches: caution (a Markup), what is ticked, temperatures, cooling to sign.
+
+    groups: Students, those that the class list names as one; each has a sheet with their names, numbered section by section.
+    """
     more = {"caution": caution, "checks": checks, "limits": _cooling()}
     return [
-        part("paper_class", what="bench", lesson=lesson, title=title, bench=bench, **more)
-        for bench in range(1, benches + 1)
+        part("paper_class", what="bench", lesson=lesson, title=title, bench=bench, section=section, group=group, **more)
+        for section, some in (_sections(groups) if groups else [("", [])])
+        for bench, group in enumerate([*some, *[None] * (benches - len(some))], 1)
     ]
 
 

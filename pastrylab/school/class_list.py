@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pastrylab.ground.tables import decode, rows_of
 from pastrylab.ground.units import StudentError, read_text
@@ -18,6 +18,7 @@ _COLUMNS = {
     "extra days": ("extra days",),
     "excused": ("excused", "excused lessons"),
     "larger print": ("larger print", "large print"),
+    "works with": ("works with",),
 }
 _YES, _NO = ("yes", "y", "x", "1", "true"), ("", "no", "n", "0", "false", "-")
 _MOST_EXTRA = 366
@@ -43,7 +44,8 @@ class Student:
 
 @dataclass(frozen=True)
 class ClassList:
-    """The students of a class in the order of their list. left_out: a sentence for each row without a number.
+    """The students of a class in the order of their list. left_out: a sentence for each row without a number. together: the
+    numbers of each group that works at one screen, as the list says.
 
     >>> ClassList((Student("17"),)).of("017").number
     '17'
@@ -51,6 +53,7 @@ class ClassList:
 
     students: tuple[Student, ...]
     left_out: tuple[str, ...] = ()
+    together: tuple[tuple[str, ...], ...] = ()
 
     def __post_init__(self):
         object.__setattr__(self, "_by_number", {one.number: one for one in self.students})
@@ -86,14 +89,29 @@ class ClassList:
         """The Student of a number however it is written, or None."""
         return self._by_number.get(number_named(number))
 
+    def group(self, numbers):
+        """Several of the list as the one Student they are at one screen; excused from what all of them are.
+
+        >>> ClassList((Student("17", "Ana Doe", "A"), Student("23", section="A"))).group(("17", "23"))
+        Student(number='17 and 23', name='Ana Doe', section='A', extra_days=0, written='', excused=(), larger_print=False)
+        """
+        people = [self.of(one) for one in numbers]
+        return Student(
+            number_named(" and ".join(one.number for one in people)),
+            ", ".join(one.name for one in people if one.name),
+            people[0].section,
+            excused=tuple(one for one in people[0].excused if all(one in other.excused for other in people)),
+            larger_print=any(one.larger_print for one in people),
+        )
+
     def number_of(self, name):
         """The number beside a name that stands in the list once, or ""."""
         return self._by_name.get(student_named(name), "") if student_named(name) else ""
 
 
 def class_list(source, name="the class list"):
-    r"""The ClassList of a CSV (bytes or text) with a column for the number; name, section, extra days, excused lessons and
-    larger print where it has them.
+    r"""The ClassList of a CSV (bytes or text) with a column for the number; name, section, extra days, excused lessons,
+    larger print and works with (who is at the same screen) where it has them.
 
     Columns unknown here are left alone. Raises StudentError for a file without numbers or with one twice.
 
@@ -102,14 +120,8 @@ def class_list(source, name="the class list"):
     """
     text = source if isinstance(source, str) else decode(source, name)
     (first, heads), *rows = rows_of(text, [one for names in _COLUMNS.values() for one in names], name)
-    at = _places([" ".join(head.casefold().replace("_", " ").split()) for head in heads])
-    if "number" not in at:
-        raise StudentError(
-            f"{name}, row {first}: no column with the numbers of the class, among {', '.join(heads)[:200]}",
-            "a column called number, and name and section if you like",
-            "number,name,section",
-        )
-    students, left_out, seen, sections = [], [], {}, {}
+    at = _places(first, heads, name)
+    students, left_out, seen, sections, partners = [], [], {}, {}, {}
     for row, cells in rows:
         cell = {what: cells[place].strip() if place < len(cells) else "" for what, place in at.items()}
         number = number_named(cell["number"])
@@ -128,9 +140,12 @@ def class_list(source, name="the class list"):
         cell["section"] = " ".join(cell.get("section", "").split())
         cell["section"] = sections.setdefault(section_named(cell["section"]), cell["section"])  # one spelling of each
         students.append(_student(number, cell, f"{name}, row {row}, column"))
+        if cell.get("works with"):
+            partners[number] = f"{name}, row {row}, column 'works with'", cell["works with"]
     if not students:
         raise StudentError(f"{name}, without a student", "a row for each", "17,a name,A")
-    return ClassList(tuple(students), tuple(left_out))
+    alone = ClassList(tuple(students), tuple(left_out))
+    return replace(alone, together=_together(alone, partners))
 
 
 def _student(number, cell, where):
@@ -145,12 +160,40 @@ def _student(number, cell, where):
     )
 
 
-def _places(heads):
+def _together(alone, partners):
+    """The groups of a list, each once: partners is {number: (where it stands, who is named there)}."""
+    found = {}
+    for number, (where, cell) in partners.items():
+        named = alone.whose(cell)
+        strange = next((one for one in named if not alone.of(one)), number if named in ((), (number,)) else None)
+        if strange:
+            raise StudentError(f"{where}: {cell[:40]}", "somebody else of the list, by number", "23")
+        group = tuple(members(number_named(" and ".join({number, *named}))))
+        sections = {section_named(alone.of(one).section) for one in group}
+        if len(sections) > 1:
+            raise StudentError(
+                f"{where}: {cell[:40]}, who is in another section, whose numbers are drawn apart",
+                "somebody of the same section, or nothing",
+                "23",
+            )
+        found[group] = True
+    return tuple(found)
+
+
+def _places(first, heads, name):
+    """{what: which column it is}. Raises StudentError where the head, in the row `first`, has no number."""
+    plain = [" ".join(head.casefold().replace("_", " ").split()) for head in heads]
     found = {}
     for what, names in _COLUMNS.items():
-        place = next((heads.index(one) for one in names if one in heads), None)
+        place = next((plain.index(one) for one in names if one in plain), None)
         if place is not None:
             found[what] = place
+    if "number" not in found:
+        raise StudentError(
+            f"{name}, row {first}: no column with the numbers of the class, among {', '.join(heads)[:200]}",
+            "a column called number, and name and section if you like",
+            "number,name,section",
+        )
     return found
 
 

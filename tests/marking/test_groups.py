@@ -122,11 +122,25 @@ def test_excused_lessons_are_in_no_total(hand_in):
         ("excused\n17,-2", "numbers of lessons"),
         ("larger print\n17,maybe", "yes, or nothing"),
         ("name\n17 and 23,Ana", "a row for each student"),
+        ("works with\n17,99", "row 2, column 'works with': 99.*somebody else of the list"),
+        ("works with\n17,17", "somebody else of the list"),
+        ("works with\n17,18 and 99", "somebody else of the list"),
+        ("works with\n17,nobody", "somebody else of the list"),
+        ("section,works with\n17,A,18", "another section.*somebody of the same section"),
     ],
 )
 def test_cells_that_say_nothing_clear_are_refused(cells, says):
     with pytest.raises(StudentError, match=says):
         class_list(f"number,{cells}\n18,\n")
+
+
+def test_who_works_with_whom_is_read_as_people_write_it():
+    for cell in ("18", "018", "No. 18", "17 and 18", "18 & 17", "bo doe", "Ana Doe and Bo Doe"):
+        found = class_list(f"number,name,works with\n17,Ana Doe,{cell}\n18,Bo Doe,\n19,,\n")
+        assert found.together == (("17", "18"),), cell
+    both = class_list('number,works with\n17,"18, 19"\n18,17; 19\n19,\n')
+    assert both.together == (("17", "18", "19"),), "once, however many of them say so"
+    assert class_list("number\n17\n").together == ()
 
 
 def test_columns_nobody_knows_are_left_alone_and_the_known_ones_read():
