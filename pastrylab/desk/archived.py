@@ -12,6 +12,8 @@ from itertools import count
 from pathlib import Path, PurePosixPath
 
 from pastrylab.desk import workbook
+from pastrylab.desk.names_left import left_in, parts_in
+from pastrylab.ground import files, kitchen
 from pastrylab.ground.tables import decode
 from pastrylab.ground.units import StudentError
 from pastrylab.school import handed_in
@@ -22,6 +24,8 @@ from pastrylab.school.owners import owner_of
 
 _TEXTS = (".jsonl", ".json", ".ipynb", ".csv", ".tsv", ".txt", ".html", ".htm", ".md", ".svg")
 _OURS = {
+    "students",
+    files.FOLDER_NAME,
     "my-answers",
     "my-desk",
     "my-kitchen",
@@ -33,6 +37,8 @@ _OURS = {
     "hand-out",
     "marks",
 }
+_STUDENTS = "students"
+_OF_A_STUDENT = {"my-answers", "hand-in", kitchen.FOLDER_NAME}
 _A_NAME = re.compile(
     r"(?:student |full |first |last |given |family |sur)?name|first|last|student|e-?mail.*|log-?in.*|user.*"
 )
@@ -50,36 +56,31 @@ class _Archive:
     done: Counter = field(default_factory=Counter)
 
 
-def archive(folder, roll, out="", progress=lambda said: None):
+def archive(folder, roll, out="", progress=lambda said: None, students=None):
     """Write a folder anew without the names of a class list; returns (whether no name is left, what to tell).
 
     folder: hand-ins, marks and whatever else of the term. roll: path of the class list. out: where to, beside the folder if
-    "". Numbers take the place of names in texts, tables, answers, names of files, and inside zips; what is no text is left
-    out and named. Nothing of the folder is touched. Raises StudentError where there is nothing to read, or `out` holds files.
+    "". students: the folder of the students' own folders on a class's server, whose answers go along, None for none. Numbers
+    take the place of names in texts, tables, answers, names of files, and inside zips; what is no text is left out and named.
+    Nothing of either folder is touched. Raises StudentError where there is nothing to read, or `out` holds files.
     """
     source = Path(folder)
     if not source.is_dir():
         raise StudentError(
             f"{folder}, which is no folder", "the folder with the term's hand-ins and marks", "autumn-26"
         )
+    sources = {"": source} | ({_STUDENTS: Path(students)} if students else {})
     target = Path(out) if out else source.resolve().with_name(f"{source.resolve().name}-without-names")
-    if target.resolve().is_relative_to(source.resolve()):
-        raise StudentError(f"{target}, which lies in {source}", "a place beside it", "archive-autumn-26")
+    for one in sources.values():
+        if target.resolve().is_relative_to(one.resolve()):
+            raise StudentError(f"{target}, which lies in {one}", "a place beside it", "archive-autumn-26")
     if target.exists() and (not target.is_dir() or any(target.iterdir())):
         raise StudentError(f"{target}, where something lies already", "a new folder", "archive-autumn-26")
-    people = class_list(_read(roll), Path(roll).name)
-    if not any(one.name for one in people.students):
-        raise StudentError(f"{roll}, a list without names", "the list with the names to take out", "number,name")
-    hand_ins = handed_in.handed_in(folder)[0]
-    owners = {one.where: owner_of(one, people)[0] for one in hand_ins}
-    typed = {entry["student"]: owners[one.where] for one in hand_ins for entry in one.entries}
-    typed = {text: who for text, who in typed.items() if not re.search(r"\d", text) and people.of(who)}
-    names = Names(people, _ordinary(), tuple(typed.items()))
-    made = _Archive(names, owners)
-    for path in _below(source, made):
+    made = _Archive(*_whose(Path(roll), sources))
+    for path, name in _below(sources, made):
         progress(f"Archive: {len(made.files)} files")
-        _take(made, PurePosixPath(path.relative_to(source).as_posix()), _read(path), made.files, 0)
-    left = {name: who for name, data in made.files.items() if (who := _left_in(names, name, data))}
+        _take(made, name, _read(path), made.files, 0)
+    left = {name: who for name, data in made.files.items() if (who := left_in(made.names, name, data))}
     try:
         for name, data in made.files.items():
             workbook.write_whole(target / name, data)
@@ -87,10 +88,24 @@ def archive(folder, roll, out="", progress=lambda said: None):
         raise StudentError(
             f"{target}, which cannot be written to ({error.strerror or error})", "a folder you may write in", "archive"
         ) from None
-    return not left, _said(made, left, source, target, Path(roll))
+    return not left, _said(made, left, sources, target, Path(roll))
 
 
-def _said(made, left, source, target, roll):
+def _whose(roll, sources):
+    """(Names of the class list at a path, {where a hand-in lies: whose it is})."""
+    people = class_list(_read(roll), roll.name)
+    if not any(one.name for one in people.students):
+        raise StudentError(f"{roll}, a list without names", "the list with the names to take out", "number,name")
+    owners, typed = {}, {}
+    for top, folder in sources.items():
+        for one in handed_in.handed_in(folder)[0]:
+            owner = owners[shown(str(PurePosixPath(top, one.where)))] = owner_of(one, people)[0]
+            typed |= {entry["student"]: owner for entry in one.entries}
+    typed = {text: who for text, who in typed.items() if not re.search(r"\d", text) and people.of(who)}
+    return Names(people, _ordinary(), tuple(typed.items())), owners
+
+
+def _said(made, left, sources, target, roll):
     said = [
         f"Files written to {target}: {len(made.files)}.",
         f"Names replaced by numbers: files {made.done['texts']}, lines of answers in them {made.done['lines']}, names of files "
@@ -104,7 +119,7 @@ def _said(made, left, source, target, roll):
     said += [f"Left out, as it cannot be searched for names: {name}" for name in made.left_out[:_TOLD]]
     more = len(made.left_out) - _TOLD
     said += [f"And {more} more left out."] if more > 0 else []
-    parts = Counter(part for data in made.files.values() for part in _parts_in(made.names, data))
+    parts = Counter(part for data in made.files.values() for part in parts_in(made.names, data))
     if parts:
         listed = ", ".join(f"{part} ({held})" for part, held in parts.most_common(_TOLD))
         said.append(f"Ordinary words that are parts of names too, left as they are, and in how many files: {listed}.")
@@ -113,7 +128,13 @@ def _said(made, left, source, target, roll):
         said.append("Take it out by hand, or delete that file.")
     else:
         said.append("Looked through again, zips too: no name of the list is left.")
-    return [*said, f"With names are still {source} and {roll}. Look at the archive first, then delete them by hand."]
+    said.append(f"With names are still {sources['']} and {roll}. Look at the archive first, then delete them by hand.")
+    if _STUDENTS in sources:
+        said.append(
+            f"Of each student's folder in {sources[_STUDENTS]} its answers, hand-ins and own kitchen are in the archive, not "
+            "its copy of the lessons. The folders stand as they were: whoever runs the server removes them with the accounts."
+        )
+    return said
 
 
 def _ordinary():
@@ -128,15 +149,24 @@ def _ordinary():
 # --- one file ---------------------------------------------------------------------------------------------
 
 
-def _below(source, made):
-    for at, folders, names in os.walk(source, followlinks=False):
-        folders.sort()
-        for name in sorted([*names, *(one for one in folders if (Path(at) / one).is_symlink())]):
-            path = Path(at) / name
-            if path.is_symlink() or not path.is_file() or path.stat().st_size > handed_in.LARGEST_ZIP:
-                made.left_out.append(shown(str(path.relative_to(source))))
-            else:
-                yield path
+def _below(sources, made):
+    """(a file, its path in the archive) of everything to take, in order; what cannot be taken is left out by name."""
+    for top, source in sources.items():
+        for at, folders, names in os.walk(source, followlinks=False):
+            folders.sort()
+            for name in sorted([*names, *(one for one in folders if (Path(at) / one).is_symlink())]):
+                path = Path(at) / name
+                new = PurePosixPath(top, path.relative_to(source).as_posix())
+                if top and not _OF_A_STUDENT.intersection(new.parts):
+                    continue
+                if path.is_symlink() or not path.is_file() or not os.access(path, os.R_OK) or _large(path):
+                    made.left_out.append(shown(str(new)))
+                else:
+                    yield path, new
+
+
+def _large(path):
+    return path.stat().st_size > handed_in.LARGEST_ZIP
 
 
 def _take(made, path, raw, files, depth):
@@ -259,31 +289,6 @@ def _table(made, text, names):
     written = io.StringIO()
     csv.writer(written, delimiter=separator, lineterminator="\n").writerows(rows)
     return written.getvalue()
-
-
-# --- looked through again ---------------------------------------------------------------------------------
-
-
-def _left_in(names, name, data):
-    """The numbers of those whose names stand in a file or in its name, in a zip as deep as it goes."""
-    found = {*names.left_in(name)}
-    for inner, text in _texts_in(data):
-        found |= {*names.left_in(inner), *names.left_in(text)}
-    return tuple(sorted(found))
-
-
-def _parts_in(names, data):
-    return {part for inner, text in _texts_in(data) for part in names.parts_in(f"{inner} {text}")}
-
-
-def _texts_in(data):
-    """[(path within, text)] of a file, of everything in it where it is a zip."""
-    if zipfile.is_zipfile(io.BytesIO(data)):
-        with zipfile.ZipFile(io.BytesIO(data)) as packed:
-            return [
-                (f"{one}/{inner}", text) for one in packed.namelist() for inner, text in _texts_in(packed.read(one))
-            ]
-    return [("", decode(data, "")) if len(data) < 2_000_000 else ("", data.decode("utf-8", "replace"))]
 
 
 def _read(path):

@@ -240,7 +240,9 @@ def put_names_away():
         target = free(desk().with_name("my-desk-without-names"))
         if files.course():
             target.mkdir(mode=0o770)  # on a class's server it lies where students read
-        _clean, said = archived.archive(desk(), desk(_SHEET), target, progress=lambda said: job.say(said))
+        _clean, said = archived.archive(
+            desk(), desk(_SHEET), target, progress=lambda said: job.say(said), students=files.students()
+        )
         return said, []
 
     job = Job([], "Put the names away", "A copy of the desk with numbers in place of names", do)

@@ -78,7 +78,7 @@ def _mark(chosen: argparse.Namespace) -> int:
 def _archive(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import archived
 
-    clean, said = archived.archive(chosen.folder, chosen.roll, chosen.out)
+    clean, said = archived.archive(chosen.folder, chosen.roll, chosen.out, students=chosen.students)
     print("\n".join(said))
     return 0 if clean else 1
 
@@ -213,6 +213,9 @@ def _add_archive(commands):
     command.add_argument("folder", metavar="FOLDER", help="hand-ins, marks and what else there is; it is not touched")
     command.add_argument("--class", dest="roll", metavar="FILE", required=True, help="CSV: number, name, section")
     command.add_argument("--out", default="", metavar="FOLDER", help="a new folder (beside it, FOLDER-without-names)")
+    command.add_argument(
+        "--students", metavar="FOLDER", help="on a class's server: the students' folders, whose answers go along"
+    )
     command.set_defaults(run=_archive)
 
 

@@ -227,3 +227,43 @@ def test_a_longer_name_goes_before_the_shorter_one_in_it():
 def test_an_escape_within_an_escape_is_found_if_not_mended():
     assert PEOPLE.left_in("Zo&amp;euml; Doe") == ("1",) and PEOPLE.left_in("zo%25C3%25ABdoe") == ("1",)
     assert PEOPLE.left_in("Zoelle Doe") == () and PEOPLE.parts_in("a rose by Doe") == ("doe", "rose")
+
+
+def test_on_a_class_s_server_the_students_answers_go_along(term):
+    """Laid out as the server lays it out: an account's folder, the working copy in it, the answers in its lessons."""
+    base, roll, out = term
+    students, asked = base.parent / "students", {}
+    listed = ROLL + "s23;Vole;Ida;A\n"
+    roll.write_text(listed, encoding="utf-8")
+    for account in ("s23", "idle"):
+        own = students / account / "pastrylab-workbook"
+        for name, text in {
+            "lessons/my-answers/01.jsonl": line(account, right(account)) + "\n" + line(account, "so says Ida Vole"),
+            "lessons/my-answers/values/0badc0de.csv": "lesson,exercise\n",
+            "my-kitchen/ingredients.csv": "name\nthe cream of Ida Vole\n",
+            "lessons/02-tempering.ipynb": "{}",
+            "lessons/photo.jpg": "",
+        }.items():
+            (own / name).parent.mkdir(parents=True, exist_ok=True)
+            asked[own / name] = text
+            (own / name).write_text(text, encoding="utf-8")
+    (students / "s23" / "pastrylab-workbook" / "lessons" / "my-answers" / "up").symlink_to(base)
+    clean, said = archive(base, roll, out, students=students)
+    there = {path.relative_to(out / "students").as_posix(): path for path in (out / "students").rglob("*.*")}
+    assert {name.removeprefix("s23/pastrylab-workbook/") for name in there if name.startswith("s23")} == {
+        "lessons/my-answers/01.jsonl",
+        "lessons/my-answers/values/0badc0de.csv",
+        "my-kitchen/ingredients.csv",
+    }
+    answers = there["s23/pastrylab-workbook/lessons/my-answers/01.jsonl"].read_text("utf-8").splitlines()
+    assert answers == [line("s23", right("s23")), line("s23", "so says s23")], "its number, and whatever was answered"
+    assert "vole" not in there["s23/pastrylab-workbook/my-kitchen/ingredients.csv"].read_text("utf-8").lower()
+    assert all(path.read_text("utf-8") == text for path, text in asked.items()), "nothing of a student's is touched"
+    told = " ".join(said)
+    assert clean and "stand as they were" in told and "students/s23/pastrylab-workbook/lessons/my-answers/up" in told
+    mark_folder(out / "students", roll, base.parent / "again")
+    marked = (base.parent / "again" / "gradebook.csv").read_text("utf-8-sig").splitlines()
+    rows = list(csv.DictReader(marked, delimiter=";"))
+    assert {row["number"]: row["lesson 01 right"] for row in rows}["s23"] == "1", "marked again from the archive"
+    with pytest.raises(StudentError, match="which lies in"):
+        archive(base, roll, students / "archive", students=students)
