@@ -151,6 +151,7 @@ def test_the_key_goes_on_where_one_exercise_cannot_be_set(sheets):
     [
         ("stock.csv", "\nbutter 82 %,", "\nbuter 82 %,", "'buter 82 %'", "butter 82 %"),
         ("moulded.csv", '"square, 24",24', '"squre, 24",24', "row 2, column 'mould': 'squre, 24'", "square, 24"),
+        ("moulded.csv", '"square, 24",24', '"square, 24",25', "row 2, column 'cavities': 25 of a mould called", "24"),
         ("moulded.csv", "dark ganache,", "drak ganache,", "row 2, column 'bonbon': 'drak ganache'", "dark ganache"),
         ("moulded.csv", "30,45,180", "30,450,180", "rest_least_min 450 above rest_most_min 180", "rest_least_min 180"),
         ("lab.csv", "day 1,1,8:00,", "day 1,1,eight,", "'eight' for the hours of day 1", "8:00"),
@@ -169,3 +170,15 @@ def test_sheets_that_name_each_other_and_words_near_another(sheets, name, old, n
     faults = [one for one in checked.check_all().faults if not one.startswith("Until that is mended")]
     assert len(faults) == 1 and name in faults[0] and says in faults[0], faults
     assert f"Example: {example}" in faults[0]
+
+
+def test_a_mould_has_one_number_of_cavities(sheets):
+    """By the name where it states one; else by what the other rows say of it. A maker's number in a name is no count."""
+    for name in ("dome", "dome 28", "dome no. 1205", "No. 1205", "dome, 28 g"):
+        for sheet in ("moulded.csv", "lab.csv"):
+            text = (files.folder() / sheet).read_text(encoding="utf-8")
+            (sheets / sheet).write_text(text.replace("dome, 28", name), encoding="utf-8")
+        assert not [one for one in checked.check_all(students=1).faults if "moulded" in one], name
+    change(sheets / "moulded.csv", 'hazelnut praline,"dome, 28 g",28', 'hazelnut praline,"dome, 28 g",24')
+    (fault,) = (one for one in checked.check_all(students=1).faults if "moulded" in one)
+    assert "24 cavities of 'dome, 28 g' for hazelnut praline, 28 above" in fault

@@ -1,6 +1,7 @@
 """What the cells of one row must be to each other, and to the other sheets: ends in their order, names that are known."""
 
 import difflib
+import re
 
 from pastrylab.ground import datasets, files, lab_tables, own
 from pastrylab.ground.components import composition_faults
@@ -83,6 +84,13 @@ def _moulded(row, where):
     lab = lab_tables.lab()
     moulds = lab[lab["sort"] == "thing"]["name"]
     _among(row["mould"], moulds, f"{where}, column 'mould'", "a thing of lab.csv")
+    named = re.fullmatch(r".*,\s*(\d+)\s*", row["mould"])
+    if named and int(named[1]) != row["cavities"]:
+        raise StudentError(
+            f"{where}, column 'cavities': {row['cavities']:g} of a mould called '{row['mould'][:40]}'",
+            "the number behind the comma in a mould's name, which is that of its cavities",
+            named[1],
+        )
 
 
 def _among(name, known, where, what):

@@ -52,8 +52,14 @@ def flavours():
     >>> list(flavours())
     ['dark ganache', 'raspberry ganache', 'hazelnut praline']
     """
-    table, found = datasets.bonbons(), {}
+    table, found, cavities = datasets.bonbons(), {}, {}
     for row in lab_tables.moulded().itertuples():
+        if cavities.setdefault(row.mould, row.cavities) != row.cavities:
+            raise StudentError(
+                f"moulded.csv, {row.cavities:g} cavities of '{row.mould[:40]}' for {row.bonbon}, {cavities[row.mould]:g} above",
+                "one number of cavities for each mould, or a name of its own for each",
+                f"{row.mould}, wide",
+            )
         rows = table[table["bonbon"] == row.bonbon]
         shells = rows[rows["part"] == _SHELL]
         if len(shells) != 1:
