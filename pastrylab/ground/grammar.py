@@ -13,17 +13,16 @@ from dataclasses import dataclass
 
 from pastrylab.ground.errors import StudentError
 from pastrylab.ground.numbers import VULGAR, read_number, written_out
+from pastrylab.ground.registry import REGISTRY, Quantity
 from pastrylab.ground.spellings import (
     AMERICAN,
     COUNTS,
     DEGREES,
     NO_NOUN,
-    REGISTRY,
     SAY_UNDECIDED,
     SMALL,
     UNDECIDED,
     UNIT_OF,
-    Quantity,
 )
 from pastrylab.ground.spoken_times import plainly
 

@@ -8,7 +8,8 @@ import pint
 
 from pastrylab.ground.errors import StudentError
 from pastrylab.ground.grammar import read_text, unit_named, unit_of
-from pastrylab.ground.spellings import SMALL, SPELLINGS, Quantity
+from pastrylab.ground.registry import Quantity
+from pastrylab.ground.spellings import SMALL, SPELLINGS
 
 
 def Q(value, unit=None):

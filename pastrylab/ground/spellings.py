@@ -1,52 +1,5 @@
 """The words of the kitchen grammar: the units a cook writes, how they are spelled, and what is no unit."""
 
-import pint
-
-from pastrylab.ground.constants import ZERO_CELSIUS
-
-# NIST SP 811 (2008) appendix B: pound 453.592 37 g and gallon 231 cubic inches, both exact.
-_DEFINITIONS = f"""
-milli- = 1e-3 = m-
-centi- = 1e-2 = c-
-deci- = 1e-1 = d-
-deca- = 1e1 = da-
-hecto- = 1e2 = h-
-kilo- = 1e3 = k-
-meter = [length] = m
-gram = [mass] = g
-second = [time] = s
-kelvin = [temperature]; offset: 0 = K
-degree_Celsius = kelvin; offset: {ZERO_CELSIUS} = °C = degC
-degree_Fahrenheit = 5 / 9 * kelvin; offset: 233.15 + 200 / 9 = °F = degF
-percent = 0.01 = %
-piece = []
-dozen = 12 * piece
-box = []
-minute = 60 * second = min
-hour = 60 * minute = h
-day = 24 * hour = day
-week = 7 * day = week
-inch = 2.54 * centimeter = inch
-foot = 12 * inch = foot
-pound = 453.59237 * gram = lb
-ounce = pound / 16 = oz
-liter = decimeter ** 3 = L
-gallon = 231 * inch ** 3 = gallon
-quart = gallon / 4 = quart
-pint = quart / 2 = pint
-cup = pint / 2 = cup
-fluid_ounce = cup / 8 = fl_oz
-tablespoon = fluid_ounce / 2 = tbsp
-teaspoon = tablespoon / 3 = tsp
-newton = kilogram * meter / second ** 2 = N
-pascal = newton / meter ** 2 = Pa
-joule = newton * meter = J
-calorie = 4.184 * joule = cal
-watt = joule / second = W
-"""
-REGISTRY = pint.UnitRegistry(_DEFINITIONS.strip().splitlines(), cache_folder=None)
-Quantity = REGISTRY.Quantity
-
 SPELLINGS = {
     "g": "g gr gm gms gram grams gramme grammes gramm",
     "kg": "kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes kilogramm",
