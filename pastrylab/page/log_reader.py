@@ -1,6 +1,7 @@
 """A page that reads a log: choose, paste or load one, look at its line, ask what it shows, and keep it."""
 
 from dataclasses import dataclass
+from pathlib import Path
 
 import ipywidgets as widgets
 from traitlets import TraitError
@@ -55,7 +56,7 @@ class LogReader(widgets.VBox):
         picture in words; example: of a pasted log; own: the subclass's controls, beside the log and in a row below.
         """
         self.figure, self.job, self.logs, self._folder = figure, job, logs, folder
-        self._loaded, self._quiet, self._asked_of = None, False, None
+        self._loaded, self._quiet, self._asked_of, self._kept_log = None, False, None, None
         self._make_controls(example)
         typed = [self.paste, *(one for one in (*own[0], *own[1]) if isinstance(one, TypedBox))]
         self.keeper = Keeper("logs", "log", self._own, self._opened, typed, called=job.vessel)
@@ -206,11 +207,15 @@ class LogReader(widgets.VBox):
 
     def _log(self):
         asked = {"unit": self.unit.value, "times": self.times.value, "column": self.column.value}
-        try:
-            log = self.readings(self._text(), **{k: v or None for k, v in asked.items()})
-        except probelog.SeveralColumns as error:
-            self._offer(error.columns)
-            raise
+        given = self._text()
+        seen = given, given.stat().st_mtime_ns if isinstance(given, Path) and given.is_file() else None, asked
+        if not self._kept_log or self._kept_log[0] != seen:  # another chocolate, or °F, and the log is the same
+            try:
+                self._kept_log = seen, self.readings(given, **{k: v or None for k, v in asked.items()})
+            except probelog.SeveralColumns as error:
+                self._offer(error.columns)
+                raise
+        log = self._kept_log[1]
         self._offer(log.attrs["columns"])
         return log
 

@@ -1,5 +1,6 @@
 """Packs as suppliers sell them: what a use costs, whole packs to buy for it, and the price list."""
 
+import functools
 import re
 from dataclasses import dataclass
 from decimal import Context, Decimal
@@ -196,27 +197,29 @@ def price_list(rows):
     rows = rows.to_dict("records") if hasattr(rows, "to_dict") else rows
     named = names_known({row["ingredient"] for row in rows})
     for row in rows:
-        item, code = row["item"], row.get("currency", "")
-
-        def cash(column, row=row, item=item, code=code):
-            if row.get(column) is None or row[column] != row[column]:
-                raise StudentError(f"no {column} for {item}", "a price in every row", "12.50")
-            amount = money(row[column], f"the {column} of {item}")
-            return amount if amount.currency else Money(amount.amount, code)
-
-        size = Q(row["pack_size"], row["pack_unit"])
-        pack = Pack.of(
-            size,
-            cash("price"),
-            row["yield_share"],
-            item,
-            (cash("price_low"), cash("price_high")),
-            (row["yield_low"], row["yield_high"]),
-        )
+        cells = [row.get(column) for column in _READ]
+        known = all(cell.__hash__ for cell in cells)  # Money has none
+        pack = _pack_of_row(*cells) if known else _pack_of_row.__wrapped__(*cells)
         seen.setdefault(named[row["ingredient"]], pack)
-        packs[item] = pack
+        packs[row["item"]] = pack
     common_currency(*(pack.price for pack in packs.values()))
     return packs | {name: pack for name, pack in seen.items() if name}
+
+
+_READ = ("item", "pack_size", "pack_unit", "currency", "yield_share", "yield_low", "yield_high")
+_READ += ("price", "price_low", "price_high")
+
+
+@functools.lru_cache(maxsize=1024, typed=True)  # a page asks for the whole list at every press
+def _pack_of_row(item, size, unit, code, yield_share, yield_low, yield_high, *prices):
+    def cash(column, price):
+        if price is None or price != price:
+            raise StudentError(f"no {column} for {item}", "a price in every row", "12.50")
+        amount = money(price, f"the {column} of {item}")
+        return amount if amount.currency else Money(amount.amount, code or "")
+
+    price, *ends = map(cash, ("price", "price_low", "price_high"), prices)
+    return Pack.of(Q(size, unit), price, yield_share, item, tuple(ends), (yield_low, yield_high))
 
 
 def tabled_density(item):
