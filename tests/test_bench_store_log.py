@@ -15,7 +15,7 @@ TRUTH = {"sound": WITHIN, "unsound": BEYOND, "unknowable": CANNOT_TELL}
 OWN_LOG = "time, room °C, humidity %\n" + "".join(
     f"2026-03-{2 + h // 24:02d} {h % 24:02d}:00, 18.{h % 5}, {60 + h % 4}.5\n" for h in range(30)
 )
-ROWS = store_logs().to_dict("records")
+ROWS = store_logs()
 
 
 @pytest.fixture

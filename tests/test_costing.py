@@ -299,7 +299,7 @@ def test_a_price_list_in_two_currencies_is_refused():
 
 
 def test_a_row_without_a_price_is_refused():
-    row = read_table(f"{HEADER}\n{ROW}\n", PRICES).to_dict("records")[0]
+    row = read_table(f"{HEADER}\n{ROW}\n", PRICES).rows[0]
     for missing in (None, float("nan")):
         with pytest.raises(StudentError, match="no price for honey jar"):
             price_list([row | {"price": missing}])

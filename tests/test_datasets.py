@@ -20,7 +20,7 @@ PLAIN = "item,grams,note\ncream,250,\nbutter,12.5,soft\n"
 
 
 def rows(source):
-    return read_table(source, TABLE, "stock.csv").to_dict("records")
+    return read_table(source, TABLE, "stock.csv").rows
 
 
 WANTED = rows(PLAIN)

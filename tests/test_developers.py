@@ -33,7 +33,7 @@ def test_the_ingredient_is_known_and_adds_up(tmp_path):
     path.write_text((ROOT / "datasets" / "ingredients.csv").read_text(encoding="utf-8") + row + "\n", encoding="utf-8")
     frame = read_table(path, datasets.INGREDIENTS)
     assert list(composition_faults(frame)) == []
-    oat = frame.set_index("ingredient").loc["oat cream"]
+    oat = frame.by("ingredient")["oat cream"]
     assert (oat["water"], oat["fat"], oat["fibre"], oat["other"]) == (79, 13, 0.8, 0.9)
 
 

@@ -114,5 +114,5 @@ def test_a_nut_without_its_kind_does_not_pass_for_complete(own_workbook):
     (own_workbook / "datasets").mkdir()
     table = GOOD.replace(",milk,milk,", ",milk;tree nuts,milk;nuts,")
     (own_workbook / "datasets" / "ingredients.csv").write_text(table)
-    assert facts().at["cream", "allergens_us"] == ("milk", "tree nuts (which kind: see the pack)")
-    assert facts().at["cream", "allergens_eu"] == ("milk", "nuts (which kind: see the pack)")
+    assert facts()["cream"]["allergens_us"] == ("milk", "tree nuts (which kind: see the pack)")
+    assert facts()["cream"]["allergens_eu"] == ("milk", "nuts (which kind: see the pack)")

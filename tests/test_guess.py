@@ -83,9 +83,9 @@ def test_a_guess_stands_in_the_units_in_force(own_workbook, text, system, says):
 
 def test_the_water_of_the_ganache_in_percent(own_workbook):
     """By the water column of the ingredient list, which a cook can read."""
-    water = datasets.ingredients()["water"]
+    water = datasets.ingredients()
     grams = {"dark couverture 64 %": 330, "heavy cream 36 %": 200, "invert syrup": 35, "butter unsalted": 25}
-    whole = sum(mass * water[name] for name, mass in grams.items()) / 590
+    whole = sum(mass * water[name]["water"] for name, mass in grams.items()) / 590
     kept(benches.emulsion.guess_water(), "30 %")
     assert f"the sum says {100 * whole:.0f} %" in said(benches.emulsion.ganache_bench())
 

@@ -107,7 +107,10 @@ def test_a_syrup_of_a_grain_holds_no_table_sugar(contents):
 @pytest.mark.parametrize("serving", [None, 30, 15])
 @pytest.mark.parametrize("row", ROWS, ids=[f"{row[0]}{', its list' * bool(row[-1])}" for row in ROWS])
 def test_the_analysis_lies_within_the_error_of_the_label(outside, row, serving):
-    made, analysed = made_of(printed(row, serving)), 100 * ingredients().loc[row[0]]
+    made, analysed = (
+        made_of(printed(row, serving)),
+        {part: 100 * share for part, share in ingredients()[row[0]].items()},
+    )
     beyond = {
         name: (float(analysed[name]), ends)
         for name, ends in made.ends.items()
@@ -181,7 +184,10 @@ LISTED = "cocoa mass, sugar, cocoa butter, soya lecithin, vanilla"
 
 def test_a_dark_couverture_as_its_row_is_worked_out(outside):
     """The shipped couvertures rest on the sum of SOURCES.md, done by hand there: fat less 0.4 g of lecithin's is cocoa butter."""
-    made, row = made_of(Label(**DARK, contents=LISTED)), 100 * ingredients().loc["dark couverture 64 %"]
+    made, row = (
+        made_of(Label(**DARK, contents=LISTED)),
+        {part: 100 * share for part, share in ingredients()["dark couverture 64 %"].items()},
+    )
     for part, tolerance in {"cocoa_butter": 0.2, "sucrose": 0.5, "fibre": 1, "protein": 0.2, "water": 0.5}.items():
         source = "label arithmetic on USDA SR28, NDB 19078, 19165, 19166"
         outside(
@@ -332,11 +338,11 @@ LISTS = {
 }
 
 
-@pytest.mark.parametrize("name", [name for name in ingredients().index if "couverture" in name])
+@pytest.mark.parametrize("name", [name for name in ingredients() if "couverture" in name])
 def test_the_middle_is_what_the_sum_by_hand_gives(outside, name):
     """The shipped couvertures were worked out from such a label by the sum of SOURCES.md, independently of the rules here."""
-    row, kind = 100 * ingredients().loc[name], name.split()[0]
-    fat, sugars = (facts()["note"][name].split(f"{word} ")[1].split(",")[0].split(";")[0] for word in ("fat", "sugars"))
+    row, kind = {part: 100 * share for part, share in ingredients()[name].items()}, name.split()[0]
+    fat, sugars = (facts()[name]["note"].split(f"{word} ")[1].split(",")[0].split(";")[0] for word in ("fat", "sugars"))
     figures = {"fat": fat, "sugars": sugars, "carbohydrate": f"{float(sugars) + row['starch']:.0f}"}
     label = Label(
         f"{kind} chocolate", cocoa=name.split()[2], protein=f"{row['protein']:.1f}", contents=LISTS[kind], **figures

@@ -97,7 +97,7 @@ def test_drops_of_a_fat_couverture_take_more_heat():
         mixing.liquid_temperature.floats(0.5, 20.0, 0.3, 40.0, "water", "drops", kind, 0.0)
         for kind in ("dark", "dark couverture 64 %")
     )
-    cocoa_butter = float(datasets.ingredients().at["dark couverture 64 %", "cocoa_butter"])
+    cocoa_butter = float(datasets.ingredients()["dark couverture 64 %"]["cocoa_butter"])
     assert (fat - lean) * 0.3 * 4.18 / 0.5 == pytest.approx(157 * cocoa_butter - 46, abs=0.2)
 
 

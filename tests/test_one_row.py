@@ -65,7 +65,7 @@ def test_one_ingredient_at_fault_stops_the_exercise_that_needs_it(spoil, column,
     with pytest.raises(StudentError, match=f"row {row}"):
         pantry.ingredient_name("Skim Milk")
     assert pantry.ingredient_name("butter") == "butter unsalted"
-    assert "skim milk" not in pantry.facts().index and "skim milk" not in pantry.ingredients().index
+    assert "skim milk" not in pantry.facts() and "skim milk" not in pantry.ingredients()
     found = sheets_problems()
     assert len(found) == 1 and f"row {row}" in found[0] and says in found[0]
 
@@ -86,9 +86,7 @@ def test_a_band_whose_kind_cannot_be_read_may_be_anybodys(spoil):
 
 
 def test_a_row_of_another_book_at_fault_stops_the_widest_bands_alone(spoil):
-    other = next(
-        r for r in datasets.chocolate_bands().to_dict("records") if r["kind"] == "dark" and r["origin"] != "in use"
-    )
+    other = next(r for r in datasets.chocolate_bands() if r["kind"] == "dark" and r["origin"] != "in use")
     spoil("chocolate_bands.csv", ["dark", other["stage"], f"{other['low']:g}", f"{other['high']:g}"], "low", "x")
     assert band_floats("dark")[2] == (31.0, 32.0)
     with pytest.raises(StudentError, match="'x'"):

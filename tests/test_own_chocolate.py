@@ -67,8 +67,8 @@ def test_its_sugar_counts_as_the_chocolates(pantry):
 
 def test_of_every_chocolate_of_the_table_name_and_composition_say_the_same():
     """Rows of USDA SR28 and of labels: what they are is printed on the pack."""
-    family = facts()["family"]
-    found = {name: chocolate._kind_by_composition(name) for name in family.index[family == "chocolate"]}
+    chocolates = [name for name, row in facts().items() if row["family"] == "chocolate"]
+    found = {name: chocolate._kind_by_composition(name) for name in chocolates}
     named = {name: kind for name in found for kind in chocolate.KINDS if kind in name.split()}
     assert len(named) >= 18 and all(found[name] == kind for name, kind in named.items())
     assert found["cocoa mass"] == found["semisweet chocolate chips"] == "dark"
@@ -91,7 +91,7 @@ def test_of_every_chocolate_of_the_table_name_and_composition_say_the_same():
 )
 def test_what_lies_between_two_kinds_is_asked(pantry, cells, kind):
     pantry({"mine": ("milk couverture 38 %", cells)})
-    assert datasets.ingredients().at["mine", "fat"] == 0.38
+    assert datasets.ingredients()["mine"]["fat"] == 0.38
     if kind:
         assert chocolate.kind_of("mine") == kind
         return

@@ -12,8 +12,8 @@ from pastrylab.trade.sugars.solubility import sucrose_per_water
 def test_other_sugars_keep_sucrose_out_of_solution():
     """100 g water, 60 g dextrose, 300 g sugar: the solubility beside 60 g of glucose in 100 g of water at 40 degC."""
     made = phases(Formula({"water": "100 g", "dextrose anhydrous": "60 g", "granulated sugar": "300 g"}))
-    dextrose, sugar = (datasets.ingredients().loc[name] for name in ("dextrose anhydrous", "granulated sugar"))
-    water = 100 * datasets.ingredients().at["water", "water"] + 60 * dextrose["water"] + 300 * sugar["water"]
+    dextrose, sugar = (datasets.ingredients()[name] for name in ("dextrose anhydrous", "granulated sugar"))
+    water = 100 * datasets.ingredients()["water"]["water"] + 60 * dextrose["water"] + 300 * sugar["water"]
     glucose = 60 * dextrose["glucose"] / water * 100
     holds = sucrose_per_water("40 degC", {"glucose": glucose})
     assert made.undissolved_g == pytest.approx(300 * sugar["sucrose"] - holds * water / 100, abs=0.05)

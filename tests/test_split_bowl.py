@@ -23,11 +23,11 @@ def _by_hand(grams):
     sugar = ["sucrose", "glucose", "fructose", "lactose", "maltose", "higher_saccharides", "polyols"]
     held = {"water": 0.0, "fat": 0.0, "sugar": 0.0, "dry": 0.0}
     for name, mass in grams.items():
-        row = rows.loc[name]
+        row = rows[name]
         held["water"] += mass * row["water"]
         held["fat"] += mass * row["fat"]
-        held["sugar"] += mass * row[sugar].sum()
-        held["dry"] += mass * row[["protein", "starch", "fibre", "ash", "other"]].sum()
+        held["sugar"] += mass * sum(row[part] for part in sugar)
+        held["dry"] += mass * sum(row[part] for part in ("protein", "starch", "fibre", "ash", "other"))
     whole = sum(grams.values())
     crowd = held["fat"] / 0.895 + held["dry"] / 1.45
     return held["water"] / whole, held["fat"] / whole, crowd / (crowd + held["water"] / 0.992 + 0.62 * held["sugar"])

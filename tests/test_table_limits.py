@@ -117,7 +117,7 @@ def test_which_columns_may_be_left_out(name):
 )
 def test_how_far_a_number_goes(name, column, least, most, under, over):
     for allowed in (least, most):
-        assert read(name, **{column: allowed})[column].iloc[0] == float(allowed)
+        assert read(name, **{column: allowed})[column][0] == float(allowed)
     for beyond in (under, over):
         with pytest.raises(StudentError, match=f"column '{column}' .cell [A-Z]+2.: "):
             read(name, **{column: beyond})

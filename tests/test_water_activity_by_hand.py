@@ -246,7 +246,7 @@ def test_the_sugar_of_the_chocolate_by_hand():
     # ingredients.csv: 35.97 g of sucrose in 100 g of the dark couverture 64 %; honey's and the bag's do not count.
     dark = Formula({"dark couverture 64 %": "300 g", "granulated sugar": "50 g", "honey": "20 g"})
     assert chocolate_sugar(dark).m_as("g") == pytest.approx(3 * 35.97)
-    share = ingredients()["sucrose"]["milk couverture 33 %"]
+    share = ingredients()["milk couverture 33 %"]["sucrose"]
     both = Formula({"dark couverture 64 %": "100 g", "milk couverture 33 %": "200 g", "water": "50 g"})
     assert chocolate_sugar(both).m_as("g") == pytest.approx(35.97 + 200 * share)
     assert chocolate_sugar(Formula({"granulated sugar": "50 g", "water": "50 g"})).m_as("g") == 0

@@ -9,16 +9,16 @@ COMPONENTS = (
 PARTS_OF_FAT = ("milk_fat", "cocoa_butter")
 
 
-def composition_faults(frame):
+def composition_faults(sheet):
     """(row, StudentError) for each ingredient whose components do not add up, or whose fat is less than its parts.
 
-    frame: as read_table gives it for INGREDIENTS, in g in 100 g. Yields them in the order of the rows; raises none.
+    sheet: as read_table gives it for INGREDIENTS, in g in 100 g. Yields them in the order of the rows; raises none.
 
     >>> from pastrylab.ground.datasets import INGREDIENTS, load
     >>> list(composition_faults(load("ingredients.csv", INGREDIENTS)))
     []
     """
-    for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
+    for number, row in sheet.numbered():
         total, parts = sum(row[c] for c in COMPONENTS), sum(row[c] for c in PARTS_OF_FAT)
         where = f"ingredients.csv, row {number}, {row['ingredient']}"
         if abs(total - 100) > (1.0001 if row["closes_reason"] else 0.1001):

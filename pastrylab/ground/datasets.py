@@ -1,6 +1,6 @@
 """Every CSV of the workbook: what it must hold. Where they lie is in files, the exercises' numbers in exercise_values.
 
-A reader returns a DataFrame of the whole file, a row a line, that is shared by all who ask: nobody writes to it. It
+A reader returns a Sheet of the whole file, {column: value} a line, that is shared by all who ask: nobody writes to it. It
 raises StudentError, naming file, row and column, for a file that is missing or does not hold what its Table says.
 """
 
@@ -29,8 +29,8 @@ CHOCOLATE_BANDS = Table(
 def chocolate_bands():
     """Tempering bands, `low` to `high` in degC, by kind, stage and origin ("in use" or other), each row with its source.
 
-    >>> bands = chocolate_bands().query("kind == 'dark' and stage == 'work' and origin == 'in use'")
-    >>> [(row.low, row.high) for row in bands.itertuples()]
+    >>> bands = chocolate_bands().where(kind="dark", stage="work", origin="in use")
+    >>> [(row["low"], row["high"]) for row in bands]
     [(31.0, 32.0)]
     """
     return load("chocolate_bands.csv", CHOCOLATE_BANDS)
@@ -88,13 +88,13 @@ INGREDIENTS = Table(
 
 
 def ingredients():
-    """Composition: index the ingredient's name, columns its components as shares of mass. Do not write to it.
+    """Composition: {ingredient: {component: share of its mass}}. Do not write to it.
 
     COMPONENTS add up to the whole; milk_fat and cocoa_butter are parts of fat; "other" is what no column
     names (cocoa polyphenols, fruit acids). pantry.facts() has the other columns. A row at fault is left out, as is one
     whose components do not add up to 100 g: within 0.1 g, or within 1 g where closes_reason says why.
 
-    >>> f"{ingredients().loc['heavy cream 36 %', 'fat']:.4f}"
+    >>> f"{ingredients()['heavy cream 36 %']['fat']:.4f}"
     '0.3608'
     """
     return _ingredients_at(data_path("ingredients.csv"))
@@ -102,8 +102,8 @@ def ingredients():
 
 @read_once
 def _ingredients_at(path):
-    frame = sound_ingredients(path).frame
-    return frame.set_index("ingredient")[[*COMPONENTS, *PARTS_OF_FAT]] / 100
+    rows = sound_ingredients(path).sheet
+    return {row["ingredient"]: {name: row[name] / 100 for name in (*COMPONENTS, *PARTS_OF_FAT)} for row in rows}
 
 
 def sound_ingredients(path):
@@ -113,15 +113,12 @@ def sound_ingredients(path):
     ()
     """
     read = load_sound(path.name, INGREDIENTS)
-    wrong = dict(composition_faults(read.frame))
+    wrong = dict(composition_faults(read.sheet))
     if not wrong:
         return read
-    numbers = read.frame.attrs["rows"]
-    cells = read.frame.astype(str).to_dict("records")
-    faults = tuple((cells[at], wrong[number]) for at, number in enumerate(numbers) if number in wrong)
-    kept = read.frame[[number not in wrong for number in numbers]]
-    kept.attrs["rows"] = [number for number in numbers if number not in wrong]
-    return Sound(kept, read.faults + faults)
+    faults = [(number, row) for number, row in read.sheet.numbered() if number in wrong]
+    faults = tuple(({name: str(cell) for name, cell in row.items()}, wrong[number]) for number, row in faults)
+    return Sound(read.sheet.only(number not in wrong for number in read.sheet.numbers), read.faults + faults)
 
 
 # --- bonbons ------------------------------------------------------------------------------------------
@@ -142,7 +139,7 @@ BONBONS = Table(
 def bonbons():
     """Formulas to cost: edible grams of each ingredient, by part, for a batch of `pieces`. Do not write to it.
 
-    >>> one = bonbons().query("bonbon == 'dark ganache' and ingredient == 'heavy cream 36 %'").iloc[0]
+    >>> one = bonbons().by("bonbon", "ingredient")["dark ganache", "heavy cream 36 %"]
     >>> f"{one['grams']:g} g in the {one['part']} of {one['pieces']:.0f}"
     '260 g in the filling of 96'
     """
@@ -166,7 +163,7 @@ PROBE_LOGS = Table(
 def probe_logs():
     """The sample logs: file in probe_logs/, kind of chocolate, method of tempering, seeding time as noted (text, or "").
 
-    >>> str(probe_logs().set_index("file").loc["seeded_in_bowl_sound.csv", "kind"])
+    >>> probe_logs().by("file")["seeded_in_bowl_sound.csv"]["kind"]
     'dark'
     """
     return load("probe_logs.csv", PROBE_LOGS)
@@ -211,7 +208,7 @@ FILLINGS = Table(
 def ganache_ratios():
     """Parts of chocolate to one of liquid by mass, `low` to `high`, by kind of chocolate and use, each with its source.
 
-    >>> row = ganache_ratios().set_index(["kind", "use"]).loc[("dark", "pour")]
+    >>> row = ganache_ratios().by("kind", "use")["dark", "pour"]
     >>> f"{row['low']:g} to {row['high']:g}"
     '0.8 to 1.2'
     """
@@ -221,7 +218,7 @@ def ganache_ratios():
 def ganache_targets():
     """Bands of water, fat and sugars by use, `low` to `high` in percent of the whole, each row with its source.
 
-    >>> row = ganache_targets().set_index(["use", "component"]).loc[("pour", "water")]
+    >>> row = ganache_targets().by("use", "component")["pour", "water"]
     >>> f"{row['low']:g} to {row['high']:g} %"
     '22 to 32 %'
     """
@@ -231,7 +228,7 @@ def ganache_targets():
 def fillings():
     """The invented fillings: filling, ingredient, grams, use, note. `emulsion.fillings()` makes formulas of them.
 
-    >>> row = fillings().set_index(["filling", "ingredient"]).loc[("dark", "heavy cream 36 %")]
+    >>> row = fillings().by("filling", "ingredient")["dark", "heavy cream 36 %"]
     >>> f"{row['grams']:g} g, to {row['use']}"
     '200 g, to fill'
     """
@@ -244,7 +241,7 @@ CREAM_LOGS = Table(columns=(Column("file"), Column("vessel"), Column("source")),
 def cream_logs():
     """The sample logs of boiled cream cooling: file in cream_logs/, and the vessel it stood in.
 
-    >>> str(cream_logs().set_index("file").loc["shallow_pan_ice_water.csv", "vessel"])
+    >>> cream_logs().by("file")["shallow_pan_ice_water.csv"]["vessel"]
     'shallow pan, stirred in ice water'
     """
     return load("cream_logs.csv", CREAM_LOGS)
@@ -264,7 +261,7 @@ INFUSIONS = Table(
 def infusions():
     """What steeped leaves, beans and pods keep of the liquid: g a gram of them, `low` to `high`, each row with its source.
 
-    >>> row = infusions().set_index("kind").loc["tea leaves"]
+    >>> row = infusions().by("kind")["tea leaves"]
     >>> f"{row['low']:g} to {row['high']:g} g a gram"
     '2 to 4 g a gram'
     """

@@ -208,7 +208,7 @@ _read_table = read_once(read_table)
 
 @looked_up
 def load(name, table):
-    """A dataset in force by name, read again when its file has changed. The frame is shared: do not write to it.
+    """A dataset in force by name, read again when its file has changed. The Sheet is shared: do not write to it.
 
     table: the Table it must hold. Raises StudentError where there is no such file, or it holds something else.
 
@@ -224,14 +224,14 @@ def load(name, table):
 
 @dataclass(frozen=True, eq=False)
 class Sound:
-    """A dataset without its rows at fault: the `frame` of the others, and `faults`, (cells by column, StudentError) of each.
+    """A dataset without its rows at fault: the `sheet` of the others, and `faults`, (cells by column, StudentError) of each.
 
     >>> from pastrylab.ground.datasets import COCOA_BUTTER
     >>> load_sound("cocoa_butter.csv", COCOA_BUTTER).faults
     ()
     """
 
-    frame: object
+    sheet: object
     faults: tuple[tuple[dict, StudentError], ...]
 
 
@@ -241,7 +241,7 @@ def load_sound(name, table):
     asks for another row need not wait. Raises StudentError where the file as a whole cannot be read.
 
     >>> from pastrylab.ground.datasets import COCOA_BUTTER
-    >>> len(load_sound("cocoa_butter.csv", COCOA_BUTTER).frame)
+    >>> len(load_sound("cocoa_butter.csv", COCOA_BUTTER).sheet)
     6
     """
     path = data_path(name)
@@ -253,5 +253,5 @@ def load_sound(name, table):
 @read_once
 def _read_sound(path, table):
     faults = []
-    frame = read_table(path, table, None, faults)
-    return Sound(frame, tuple((cells, fault) for _row, cells, fault in faults))
+    sheet = read_table(path, table, None, faults)
+    return Sound(sheet, tuple((cells, fault) for _row, cells, fault in faults))

@@ -44,7 +44,7 @@ def lab():
 
     A day's count is its number (1, 2 ...; a number left out is a day on which nobody is there), opens and closes its hours.
 
-    >>> int(lab().set_index("name").loc["tempering machine", "count"])
+    >>> int(lab().by("name")["tempering machine"]["count"])
     2
     """
     return load("lab.csv", LAB)
@@ -56,7 +56,7 @@ def moulded():
     Minutes: to make its filling; what that rests before it is piped, at least and at most; how long it then lies in its
     shell before it is capped, at least and at most.
 
-    >>> str(moulded().set_index("bonbon").loc["dark ganache", "mould"])
+    >>> moulded().by("bonbon")["dark ganache"]["mould"]
     'square, 24'
     """
     return load("moulded.csv", MOULDED)
@@ -65,7 +65,7 @@ def moulded():
 def stock():
     """What is on hand of an ingredient, in grams, and how many days an order of it takes. Do not write to it.
 
-    >>> int(stock().set_index("ingredient").loc["raspberry puree", "lead_days"])
+    >>> int(stock().by("ingredient")["raspberry puree"]["lead_days"])
     4
     """
     return load("stock.csv", STOCK)

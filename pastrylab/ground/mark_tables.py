@@ -37,10 +37,9 @@ def rubric_points(lesson):
     >>> rubric_points("02")["smear"]
     (22.0, 30.0)
     """
-    frame = load("rubrics.csv", RUBRICS)
     found = {
         row["what"]: (row["sound"], row["professional"])
-        for row in frame.to_dict("records")
+        for row in load("rubrics.csv", RUBRICS)
         if lesson_named(row["lesson"]) == lesson
     }
     if fault := points_fault(lesson, found):
@@ -88,7 +87,7 @@ def piece_marks(lesson):
     >>> [row["attribute"] for row in piece_marks("03")]
     ['filling', 'taste']
     """
-    rows = [row for row in load("piece_marks.csv", PIECE_MARKS).to_dict("records") if _is_of(lesson, row["lessons"])]
+    rows = [row for row in load("piece_marks.csv", PIECE_MARKS) if _is_of(lesson, row["lessons"])]
     return [{**row, "defects": _listed(row["defects"])} for row in rows]
 
 
@@ -98,9 +97,7 @@ def lab_checks(lesson):
     >>> len(lab_checks("08"))
     5
     """
-    return [
-        row["check"] for row in load("lab_checks.csv", LAB_CHECKS).to_dict("records") if _is_of(lesson, row["lessons"])
-    ]
+    return [row["check"] for row in load("lab_checks.csv", LAB_CHECKS) if _is_of(lesson, row["lessons"])]
 
 
 def lesson_named(text):

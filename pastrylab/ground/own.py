@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from pastrylab.ground import files, kitchen
 from pastrylab.ground.names import plain_name
+from pastrylab.ground.sheet import Sheet
 from pastrylab.ground.tables import Column, Table, read_table
 from pastrylab.ground.units import StudentError
 
@@ -121,13 +122,12 @@ def _read(which, places):
     for path, shown, mine, *_ in places:
         wrong = []
         try:
-            frame = read_table(path, TABLES[which], shown, wrong)
+            sheet = read_table(path, TABLES[which], shown, wrong)
         except StudentError as error:
             faults.append(error)
             continue
         faults += [error for _row, _cells, error in wrong]
-        numbered = zip(frame.attrs["rows"], frame.to_dict("records"), strict=True)
-        found += [Row(f"{shown}, row {number}", cells, mine) for number, cells in numbered]
+        found += [Row(f"{shown}, row {number}", cells, mine) for number, cells in sheet.numbered()]
     return Rows(tuple(found), tuple(faults))
 
 
@@ -262,14 +262,13 @@ def with_own_prices(of_class):
     >>> len(with_own_prices(prices())) >= len(prices())
     True
     """
-    mine, _faults = price_rows(of_class["currency"].iloc[0]) if len(of_class) else ((), ())
+    mine, _faults = price_rows(of_class["currency"][0]) if len(of_class) else ((), ())
     if not mine:
         return of_class
-    import pandas as pd
-
     names = {plain_name(row["item"]) for row in mine}
-    others = of_class[[plain_name(item) not in names for item in of_class["item"]]]
-    return pd.concat([pd.DataFrame(mine, columns=of_class.columns), others], ignore_index=True)
+    others = [row for row in of_class if plain_name(row["item"]) not in names]
+    complete = [{column: row[column] for column in of_class.columns} for row in mine]
+    return Sheet(of_class.columns, (*complete, *others))
 
 
 @functools.lru_cache(maxsize=24)

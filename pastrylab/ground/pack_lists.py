@@ -21,7 +21,7 @@ def pack_lists():
 
     The lists are of invented packs where the source says so: the pack in one's hand decides.
 
-    >>> str(pack_lists().set_index("ingredient").loc["hazelnut praline 50 %", "contents_us"])
+    >>> pack_lists().by("ingredient")["hazelnut praline 50 %"]["contents_us"]
     'hazelnuts, sugar'
     """
     return load("pack_lists.csv", PACK_LISTS)

@@ -32,7 +32,7 @@ def prices():
     reader's own rows (my-kitchen/prices.csv) stand first and win over the class's of the same item or ingredient. A row at
     fault is left out with the others of its ingredient; price_at_fault says it.
 
-    >>> bag = prices().set_index("item").loc["dark couverture 64 %, bag"]
+    >>> bag = prices().by("item")["dark couverture 64 %, bag"]
     >>> f"{bag['pack_size']:g} {bag['pack_unit']}"
     '2.5 kg'
     """
@@ -52,7 +52,7 @@ def _of(read):
     """(the rows that can be used, {plain name: StudentError}) of a Sound. Where one pack of an ingredient is at fault, no
     other takes its place: which of them a cost goes by is the order of the rows."""
     found = [(cells.get("item", ""), cells.get("ingredient", ""), fault) for cells, fault in read.faults]
-    for number, row in zip(read.frame.attrs["rows"], read.frame.to_dict("records"), strict=True):
+    for number, row in read.sheet.numbered():
         for column, error in own.price_faults(row):
             given = f"prices.csv, row {number}, column '{column}': {error.given}"
             found.append((row["item"], row["ingredient"], StudentError(given, error.needed, error.example)))
@@ -62,7 +62,6 @@ def _of(read):
             if name:
                 at_fault.setdefault(plain_name(name), fault)
     if not at_fault:
-        return read.frame, at_fault
-    names = zip(read.frame["item"], read.frame["ingredient"], strict=True)
-    sound = [not {plain_name(item), plain_name(ingredient)} & at_fault.keys() for item, ingredient in names]
-    return read.frame[sound], at_fault
+        return read.sheet, at_fault
+    names = ({plain_name(row["item"]), plain_name(row["ingredient"])} for row in read.sheet)
+    return read.sheet.only(not called & at_fault.keys() for called in names), at_fault

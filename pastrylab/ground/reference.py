@@ -50,11 +50,11 @@ TABLES = {
 def measured(name):
     """A measured table of datasets/reference by name, e.g. "sucrose_solubility". Do not write to it.
 
-    Returns a DataFrame; units stand in the column names. Raises StudentError for a name not in TABLES, and for a file
+    Returns a Sheet; units stand in the column names. Raises StudentError for a name not in TABLES, and for a file
     that is missing or does not hold what TABLES says.
 
-    >>> list(measured("boiling_elevation").columns)
-    ['series', 'solids_percent', 'elevation_kelvin', 'source']
+    >>> measured("boiling_elevation").columns
+    ('series', 'solids_percent', 'elevation_kelvin', 'source')
     """
     if name not in TABLES:
         raise StudentError(f"a table called '{name}'", "one of " + ", ".join(TABLES), "sucrose_solubility")

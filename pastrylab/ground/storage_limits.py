@@ -24,7 +24,7 @@ def storage_limits():
 
     `high` is nan where no source says how far the band goes. Do not write to it.
 
-    >>> row = storage_limits().set_index(["kind", "what"]).loc[("dark", "humidity at the surface")]
+    >>> row = storage_limits().by("kind", "what")["dark", "humidity at the surface"]
     >>> f"{row['low']:g} to {row['high']:g} {row['unit']}"
     '82 to 85 %'
     """

@@ -21,7 +21,7 @@ def store_logs():
     """The sample logs of store rooms: file in store_logs/, which store, kind of chocolate in it, by how much its coldest
     shelf is colder than the air, how far the hygrometer is good, and what is true of it.
 
-    >>> str(store_logs().set_index("file").loc["cellar_two_weeks.csv", "truth"])
+    >>> store_logs().by("file")["cellar_two_weeks.csv"]["truth"]
     'sound: dry and cool for two weeks'
     """
     return load("store_logs.csv", STORE_LOGS)

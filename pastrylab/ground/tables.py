@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from pastrylab.ground.cells import cell_of, commas_in, letter
+from pastrylab.ground.sheet import Sheet
 from pastrylab.ground.units import StudentError
 
 _LARGEST_FILE = 2_000_000
@@ -42,30 +43,16 @@ class Table:
     key: tuple[str, ...] = ()
 
 
-class _Shared:
-    """A frame copies its attrs, deep, whenever it is looked into: what nobody changes needs no copy."""
-
-    def __deepcopy__(self, memo):
-        return self
-
-
-class _Numbers(_Shared, list): ...
-
-
-class _Letters(_Shared, dict): ...
-
-
 def read_table(source, table, name=None, faults=None):
     r"""Read and check a CSV. source: a Path, text, or bytes; name: what messages call it.
 
-    Returns a DataFrame (text columns as str, number columns as float, NaN where an optional number is empty), in the
-    order of the file; its attrs hold the spreadsheet's row numbers ("rows") and its letters by column ("letters"). Raises
+    Returns a Sheet: words as str, numbers as float, NaN where an optional number is empty, in the order of the file. Raises
     StudentError naming file, row, column and remedy. With a list as `faults` a row at fault is left out instead, and (row, its cells by column, StudentError)
     is appended for each; what is wrong with the file as a whole is still raised.
 
     >>> pack = Table(columns=(Column("item"), Column("price", "number", low=0)))
-    >>> read_table("item;price\nbutter;4,50\n", pack).to_dict("records")
-    [{'item': 'butter', 'price': 4.5}]
+    >>> read_table("item;price\nbutter;4,50\n", pack).rows
+    ({'item': 'butter', 'price': 4.5},)
     """
     source, name = _source(source, name)
     text = source if isinstance(source, str) else decode(source, name)
@@ -74,26 +61,22 @@ def read_table(source, table, name=None, faults=None):
     for number, line, fault in broken or ():
         faults.append((number, dict(zip(_heads(rows[0][1]), line, strict=False)), fault))
     _check_header(rows, table, name)
-    sheet = _Sheet(name, table, _heads(rows[0][1]), commas_in(rows))
+    reading = _Reading(name, table, _heads(rows[0][1]), commas_in(rows))
     records, numbers, seen = [], [], {}
     for number, cells in rows[1:]:
-        named = dict(zip(sheet.header, [c.strip() for c in cells] + [""] * len(sheet.header), strict=False))
+        named = dict(zip(reading.header, [c.strip() for c in cells] + [""] * len(reading.header), strict=False))
         try:
-            record = sheet.record(number, cells, named)
+            record = reading.record(number, cells, named)
             _once(record, number, seen, table, name)
         except StudentError as error:
             if faults is None:
                 raise
-            faults += [(number, named, fault) for fault in sheet.faults_of(number, cells, named) or [error]]
+            faults += [(number, named, fault) for fault in reading.faults_of(number, cells, named) or [error]]
             continue
         records.append(record)
         numbers.append(number)
-    import pandas as pd  # half the time of an import, and not every call reads a table
-
-    frame = pd.DataFrame(records, columns=[c.name for c in table.columns])
-    frame.attrs["rows"] = _Numbers(numbers)
-    frame.attrs["letters"] = _Letters((name, letter(at)) for at, name in enumerate(sheet.header))
-    return frame
+    letters = {name: letter(at) for at, name in enumerate(reading.header)}
+    return Sheet(tuple(c.name for c in table.columns), tuple(records), tuple(numbers), letters)
 
 
 def _source(source, name):
@@ -117,7 +100,7 @@ def _heads(cells):
 
 
 @dataclass(frozen=True)
-class _Sheet:
+class _Reading:
     """A sheet whose rows are being read: its name, its Table, its header, and whether it has decimal commas."""
 
     name: str

@@ -33,7 +33,7 @@ def _allergens(names):
     known, unknown = [], []
     for name in names:
         try:
-            known += pantry.facts()["allergens_us"][pantry.ingredient_name(name)]
+            known += pantry.facts()[pantry.ingredient_name(name)]["allergens_us"]
         except StudentError:
             unknown.append(name)
     said = f"Contains: {', '.join(dict.fromkeys(known))}. " if known else ""

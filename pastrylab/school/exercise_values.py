@@ -177,23 +177,22 @@ def _values_at(path, word):
 
 def _values_from(source, name):
     rejected = []
-    frame = read_table(source, EXERCISE_VALUES, name, rejected)
+    sheet = read_table(source, EXERCISE_VALUES, name, rejected)
     faults = [(cells.get("exercise", ""), with_example(fault, cells)) for _number, cells, fault in rejected]
     givens, lessons = {}, {}
-    for number, row in zip(frame.attrs["rows"], frame.itertuples(index=False), strict=True):
-        where = Place(
-            f"{name}, row {number}, exercise {row.exercise}, given '{row.given}'", number, frame.attrs["letters"]
-        )
+    for number, row in sheet.numbered():
+        key = row["exercise"], row["given"]
+        where = Place(f"{name}, row {number}, exercise {key[0]}, given '{key[1]}'", number, sheet.letters)
         try:
-            given = Given(row.value, unit_in_csv(row.unit, where), row.low, row.high, row.step)
-            kind = KINDS.get(row.exercise, {}).get(row.given)
+            given = Given(row["value"], unit_in_csv(row["unit"], where), row["low"], row["high"], row["step"])
+            kind = KINDS.get(key[0], {}).get(key[1])
             check_given(given, kind, where)
         except StudentError as fault:
-            faults.append((row.exercise, fault))
+            faults.append((key[0], fault))
             continue
-        givens[row.exercise, row.given] = given
-        lessons[row.exercise] = row.lesson
-    words = sorted({word for one in frame["word"] if (word := term.word_named(one, f"{name}, column 'word'"))})
+        givens[key] = given
+        lessons[key[0]] = row["lesson"]
+    words = sorted({word for one in sheet["word"] if (word := term.word_named(one, f"{name}, column 'word'"))})
     if len(words) > 1:
         raise StudentError(f"{name}, column 'word': {words[0]} and {words[1]}", "one word for all rows", words[0])
     return Values(givens, lessons, name, tuple(faults), *words)

@@ -111,9 +111,9 @@ def rules(path=None):
     1.0
     """
     path = Path(path) if path else data_path("marking.csv")
-    frame = read_table(path, MARKING, path.name)
     found = {}
-    for row, cells in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
+    for row, read in read_table(path, MARKING, path.name).numbered():
+        cells = dict(read)
         lesson = cells.pop("lesson").zfill(2)  # a spreadsheet drops the nought of 02
         due = cells.pop("due")
         last = cells.pop("last_day")

@@ -19,19 +19,19 @@ _ENDS = (
 )
 
 
-def faults_of_rows(name, frame):
+def faults_of_rows(name, sheet):
     """A StudentError for each row of a sheet whose cells do not go together, or name what no other sheet knows.
 
-    name: the sheet's in the folder datasets; frame: as read_table gives it. Yields them in the order of the rows.
+    name: the sheet's in the folder datasets; sheet: as read_table gives it. Yields them in the order of the rows.
 
     >>> from pastrylab.ground.lab_tables import STOCK
     >>> list(faults_of_rows("stock.csv", files.load("stock.csv", STOCK)))
     []
     """
     if name == "ingredients.csv":
-        yield from (fault for _row, fault in composition_faults(frame))
+        yield from (fault for _row, fault in composition_faults(sheet))
         yield from pantry_rows.shipped_at(files.data_path(name)).faults
-    for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
+    for number, row in sheet.numbered():
         where = f"{name}, row {number}"
         yield from _ends(row, where)
         try:
@@ -81,8 +81,7 @@ def _due(row, where):
 
 def _moulded(row, where):
     _among(row["bonbon"], datasets.bonbons()["bonbon"], f"{where}, column 'bonbon'", "a bonbon of bonbons.csv")
-    lab = lab_tables.lab()
-    moulds = lab[lab["sort"] == "thing"]["name"]
+    moulds = lab_tables.lab().where(sort="thing")["name"]
     _among(row["mould"], moulds, f"{where}, column 'mould'", "a thing of lab.csv")
     named = re.fullmatch(r".*,\s*(\d+)\s*", row["mould"])
     if named and int(named[1]) != row["cavities"]:

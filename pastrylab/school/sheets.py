@@ -79,25 +79,25 @@ def problems():
     for name, table in _TABLES.items():
         faults = []
         try:
-            frame = read_table(files.data_path(name), table, name, faults)
+            sheet = read_table(files.data_path(name), table, name, faults)
         except StudentError as error:
             found.append(error)
             given.append(error.given)
             continue
         new = [fault for _row, _cells, fault in faults]
-        if len(frame):
+        if len(sheet):
             # What another sheet has at fault is said there, at its row.
-            new += [fault for fault in faults_of_rows(name, frame) if not any(one in fault.given for one in given)]
-        new += _not_whole(name, table, frame) if not new else []
+            new += [fault for fault in faults_of_rows(name, sheet) if not any(one in fault.given for one in given)]
+        new += _not_whole(name, table, sheet) if not new else []
         found += new
         given += [fault.given for fault in new]
     said = list(dict.fromkeys(map(str, found)))
     return said + _as_a_whole(said) + _added()
 
 
-def _not_whole(name, table, frame):
+def _not_whole(name, table, sheet):
     """A StudentError where a sheet has no rows at all, or lacks one that the package looks up."""
-    if not len(frame) and name not in _MAY_BE_EMPTY:
+    if not len(sheet) and name not in _MAY_BE_EMPTY:
         return [
             StudentError(
                 f"{name}, which has no row that can be used",
@@ -108,8 +108,8 @@ def _not_whole(name, table, frame):
     if name not in _LOOKED_UP:
         return []
     packaged = read_table(files.folder() / name, table, name, [])
-    there, faults = {tuple(row) for row in frame[list(table.key)].to_numpy()}, []
-    for row in packaged.to_dict("records"):
+    there, faults = {tuple(row[column] for column in table.key) for row in sheet}, []
+    for row in packaged:
         key = tuple(row[column] for column in table.key)
         if key not in there and row.get("origin", _IN_USE) == _IN_USE:
             given = f"{name} without its row {' / '.join(key)}"

@@ -91,7 +91,7 @@ def words():
     return words_in(files.load(NAME, TERM))
 
 
-def words_in(frame):
+def words_in(sheet):
     """The Words of a sheet that was read. Raises StudentError for no word, and for a section that has two.
 
     >>> from pastrylab.ground.tables import read_table
@@ -99,11 +99,11 @@ def words_in(frame):
     {'': 'autumn-26'}
     """
     found = {}
-    for row, section, word in zip(frame.attrs["rows"], frame["section"], frame["word"], strict=True):
+    for row, cells in sheet.numbered():
         where = f"{NAME}, row {row}"
-        named = section_named(section)
+        named = section_named(cells["section"])
         named = "" if named in _EVERYBODY else named
-        word = word_named(word, f"{where}, column 'word'")
+        word = word_named(cells["word"], f"{where}, column 'word'")
         if named in found:
             raise StudentError(
                 f"{where}: {named or 'everybody'} has a word already", "a section once", "delete one of the two rows"

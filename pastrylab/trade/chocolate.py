@@ -79,14 +79,13 @@ def _span(sound, name, origin):
     for cells, fault in sound.faults:
         if cells.get("kind") not in {*KINDS} - {name} and (origin is None or cells.get("origin", origin) == origin):
             raise fault
-    frame = sound.frame
-    rows = frame[(frame["kind"] == name) & ((frame["origin"] == origin) | (origin is None))]
-    stages = {stage: rows[rows["stage"] == stage] for stage in ("melt", "cool", "work")}
+    rows = sound.sheet.where(kind=name) if origin is None else sound.sheet.where(kind=name, origin=origin)
+    stages = {stage: rows.where(stage=stage) for stage in ("melt", "cool", "work")}
     for stage, found in stages.items():
-        if found.empty:
+        if not len(found):
             given = f"chocolate_bands.csv without a row for {name}, {stage}{f', {origin}' if origin else ''}"
             raise StudentError(given, "a row for each of melt, cool and work", f"{name},{stage},31,32,in use,source")
-    return tuple((float(found["low"].min()), float(found["high"].max())) for found in stages.values())
+    return tuple((min(found["low"]), max(found["high"])) for found in stages.values())
 
 
 _spans = {}
@@ -140,18 +139,18 @@ def latent_heat(kind):
 @looked_up
 def _couverture(kind):
     """(kind, share of cocoa butter) of an ingredient of the family chocolate. Raises StudentError."""
-    families = facts()["family"]  # asked first: a table at fault is not the fault of a name
+    table = facts()  # asked first: a table at fault is not the fault of a name
     try:
         name = ingredient_name(kind)
     except StudentError:
         name = ""
-    if not name or families[name] != "chocolate":
+    if not name or table[name]["family"] != "chocolate":
         raise StudentError(
             f"'{str(kind)[:60]}' as the kind of chocolate",
             "dark, milk or white, or a chocolate of the list of ingredients",
             "dark, or dark couverture 64 %",
         )
-    return kind_of(name), float(ingredients().at[name, "cocoa_butter"])
+    return kind_of(name), ingredients()[name]["cocoa_butter"]
 
 
 def kind_of(name):
@@ -166,7 +165,7 @@ def kind_of(name):
     ('white', 'dark')
     """
     known = ingredient_name(name)
-    if facts().at[known, "family"] != "chocolate":
+    if facts()[known]["family"] != "chocolate":
         raise StudentError(f"{known}, which is no chocolate", "a chocolate or couverture", "dark couverture 64 %")
     mine = own_ingredients()[0].get(known)
     if mine:
@@ -176,8 +175,8 @@ def kind_of(name):
 
 
 def _kind_by_composition(known):
-    row = ingredients().loc[known]
-    bean, lactose = float(row["starch"] + row["fibre"]), float(row["lactose"])
+    row = ingredients()[known]
+    bean, lactose = row["starch"] + row["fibre"], row["lactose"]
     if bean < _WHITE_BELOW and lactose > _DARK_BELOW:
         return "white"
     if bean > _BROWN_ABOVE and lactose > _MILK_ABOVE:

@@ -22,8 +22,8 @@ def _shares_by_name():
     """{ingredient: its shares as an array in the order of _COLUMNS}, made again when the table has changed."""
     table = ingredients()
     if _ROWS.get("table") is not table:
-        numbers = table.loc[:, list(_COLUMNS)].to_numpy()
-        _ROWS.update(table=table, rows=dict(zip(table.index, numbers, strict=True)))
+        rows = {name: np.array([shares[column] for column in _COLUMNS]) for name, shares in table.items()}
+        _ROWS.update(table=table, rows=rows)
     return _ROWS["rows"]
 
 

@@ -78,7 +78,6 @@ def forms_after(melted_to, cooled_to, warmed_to):
             "the coldest for the cooling, the warmest for the melt-out",
             "melted to 45 °C, cooled to 27 °C, worked at 31.5 °C",
         )
-    rows = datasets.cocoa_butter().to_dict("records")
     return tuple(
         Form(
             row["form"],
@@ -87,7 +86,7 @@ def forms_after(melted_to, cooled_to, warmed_to):
             row["what_it_does"],
             _fate(row["form"], row["melts_at"], row["error"], melted_to, cooled_to, warmed_to),
         )
-        for row in rows
+        for row in datasets.cocoa_butter()
     )
 
 

@@ -70,9 +70,8 @@ def ratio_band(kind, use):
     (1.2, 1.7)
     """
     kind, use = _named(kind, KINDS, "the kind of chocolate"), _named(use, USES, "the use of a ganache")
-    rows = datasets.ganache_ratios()
-    row = rows[(rows["kind"] == kind) & (rows["use"] == use)].iloc[0]
-    return float(row["low"]), float(row["high"])
+    row = datasets.ganache_ratios().by("kind", "use")[kind, use]
+    return row["low"], row["high"]
 
 
 @dataclass(frozen=True)
@@ -118,9 +117,8 @@ def targets(use):
     >>> targets("fill")["water"]
     (0.17, 0.25)
     """
-    rows = datasets.ganache_targets()
-    rows = rows[rows["use"] == _named(use, USES, "the use of a ganache")]
-    return {row.component: (row.low / 100, row.high / 100) for row in rows.itertuples(index=False)}
+    rows = datasets.ganache_targets().where(use=_named(use, USES, "the use of a ganache"))
+    return {row["component"]: (row["low"] / 100, row["high"] / 100) for row in rows}
 
 
 @dataclass(frozen=True)
@@ -183,8 +181,8 @@ def fillings():
     {'dark couverture 64 %': 330.0, 'heavy cream 36 %': 200.0, 'invert syrup': 35.0, 'butter unsalted': 25.0}
     """
     made = {}
-    for row in datasets.fillings().itertuples(index=False):
-        made.setdefault(row.filling, {})[row.ingredient] = row.grams
+    for row in datasets.fillings():
+        made.setdefault(row["filling"], {})[row["ingredient"]] = row["grams"]
     return {name: Formula.of_grams(parts) for name, parts in made.items()}
 
 
@@ -218,7 +216,7 @@ def boil_off(before, after, of="heavy cream"):
     >>> boil_off("500 g", "460 g").sentence
     'Lost 40 g (1.41 oz) of water. Its fat rose from 36.1 to 39.2 %. Top up with 40 g of water.'
     """
-    row = ingredients().loc[ingredient_name(of)]
+    row = ingredients()[ingredient_name(of)]
     lost = before - after
     if lost < 0:
         raise StudentError(
@@ -230,7 +228,7 @@ def boil_off(before, after, of="heavy cream"):
             f"at most its water, {row['water'] * before:.0f} g: was the pan on both weights?",
             "460 g",
         )
-    fat = float(row["fat"])
+    fat = row["fat"]
     sentence = (
         f"Lost {both(Quantity(lost, 'g'), 3)} of water. Its fat rose from {100 * fat:.1f} to {100 * fat * before / after:.1f} %. "
         f"Top up with {show(Quantity(lost, 'g'), 3)} of water."

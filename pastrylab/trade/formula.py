@@ -155,7 +155,7 @@ class Formula:
             raise StudentError(f"{counts!r} for counts", "one of " + ", ".join(COUNTS), "water")
         counted = {name: self.grams[name] for name in members_of(group_b, self.grams)}
         if counts == "cream":
-            counted = {name: mass for name, mass in counted.items() if facts()["family"][name] == "cream"}
+            counted = {name: mass for name, mass in counted.items() if facts()[name]["family"] == "cream"}
         below = component_grams(counted)["water"] if counts == "water" else math.fsum(counted.values())
         if not below > 0:
             counted_as = "" if counts == "all" else f" that counts as {counts}"

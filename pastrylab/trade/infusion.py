@@ -21,7 +21,7 @@ def kinds():
     >>> kinds()[0]
     'tea leaves'
     """
-    return list(datasets.infusions()["kind"])
+    return datasets.infusions()["kind"]
 
 
 def kept_by(kind):
@@ -33,9 +33,8 @@ def kept_by(kind):
     >>> kept_by("tea")
     (2.0, 4.0)
     """
-    rows = datasets.infusions().set_index("kind")
-    row = rows.loc[_kind(kind)]
-    return float(row["low"]), float(row["high"])
+    row = datasets.infusions().by("kind")[_kind(kind)]
+    return row["low"], row["high"]
 
 
 def _kind(kind):
@@ -121,7 +120,7 @@ def _balance(liquid, leaves, gone, through, of, fresh):
     # A gram strained came of liquid / hot grams as bought: so much of it, with its share of the steam's water put back.
     water, more = left * gone / hot, stays * liquid / hot
     parts = Formula.of_grams({of: liquid} if fresh == of else {of: liquid - more, fresh: more})
-    fat_left = float(table.at[of, "fat"]) * liquid / hot
+    fat_left = table[of]["fat"] * liquid / hot
     return Infusion(
         *(Quantity(mass, "g") for mass in (gone, stays, *through)),
         stays / leaves,
@@ -130,7 +129,7 @@ def _balance(liquid, leaves, gone, through, of, fresh):
         parts,
         fat_left,
         float(parts.composition()["fat"]),
-        (fat_left * left + float(table.at[fresh, "fat"]) * (liquid - left)) / liquid,
+        (fat_left * left + table[fresh]["fat"] * (liquid - left)) / liquid,
         "",
     )
 
@@ -147,7 +146,7 @@ def _steam(liquid, leaves, of, evaporated, in_the_pan):
             "a pan that got lighter: take the pan off all weights",
             f"{liquid + leaves - 10:.4g} g",
         )
-    most = liquid * float(ingredients().at[of, "water"])
+    most = liquid * ingredients()[of]["water"]
     if evaporated > most:
         raise StudentError(
             f"{evaporated:.4g} g of steam from {liquid:.4g} g of {of}", f"at most its water, {most:.4g} g", "15 g"

@@ -60,8 +60,8 @@ def _shares(of):
     if isinstance(of, Formula):
         made = of.composition()
         return {name: made.grams[name] / made.total_grams for name in made}
-    row = ingredients().loc[ingredient_name(of)]
-    return {name: float(share) for name, share in row.items() if name not in ("milk_fat", "cocoa_butter")}
+    row = ingredients()[ingredient_name(of)]
+    return {name: share for name, share in row.items() if name not in ("milk_fat", "cocoa_butter")}
 
 
 def _specific_heat(shares, temperature):

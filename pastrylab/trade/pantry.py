@@ -3,7 +3,7 @@
 import difflib
 import math
 
-from pastrylab.ground import own
+from pastrylab.ground import datasets, own
 from pastrylab.ground.files import data_path, looked_up
 from pastrylab.ground.names import plain_name
 from pastrylab.ground.units import In, StudentError, takes
@@ -16,7 +16,7 @@ GROUPS = {"liquid": ("cream", "milk", "fruit", "drink", "spirit"), "sweetener": 
 
 
 def facts():
-    """All of ingredients.csv but the composition, by ingredient, and a reader's own below. Do not write to it.
+    """All of ingredients.csv but the composition, {ingredient: {column: value}}, a reader's own last. Do not write to it.
 
     Columns: also, allergens_us, allergens_eu (tuples of words), family, density_g_per_ml (NaN where none is
     tabled), density_form, closes_reason, note, source. The allergens are those the ingredient is made of, by the nine of US law (FALCPA 2004, FASTER Act 2021) and the fourteen of Regulation
@@ -24,7 +24,7 @@ def facts():
     the supplier's label decides. A row at fault, with an allergen outside those lists or a name that another has, is left
     out: who asks for it is told its row.
 
-    >>> facts().loc["butter unsalted", "allergens_us"]
+    >>> facts()["butter unsalted"]["allergens_us"]
     ('milk',)
     """
     return _pantry()[0]
@@ -92,16 +92,16 @@ def members_of(group, names):
     """
     if not isinstance(group, str):
         return set().union(*(members_of(one, names) for one in group))
-    family = facts()["family"]
-    word = plain_name(group)
-    word = word if word in GROUPS or word in set(family) else word.removesuffix("s")
+    table, word = facts(), plain_name(group)
+    there = {row["family"] for row in table.values()}
+    word = word if word in GROUPS or word in there else word.removesuffix("s")
     families = GROUPS.get(word, (word,))
-    if set(families) & set(family):
-        return {name for name in names if family[name] in families}
+    if there.intersection(families):
+        return {name for name in names if table[name]["family"] in families}
     try:
         return {ingredient_name(group)} & set(names)
     except StudentError as error:
-        words = ", ".join(sorted({*GROUPS, *family}))
+        words = ", ".join(sorted({*GROUPS, *there}))
         raise StudentError(error.given, f"{error.needed}; or a family: {words}", "chocolate") from None
 
 
@@ -122,16 +122,16 @@ def mass_of(volume, ingredient):
 
 def _density(ingredient):
     name = ingredient_name(ingredient)
-    density = facts()["density_g_per_ml"][name]
+    density = facts()[name]["density_g_per_ml"]
     if not density > 0:
         raise StudentError(f"{name}, for which no household weight is tabled", "its mass from a scale", "250 g")
     return float(density)
 
 
 def ingredients():
-    """Composition as datasets.ingredients() gives it, of the rows of facts(), with a reader's own ingredients below. Do not write to it.
+    """Composition as datasets.ingredients() gives it, of the rows of facts(), with a reader's own ingredients last. Do not write to it.
 
-    >>> f"{ingredients().loc['heavy cream 36 %', 'fat']:.4f}"
+    >>> f"{ingredients()['heavy cream 36 %']['fat']:.4f}"
     '0.3608'
     """
     return _pantry()[2]
@@ -175,7 +175,7 @@ def _added(shipped, added):
         made_of,
     )
 
-    table, names, made, faults = shipped.facts, dict(shipped.names), {}, list(added.faults)
+    names, made, faults = dict(shipped.names), {}, list(added.faults)
     at_fault = _at_fault(shipped)
     for row in added.rows:
         try:
@@ -185,22 +185,10 @@ def _added(shipped, added):
             continue
         names |= dict.fromkeys(called, row.name)
         made[row.name] = found
-    facts_of = {row.name: _facts_of(row, made[row.name]) for row in added.rows if row.name in made}
-    below = type(table).from_dict(facts_of, orient="index", columns=table.columns)
-    composition = type(table).from_dict({name: one.grams for name, one in made.items()}, orient="index") / 100
-    everything = shipped.composition
-    if made:
-        table = _below(table, below)
-        everything = _below(everything, composition[list(everything.columns)])
-    return table, names, everything, made, tuple(faults)
-
-
-def _below(frame, more):
-    import pandas as pd
-
-    joined = pd.concat([frame, more])
-    joined.index.name = frame.index.name
-    return joined
+    own_facts = {row.name: _facts_of(row, made[row.name]) for row in added.rows if row.name in made}
+    parts = (*datasets.COMPONENTS, *datasets.PARTS_OF_FAT)
+    composition = {name: {part: one.grams[part] / 100 for part in parts} for name, one in made.items()}
+    return shipped.facts | own_facts, names, shipped.composition | composition, made, tuple(faults)
 
 
 def check_own_name(name, also="", but=()):

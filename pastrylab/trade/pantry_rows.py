@@ -18,6 +18,10 @@ EU_ALLERGENS = (
 # The law wants the name of the kind as well: 21 USC 343(w)(2) for the US; Annex II for the EU.
 _BY_KIND = {"tree nuts", "fish", "crustacean shellfish", "nuts", "cereals containing gluten"}
 _LISTS = ("also", "allergens_us", "allergens_eu")
+_FACTS = (
+    *("also", "family", "density_g_per_ml", "density_form", "allergens_us", "allergens_eu"),
+    *("closes_reason", "note", "source"),
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,8 +34,8 @@ class Shipped:
     'butter unsalted'
     """
 
-    facts: object
-    composition: object
+    facts: dict[str, dict]
+    composition: dict[str, dict]
     names: dict[str, str]
     at_fault: dict[str, StudentError]
 
@@ -59,15 +63,21 @@ def shipped_at(path):
     for cells, fault in read.faults:
         for also in (cells.get("ingredient", ""), *cells.get("also", "").split(";")):
             at_fault.setdefault(plain_name(also), fault)
-    if not len(read.frame):
+    if not len(read.sheet):
         given = "ingredients.csv, which has no row that can be used"
         raise StudentError(given, "a row for each ingredient", "the ingredients.csv that came with the package")
-    table = read.frame.set_index("ingredient")
-    names = {plain_name(name): name for name in table.index}  # before any other name of another ingredient
-    for column in _LISTS:
-        table[column] = table[column].map(lambda cell: tuple(w.strip() for w in cell.split(";") if w.strip()))
-    for name, number in zip(table.index, read.frame.attrs["rows"], strict=True):
-        row, where = table.loc[name], f"ingredients.csv, row {number}, {name}"
+    table = {}
+    # The ingredient itself before any other name of another one.
+    names = {plain_name(name): name for name in read.sheet["ingredient"]}
+    for number, cells in read.sheet.numbered():
+        name = cells["ingredient"]
+        row, where = (
+            cells | {column: _listed(cells[column]) for column in _LISTS},
+            f"ingredients.csv, row {number}, {name}",
+        )
+        table[name] = {column: row[column] for column in _FACTS}
+        for column in _LISTS[1:]:
+            table[name][column] = tuple(_with_its_kind(word) for word in row[column])
         called = [plain_name(also) for also in (name, *row["also"])]
         fault = _allergen_fault(row, where) or _name_fault(name, called, names, where)
         if fault:
@@ -75,12 +85,15 @@ def shipped_at(path):
             at_fault |= {plain: fault for plain in called if plain not in names}
         else:
             names |= dict.fromkeys(called, name)
-    sound = table.loc[[name for name in table.index if plain_name(name) in names]]
-    for column in _LISTS[1:]:
-        sound = sound.assign(**{column: sound[column].map(lambda words: tuple(_with_its_kind(word) for word in words))})
-    columns = ["also", "family", "density_g_per_ml", "density_form", "allergens_us", "allergens_eu"]
-    composition = datasets.ingredients() if len(sound) == len(table) else datasets.ingredients().loc[sound.index]
-    return Shipped(sound[[*columns, "closes_reason", "note", "source"]], composition, names, at_fault)
+    sound = {name: row for name, row in table.items() if plain_name(name) in names}
+    composition = datasets.ingredients()
+    if len(sound) < len(table):
+        composition = {name: composition[name] for name in sound}
+    return Shipped(sound, composition, names, at_fault)
+
+
+def _listed(cell):
+    return tuple(word.strip() for word in cell.split(";") if word.strip())
 
 
 def _allergen_fault(row, where):

@@ -110,7 +110,7 @@ def composing():
     table = datasets.ingredients()
     names = ["dark couverture 64 %", "heavy cream 36 %", "butter unsalted", "honey"]
     grams = np.random.default_rng(2).uniform(10, 500, (10_000, len(names)))
-    matrix = table.loc[names].select_dtypes("number").to_numpy()
+    matrix = np.array([list(table[name].values()) for name in names])
     return in_turn(lambda: compositions(names, grams), lambda: grams @ matrix / grams.sum(axis=1, keepdims=True))
 
 

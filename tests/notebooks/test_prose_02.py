@@ -62,7 +62,7 @@ def test_those_numbers_are_those_of_functions_and_tables():
     melt, _, work = chocolate.band_floats("dark")
     assert melt == (45, 50) and work[1] == 32
     assert [chocolate.crystals_stand_to(kind)[1] for kind in chocolate.KINDS] == [34, 32.5, 32.5]
-    assert datasets.ingredients().loc["dark couverture 64 %", "cocoa_butter"] == pytest.approx(0.396)
+    assert datasets.ingredients()["dark couverture 64 %"]["cocoa_butter"] == pytest.approx(0.396)
     assert (chocolate.COCOA_BUTTER_LATENT, *chocolate.LATENT_HEAT.values()) == (157, 46, 44, 44)
     assert 2 * 1.59 * 13.5 == pytest.approx(42.9, abs=0.05)
     assert 1.59 * 11.5 + 0.9 * 62.17 == pytest.approx(74.2, abs=0.1)

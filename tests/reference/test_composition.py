@@ -83,7 +83,7 @@ def test_glucose_syrup_profiles_hold_their_dextrose_equivalent(nominal):
     The profile is right only if the nominal DE lies between that of endless long chains and that of chains
     of three.
     """
-    row = ingredients().loc[f"glucose syrup DE {nominal}"]
+    row = ingredients()[f"glucose syrup DE {nominal}"]
     solids = 1 - row["water"]
 
     def de(part, n):
@@ -93,13 +93,13 @@ def test_glucose_syrup_profiles_hold_their_dextrose_equivalent(nominal):
     assert short < nominal < short + de("higher_saccharides", 3)
 
 
-@pytest.mark.parametrize("name", ingredients().index)
+@pytest.mark.parametrize("name", ingredients())
 def test_every_row_closes_to_100(outside, name):
-    reason = pantry.facts()["closes_reason"][name]
+    reason = pantry.facts()[name]["closes_reason"]
     outside(
         quantity=f"sum of components of {name}",
         expected=100,
-        got=100 * ingredients().loc[name, list(COMPONENTS)].sum(),
+        got=100 * sum(ingredients()[name][part] for part in COMPONENTS),
         tolerance=1 if reason else 0.1,
         source="conservation of mass" + (f"; {reason}" if reason else ""),
     )
@@ -112,12 +112,12 @@ FAT_FREE_COCOA = {"water": 0.028, "protein": 0.227, "fibre": 0.345, "starch": 0.
 
 
 def _named(kind):
-    return [name for name in ingredients().index if name.startswith(f"{kind} couverture")]
+    return [name for name in ingredients() if name.startswith(f"{kind} couverture")]
 
 
 def _label(name):
     words = name.split()
-    fat = pantry.facts()["note"][name].split("fat ")[1].split(",")[0]
+    fat = pantry.facts()[name]["note"].split("fat ")[1].split(",")[0]
     return float(words[2]), float(fat)
 
 
@@ -132,7 +132,7 @@ def test_dark_couverture_from_its_label(outside, name):
         outside(
             quantity=f"{part} of {name}",
             expected=value,
-            got=100 * ingredients().loc[name, part],
+            got=100 * ingredients()[name][part],
             tolerance=0.03,
             source="label arithmetic on USDA SR28, NDB 19078, 19165, 19166",
         )
@@ -141,7 +141,7 @@ def test_dark_couverture_from_its_label(outside, name):
 @pytest.mark.parametrize("name", [*_named("milk"), *_named("white")])
 def test_milk_in_couverture_keeps_the_proportions_of_milk_powder(outside, name):
     """Whole powder (NDB 01212): fat 26.71, lactose 38.42; skim (NDB 01091): fat 0.77, lactose 51.98."""
-    row = 100 * ingredients().loc[name]
+    row = {part: 100 * share for part, share in ingredients()[name].items()}
     cocoa, fat = _label(name)
     skim = max(0.0, row["lactose"] - row["milk_fat"] * 38.42 / 26.71) / 51.98 * 100
     whole = (row["milk_fat"] - 0.0077 * skim) / 0.2671
@@ -156,14 +156,14 @@ def test_milk_in_couverture_keeps_the_proportions_of_milk_powder(outside, name):
 
 def _cocoa(name):
     """(cocoa butter, fat-free cocoa) in g per 100 g; a label's cocoa percentage is the two together."""
-    butter = 100 * ingredients().loc[name, "cocoa_butter"]
+    butter = 100 * ingredients()[name]["cocoa_butter"]
     return butter, _label(name)[0] - butter
 
 
 @pytest.mark.parametrize("name", _named("dark"))
 def test_dark_couverture_meets_the_standards(name):
     butter, dry = _cocoa(name)
-    whole = 100 - 100 * ingredients().loc[name, "water"]
+    whole = 100 - 100 * ingredients()[name]["water"]
     assert 100 * (butter + dry) / whole >= 35, CODEX + "2.1.1, total cocoa solids on the dry basis"
     assert 100 * butter / whole >= 18, CODEX + "2.1.1, cocoa butter on the dry basis"
     assert 100 * dry / whole >= 14, CODEX + "2.1.1, fat-free cocoa solids on the dry basis"
@@ -173,7 +173,7 @@ def test_dark_couverture_meets_the_standards(name):
 
 @pytest.mark.parametrize("name", _named("milk"))
 def test_milk_couverture_meets_the_standards(name):
-    row = 100 * ingredients().loc[name]
+    row = {part: 100 * share for part, share in ingredients()[name].items()}
     butter, dry = _cocoa(name)
     milk = row["milk_fat"] / 0.2671 * (1 - 0.0247)
     assert row["milk_fat"] >= 3.39, CFR + "163.130(a), milkfat"
@@ -187,12 +187,12 @@ def test_us_liquor_of_milk_couvertures():
     liquor = {name: us_liquor(_cocoa(name)[1]) for name in _named("milk")}
     enough = {name for name, share in liquor.items() if share >= 10}
     assert enough == {"milk couverture 38 %", "milk couverture 41 %"}
-    assert "US" in pantry.facts()["note"]["milk couverture 33 %"]
+    assert "US" in pantry.facts()["milk couverture 33 %"]["note"]
 
 
 @pytest.mark.parametrize("name", _named("white"))
 def test_white_couverture_meets_the_standards(name):
-    row = 100 * ingredients().loc[name]
+    row = {part: 100 * share for part, share in ingredients()[name].items()}
     solids_without_lactose = row["protein"] + row["ash"]
     assert row["cocoa_butter"] >= 20, CFR + "163.124 and Codex 87, cacao fat"
     assert row["milk_fat"] >= 3.5, CFR + "163.124, milkfat"
@@ -225,13 +225,13 @@ def test_creams_and_butters_reach_their_us_minimum_of_milk_fat():
         "butter 82 %": (82, "Reg. (EU) 1272/2009, Annex IV"),
     }
     for name, (percent, source) in least.items():
-        assert 100 * ingredients().loc[name, "milk_fat"] >= percent, source
+        assert 100 * ingredients()[name]["milk_fat"] >= percent, source
 
 
 def test_invert_syrups_against_the_eu_definition():
     """Directive 2001/111/EC: dry matter at least 62 %; over 50 % of it invert is an invert sugar syrup."""
-    for name in (n for n in ingredients().index if "invert" in n):
-        row = ingredients().loc[name]
+    for name in (n for n in ingredients() if "invert" in n):
+        row = ingredients()[name]
         solids = 1 - row["water"]
         assert solids >= 0.62, name
         assert (row["glucose"] + row["fructose"]) / solids > 0.5, name
@@ -240,7 +240,7 @@ def test_invert_syrups_against_the_eu_definition():
 
 def test_honey_against_the_eu_standard():
     """Directive 2001/110/EC, Annex II: fructose and glucose 60 or more, sucrose up to 5, water up to 20 %."""
-    row = 100 * ingredients().loc["honey"]
+    row = {part: 100 * share for part, share in ingredients()["honey"].items()}
     assert row["fructose"] + row["glucose"] >= 60 and row["sucrose"] <= 5 and row["water"] <= 20
 
 
@@ -266,8 +266,8 @@ def test_the_allergen_lists_are_the_laws(outside):
     facts = pantry.facts()
     same = dict(zip(pantry.US_ALLERGENS, ("milk", "eggs", "fish", "crustaceans", "nuts", "peanuts"), strict=False))
     same |= {"wheat": "cereals containing gluten", "soybeans": "soybeans", "sesame": "sesame"}
-    for name in facts.index:
-        us, eu = ([word.partition(" (")[0] for word in facts[column][name]] for column in _ALLERGENS)
+    for name, row in facts.items():
+        us, eu = ([word.partition(" (")[0] for word in row[column]] for column in _ALLERGENS)
         assert {same[word] for word in us} == set(eu), name
 
 
@@ -280,13 +280,13 @@ def test_a_nut_goes_by_its_own_name(outside):
         ("pistachio paste", "tree nuts (pistachios)", "nuts (pistachios)"),
         ("cake flour", "wheat", "cereals containing gluten (wheat)"),
     ):
-        row = facts.loc[pantry.ingredient_name(name)]
+        row = facts[pantry.ingredient_name(name)]
         outside(
             quantity=f"allergen of {name}, as US and EU labels name it",
             expected=f"{us}; {eu}",
-            got="; ".join((*row.allergens_us, *row.allergens_eu)),
+            got="; ".join((*row["allergens_us"], *row["allergens_eu"])),
             tolerance="exact",
             source="FALCPA 2004, 21 USC 343(w)(2); Regulation (EU) 1169/2011, Annex II (from memory)",
         )
-    bare = [word for column in _ALLERGENS for words in facts[column] for word in words if word in _BY_KIND]
+    bare = [word for row in facts.values() for column in _ALLERGENS for word in row[column] if word in _BY_KIND]
     assert bare == []

@@ -36,11 +36,11 @@ def test_sucrose_by_osmotic_coefficients(outside, percent, expected):
 
 def test_the_table_shown_agrees_with_itself_and_the_model():
     table = measured("robinson_stokes_sucrose")
-    molality = table.molality_mol_per_kg.to_numpy()
+    molality = np.array(table["molality_mol_per_kg"])
     sucrose = molality * SOLUTES["sucrose"].molar_mass
-    assert table.solids_percent.to_numpy() == pytest.approx(100 * sucrose / (1000 + sucrose), abs=0.006)
-    aw = np.exp(-table.osmotic_coefficient.to_numpy() * molality * 0.0180153)
-    assert table.water_activity.to_numpy() == pytest.approx(aw, abs=6e-5)
+    assert table["solids_percent"] == pytest.approx(100 * sucrose / (1000 + sucrose), abs=0.006)
+    aw = np.exp(-np.array(table["osmotic_coefficient"]) * molality * 0.0180153)
+    assert table["water_activity"] == pytest.approx(aw, abs=6e-5)
     deviation = wa.norrish.floats(1000.0, {"sucrose": sucrose}) - aw
     assert math.sqrt(np.mean(deviation**2)) < 0.0005
 

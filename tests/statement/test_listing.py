@@ -10,7 +10,7 @@ from pastrylab.trade.labels.words import parted
 from pastrylab.trade.statement import EU, US, allergens_of, entry, ingredient_list
 from pastrylab.trade.statement.allergens import gathered, named_in, set_apart
 
-NAMES = list(pantry.facts().index)
+NAMES = list(pantry.facts())
 
 
 def names(found):
@@ -97,7 +97,7 @@ def test_each_ingredient_of_the_table_has_a_name_for_a_label(law):
 @pytest.mark.parametrize("name", NAMES)
 def test_the_list_of_a_pack_and_the_table_agree_on_allergens_and_the_eu_list_names_each(name):
     for law, column in ((US, "allergens_us"), (EU, "allergens_eu")):
-        assert set(entry(name, law).allergens) == set(pantry.facts().at[name, column])
+        assert set(entry(name, law).allergens) == set(pantry.facts()[name][column])
     one = entry(name, EU)
     assert [found for found in one.allergens if not named_in(one.text, found)] == []
 

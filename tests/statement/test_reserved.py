@@ -83,7 +83,7 @@ def test_what_is_inside_by_hand(outside):
     assert found["liquor"] == pytest.approx((2.2 * cocoa[0], 2.2 * cocoa[1]))
 
 
-@pytest.mark.parametrize("name", [n for n, family in pantry.facts()["family"].items() if family == "chocolate"])
+@pytest.mark.parametrize("name", [n for n, row in pantry.facts().items() if row["family"] == "chocolate"])
 def test_every_chocolate_is_judged_in_sentences_and_nothing_is_promised(name):
     for one in reserved_names(name):
         assert one.verdict in (MET, NOT_MET, OPEN) and one.law in one.text

@@ -130,8 +130,7 @@ def warm_bench():
 
 def sample_logs():
     """The invented logs of cooling cream: what stands in the list, and the row of cream_logs.csv behind it."""
-    rows = datasets.cream_logs().to_dict("records")
-    return {f"pan {chr(ord('A') + i)} ({row['vessel']})": row for i, row in enumerate(rows)}
+    return {f"pan {chr(ord('A') + i)} ({row['vessel']})": row for i, row in enumerate(datasets.cream_logs())}
 
 
 _COOLING_LEGEND = (

@@ -30,7 +30,7 @@ BOILED = Exercise(
         "made": _boiled,
         "full": lambda g: g.pan + g.cream,
         "boiled": lambda g: g.pan + g.cream - g.lost,
-        "fat": lambda g: Q(100 * float(ingredients().at[ingredient_name(CREAM), "fat"]), "percent"),
+        "fat": lambda g: Q(100 * ingredients()[ingredient_name(CREAM)]["fat"], "percent"),
         "held": lambda g: (g.fat.m_as("dimensionless") * g.cream).to("g"),
         "left": lambda g: g.cream - g.lost,
     },

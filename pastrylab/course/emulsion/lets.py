@@ -23,4 +23,4 @@ def percent_of(ingredient, component):
     >>> f"{percent_of(CREAM, 'fat').magnitude:g} %"
     '36.1 %'
     """
-    return percent(ingredients().at[ingredient_name(ingredient), component])
+    return percent(ingredients()[ingredient_name(ingredient)][component])

@@ -150,16 +150,16 @@ class ModelAgainstMeasured(Picture):
         low, high = ([getattr(end, name) for end in ends] for name in ("low", "high"))
         right.fill_between(self._HONEY, low, high, color=BAND, alpha=0.5, lw=0, label="sum, its error")
         right.plot(self._HONEY, [end.value for end in ends], color=LINE, lw=2.5, label="sum")
-        for row, style in zip(measured("honey_aw").itertuples(index=False), ("-", ":", "-."), strict=True):
+        for row, style in zip(measured("honey_aw"), ("-", ":", "-."), strict=True):
             right.plot(
-                [row.moisture_percent_low, row.moisture_percent_high],
-                [row.water_activity_low, row.water_activity_high],
+                [row["moisture_percent_low"], row["moisture_percent_high"]],
+                [row["water_activity_low"], row["water_activity_high"]],
                 color=LOST,
                 lw=2,
                 ls=style,
                 marker="s",
                 ms=5,
-                label=row.honeys,
+                label=row["honeys"],
             )
         left.set(xlim=(0, 72), ylim=(0.8, 1.005), xlabel="sugar, % of the syrup", ylabel="water activity")
         right.set(xlim=(13.5, 21.5), ylim=(0.35, 0.75), xlabel="water, % of the honey", ylabel="water activity")
@@ -179,14 +179,14 @@ class ModelAgainstMeasured(Picture):
     def update(self, *, moisture=17.0, system="metric"):
         """moisture: of the honey that is spoken of, percent. Returns the sentence."""
         points = measured("robinson_stokes_sucrose")
-        off = np.abs(_sucrose(points["solids_percent"].to_numpy(float)) - points["water_activity"]).max()
+        off = np.abs(_sucrose(np.array(points["solids_percent"])) - points["water_activity"]).max()
         honeys = [
             np.interp(
                 moisture,
-                [row.moisture_percent_low, row.moisture_percent_high],
-                [row.water_activity_low, row.water_activity_high],
+                [row["moisture_percent_low"], row["moisture_percent_high"]],
+                [row["water_activity_low"], row["water_activity_high"]],
             )
-            for row in measured("honey_aw").itertuples(index=False)
+            for row in measured("honey_aw")
         ]
         model = _honey(moisture)
         self.alt = (

@@ -103,7 +103,7 @@ class CupsBench(Form):
         self.say(
             f"{mine.count} cups of {self.what.value}: {both(mine.low, 3)} to {both(mine.high, 3)}, mean {both(mine.mean, 3)}. "
             f"From lowest to highest is {100 * mine.share:.0f} % of the mean. The table says {both(table, 3)} "
-            f"({facts()['density_form'][self.what.value]}): your mean is {100 * abs(off):.0f} % "
+            f"({facts()[self.what.value]['density_form']}): your mean is {100 * abs(off):.0f} % "
             f"{'above' if off > 0 else 'below'} it.",
             "say",
         )

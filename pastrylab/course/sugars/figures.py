@@ -195,7 +195,7 @@ class SolubilityTables(Picture):
         axes.plot(t, sugars.sucrose_solubility.floats(t), color=LINE, lw=2, label="model (Charles)")
         table = measured("sucrose_solubility")
         for series, marker in _SERIES:
-            rows = table[table["series"] == series]
+            rows = table.where(series=series)
             axes.plot(
                 rows["temperature_degc"],
                 rows["solubility_percent"],
@@ -220,9 +220,9 @@ class SolubilityTables(Picture):
         )
         inset.axhline(0, color=LINE, lw=2)
         for series, marker in _SERIES:
-            rows = table[table["series"] == series]
-            at = rows["temperature_degc"].to_numpy(float)
-            inset.plot(at, rows["solubility_percent"].to_numpy(float) - model(at), marker, ms=5, mfc="none", mec=INK)
+            rows = table.where(series=series)
+            at = np.array(rows["temperature_degc"])
+            inset.plot(at, np.array(rows["solubility_percent"]) - model(at), marker, ms=5, mfc="none", mec=INK)
         inset.set_title("tables less the blue line, %", fontsize=11, loc="left")
         inset.tick_params(labelsize=11)
         inset.set(xlim=(0, 100), ylim=(-0.7, 0.7))

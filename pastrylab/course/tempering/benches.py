@@ -65,7 +65,7 @@ def seed_bench():
 def _couvertures():
     """The couvertures of the ingredient list, the one the page speaks of first, and one's own."""
     own = [name for name, made in pantry.own_ingredients()[0].items() if made.chocolate]
-    names = [name for name in pantry.facts().index if name.split()[0] in chocolate.KINDS and "couverture" in name]
+    names = [name for name in pantry.facts() if name.split()[0] in chocolate.KINDS and "couverture" in name]
     names = list(dict.fromkeys([*names, *own, *couvertures.own_couvertures()[0]]))
     return sorted(names, key=lambda name: name != _FIRST) or list(chocolate.KINDS)
 
@@ -117,8 +117,9 @@ def sample_logs():
 
     The names are letters, so that the list does not give the verdict away.
     """
-    rows = datasets.probe_logs().to_dict("records")
-    return {f"bowl {chr(ord('A') + i)} ({row['kind']}, {row['method']})": row for i, row in enumerate(rows)}
+    return {
+        f"bowl {chr(ord('A') + i)} ({row['kind']}, {row['method']})": row for i, row in enumerate(datasets.probe_logs())
+    }
 
 
 _LOG_LEGEND = (

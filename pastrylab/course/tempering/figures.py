@@ -34,7 +34,7 @@ class CrystalPath(Picture):
         axes.set(xlim=(0, 3), ylim=(14, 52))
         (self._path,) = axes.plot([], [], color=LINE, lw=2.5, marker="o", ms=9, mfc="white", mew=2.2)
         self._lines, self._words = {}, {}
-        for row in datasets.cocoa_butter().to_dict("records"):
+        for row in datasets.cocoa_butter():
             name, at = row["form"], row["melts_at"]
             self._lines[name] = axes.axhline(at)
             said = f"{name}: {'' if self.narrow else 'came, '}melted again"

@@ -94,8 +94,7 @@ class CostTab(FormulaTab):
 
     def _listed(self):
         """{ingredient: Pack} of the price list, those in the card's currency alone."""
-        rows = datasets.prices()
-        return purchasing.price_list(rows[rows["currency"] == self.currency.value])
+        return purchasing.price_list(datasets.prices().where(currency=self.currency.value))
 
     def _remember(self):
         self._typed |= {name: box.value for name, box in self.packs.items()}

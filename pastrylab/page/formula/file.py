@@ -59,8 +59,10 @@ def lines_of(source):
     head = {cell.strip(' "').casefold() for line in text.strip("\ufeff \r\n").splitlines()[:1] for cell in _cells(line)}
     if not {"ingredient", "amount"} <= head:
         return text.strip("\ufeff\r\n")
-    rows = read_table(text, FORMULA_FILE, "the formula").itertuples(index=False)
-    return "\n".join(_line(row.ingredient, f"{row.amount:.7g} {row.unit}".strip(), row.note) for row in rows)
+    rows = read_table(text, FORMULA_FILE, "the formula")
+    return "\n".join(
+        _line(row["ingredient"], f"{row['amount']:.7g} {row['unit']}".strip(), row["note"]) for row in rows
+    )
 
 
 def _line(name, amount, note):

@@ -31,7 +31,7 @@ class MendTab(FormulaTab):
         self.cards = {name: BandCard(name) for name in COMPONENTS} | {ACTIVITY: ActivityCard()}
         self.ticks, self._chocolate = {}, True
         self.movers = widgets.Box(layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
-        self.more = name_box("Another that may come in", ingredients().index, "skim milk")
+        self.more = name_box("Another that may come in", ingredients(), "skim milk")
         self.add = button("Add to the list", "Let this ingredient come in")
         self.total = widgets.Checkbox(
             value=False, description="Keep the total weight of the batch", indent=False, layout=WIDE

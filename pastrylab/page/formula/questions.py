@@ -61,7 +61,7 @@ class PrepQuestions(widgets.VBox):
         if key not in self._picks:
             self._picks[key] = TypedPick(placeholder="type or choose", **field("640px"))
             self._hear(self._picks[key])
-        names = list(facts().index) if line.asks.about == "ingredient" else []
+        names = list(facts()) if line.asks.about == "ingredient" else []
         box = self._picks[key]
         box.description = line.asks.sentence
         box.options = list(dict.fromkeys([*line.asks.choices, LEAVE_OUT, *names]))

@@ -29,7 +29,7 @@ class SwapTab(FormulaTab):
         wide = field("330px")
         self.goes = widgets.Dropdown(description="Take out", **wide)
         self.amount = TypedBox(description="How much of it", placeholder="all of it", **wide)
-        self.comes = name_box("Put in", sweeteners(ingredients().index), "glucose syrup DE 42")
+        self.comes = name_box("Put in", sweeteners(ingredients()), "glucose syrup DE 42")
         self.hold = widgets.Dropdown(options=_HOLD, description="Hold", **wide)
         self.press = button("Swap it", "Work out the swap")
         self.found = widgets.HTML(layout=WIDE)

@@ -27,7 +27,7 @@ class PriceForm(OwnForm):
         self.boxes = {
             "item": box("I buy", "cream 36 %, carton"),
             "price": box("Pack and price", "1 L for 6.40"),
-            "ingredient": name_box("It is the ingredient", facts().index, "heavy cream 36 %"),
+            "ingredient": name_box("It is the ingredient", facts(), "heavy cream 36 %"),
             "usable": box("Usable share", "98 %; empty for all of it"),
             "source": box("Read on", "receipt of 27 Nov"),
         }
@@ -58,7 +58,7 @@ class PriceForm(OwnForm):
         said = [
             f"{cells['item']}: {whole} for {price}. {use if pack.kind != 'count' else 'One'} costs {cost_of_use(pack, use)}."
         ]
-        if cells["ingredient"] in facts().index:
+        if cells["ingredient"] in facts():
             said.append(f"It is taken wherever a formula names {cells['ingredient']}.")
         else:
             said.append("It stands for no ingredient: no formula asks for it by itself.")

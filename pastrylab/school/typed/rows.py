@@ -74,14 +74,14 @@ def survey(source=None):
 def _read(source):
     faults = []
     try:
-        frame = read_table(source, OWN_EXERCISES, SHEET, faults)
+        sheet = read_table(source, OWN_EXERCISES, SHEET, faults)
     except StudentError as error:
         return Sheet({}, (("", error),))
     rejected = [(cells_.get("exercise", ""), fault) for _row, cells_, fault in faults]
     found = {}
-    for number, row in zip(frame.attrs["rows"], frame.to_dict("records"), strict=True):
+    for number, row in sheet.numbered():
         try:
-            found[row["exercise"]] = _exercise(row, _Place(number, frame.attrs["letters"]))
+            found[row["exercise"]] = _exercise(row, _Place(number, sheet.letters))
         except StudentError as fault:
             rejected.append((row["exercise"], fault))
     return Sheet(found, tuple(rejected))

@@ -23,13 +23,13 @@ def kitchen_currency():
     'USD'
     """
     rows = datasets.prices()
-    if rows.empty:
+    if not len(rows):
         raise StudentError(
             "prices.csv, which has no row that can be used",
             "a row for each pack you buy",
             "the one that came with the package",
         )
-    return rows["currency"].iloc[0]
+    return rows["currency"][0]
 
 
 def prices_left_out():
@@ -59,9 +59,9 @@ def bonbon_formula(name):
     >>> f"{formula['dark couverture 64 %'].m_as('g'):.0f} g for {pieces}"
     '930 g for 96'
     """
-    table = datasets.bonbons()
-    rows = table[table["bonbon"] == name]
-    if rows.empty:
+    rows, grams = datasets.bonbons().where(bonbon=name), {}
+    if not len(rows):
         raise StudentError(f"a bonbon called '{str(name)[:40]}'", "one of " + ", ".join(bonbon_names()), "dark ganache")
-    grams = rows.groupby("ingredient", sort=False)["grams"].sum()
-    return {ingredient: Quantity(float(mass), "g") for ingredient, mass in grams.items()}, int(rows["pieces"].iloc[0])
+    for row in rows:
+        grams[row["ingredient"]] = grams.get(row["ingredient"], 0.0) + row["grams"]
+    return {ingredient: Quantity(mass, "g") for ingredient, mass in grams.items()}, int(rows["pieces"][0])

@@ -108,8 +108,7 @@ def flow():
 
     Directions alone, each row with its source; figures that hold for every chocolate were found nowhere.
 
-    >>> table = flow().set_index("cause")
-    >>> table.loc["more cocoa butter", "wall"]
+    >>> flow().by("cause")["more cocoa butter"]["wall"]
     'thinner'
     """
     return reference.measured("flow")

@@ -88,7 +88,7 @@ def lab_of(pace=None):
     >>> lab_of().machines[MACHINE]
     2
     """
-    pace, rows = pace or Pace(), lab_tables.lab().to_dict("records")
+    pace, rows = pace or Pace(), lab_tables.lab()
     sorts = ("pairs", "station", "machine", "thing")
     by_sort = {sort: {r["name"]: int(r["count"]) for r in rows if r["sort"] == sort} for sort in sorts}
     hours = sorted(_hours(row) for row in rows if row["sort"] == "day")

@@ -42,8 +42,8 @@ class Flavour:
     @property
     def allergens(self):
         """Allergens of US law that its ingredients bring, in words as a label names them."""
-        facts = pantry.facts()["allergens_us"]
-        return frozenset(one for name in (self.couverture, *self.filling) for one in facts[name])
+        facts = pantry.facts()
+        return frozenset(one for name in (self.couverture, *self.filling) for one in facts[name]["allergens_us"])
 
 
 def flavours():
@@ -53,36 +53,38 @@ def flavours():
     ['dark ganache', 'raspberry ganache', 'hazelnut praline']
     """
     table, found, cavities = datasets.bonbons(), {}, {}
-    for row in lab_tables.moulded().itertuples():
-        if cavities.setdefault(row.mould, row.cavities) != row.cavities:
+    for row in lab_tables.moulded():
+        mould, holds = row["mould"], row["cavities"]
+        if cavities.setdefault(mould, holds) != holds:
             raise StudentError(
-                f"moulded.csv, {row.cavities:g} cavities of '{row.mould[:40]}' for {row.bonbon}, {cavities[row.mould]:g} above",
+                f"moulded.csv, {holds:g} cavities of '{mould[:40]}' for {row['bonbon']}, {cavities[mould]:g} above",
                 "one number of cavities for each mould, or a name of its own for each",
-                f"{row.mould}, wide",
+                f"{mould}, wide",
             )
-        rows = table[table["bonbon"] == row.bonbon]
-        shells = rows[rows["part"] == _SHELL]
+        rows = table.where(bonbon=row["bonbon"])
+        shells = rows.where(part=_SHELL)
         if len(shells) != 1:
             raise StudentError(
-                f"bonbons.csv with {len(shells)} rows of '{_SHELL}' for {row.bonbon}",
+                f"bonbons.csv with {len(shells)} rows of '{_SHELL}' for {row['bonbon']}",
                 "one couverture",
                 "dark couverture",
             )
-        filling = rows[rows["part"] != _SHELL]
-        coat, pieces = shells.iloc[0], float(shells.iloc[0]["pieces"])
-        grams = filling["grams"].groupby(filling["ingredient"], sort=False).sum() / pieces
-        found[row.bonbon] = Flavour(
-            row.bonbon,
+        coat, filling = shells.rows[0], {}
+        for part in rows:
+            if part["part"] != _SHELL:
+                filling[part["ingredient"]] = filling.get(part["ingredient"], 0.0) + part["grams"]
+        found[row["bonbon"]] = Flavour(
+            row["bonbon"],
             coat["ingredient"],
-            coat["grams"] / pieces - row.cap_g,
-            row.cap_g,
-            {name: float(each) for name, each in grams.items()},
-            row.mould,
-            int(row.cavities),
-            row.cavity_ml,
-            int(row.make_min),
-            (int(row.rest_least_min), int(row.rest_most_min)),
-            (int(row.crystal_least_min), int(row.crystal_most_min)),
+            coat["grams"] / coat["pieces"] - row["cap_g"],
+            row["cap_g"],
+            {name: grams / coat["pieces"] for name, grams in filling.items()},
+            mould,
+            int(holds),
+            row["cavity_ml"],
+            int(row["make_min"]),
+            (int(row["rest_least_min"]), int(row["rest_most_min"])),
+            (int(row["crystal_least_min"]), int(row["crystal_most_min"])),
         )
     return found
 

@@ -48,7 +48,7 @@ def requisition(needs, stock=None):
             known = pantry.ingredient_name(name)
             total[known] = total.get(known, 0.0) + grams
     if stock is None:
-        stock = {row.ingredient: (row.on_hand_g, int(row.lead_days)) for row in lab_tables.stock().itertuples()}
+        stock = {row["ingredient"]: (row["on_hand_g"], int(row["lead_days"])) for row in lab_tables.stock()}
     packs = price_list(datasets.prices())
     lines = [_line(name, grams, *stock.get(name, (0.0, None)), packs.get(name)) for name, grams in total.items()]
     return tuple(sorted(lines, key=lambda line: (-(line.lead_days or 0), line.ingredient)))

@@ -52,11 +52,15 @@ class Names:
         'dark couverture 64 %'
         """
         table = facts()
-        pairs = [(also, name) for name, also in table["also"].items() for also in (name, *also)]
+        pairs = [(also, name) for name, row in table.items() for also in (name, *row["also"])]
         by_words = {}
         for also, name in pairs:
             by_words.setdefault(frozenset(_words(also)), set()).add(name)
-        return cls({plain_name(also): name for also, name in pairs}, by_words, table["family"].to_dict())
+        return cls(
+            {plain_name(also): name for also, name in pairs},
+            by_words,
+            {name: row["family"] for name, row in table.items()},
+        )
 
     def exact(self, name):
         """The ingredient that bears this name, its words in any order, or "".

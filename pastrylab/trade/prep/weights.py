@@ -114,7 +114,7 @@ def _by_density(line, one):
         grams = float(mass_of(one.typed.quantity, line.ingredient).m_as("g"))
     except StudentError:
         return how_much(line, f"Nothing is tabled for a measure of {line.ingredient}: what does {one.text} of it weigh")
-    form = facts()["density_form"][line.ingredient]
+    form = facts()[line.ingredient]["density_form"]
     how = f" by its density, {form}" if form else " by its density"
     return replace(line, grams=grams, said=f"{one.text}{how}")
 

@@ -184,7 +184,7 @@ def cost_of_buying(pack, amount, density=None):
 
 
 def price_list(rows):
-    """Packs by ingredient and by item, from the rows of prices.csv (a DataFrame, or dicts with its columns).
+    """Packs by ingredient and by item, from the rows of prices.csv, a Sheet, or a list of dicts with its columns.
 
     An ingredient sold in several packs costs what its first row says; every row is found by its item as well.
     Raises StudentError naming the item: a missing price, a yield outside 0 to 1, an unknown unit.
@@ -194,7 +194,6 @@ def price_list(rows):
     True
     """
     packs, seen = {}, {}
-    rows = rows.to_dict("records") if hasattr(rows, "to_dict") else rows
     named = names_known({row["ingredient"] for row in rows})
     for row in rows:
         cells = [row.get(column) for column in _READ]

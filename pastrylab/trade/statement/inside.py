@@ -76,8 +76,8 @@ def _ends(known):
     mine = pantry.own_ingredients()[0].get(known)
     if mine:
         return {name: mine.ends[name] for name in _MEASURED}
-    row = pantry.ingredients().loc[known] * 100
-    of_label = pantry.facts().at[known, "source"].startswith("derived from the label")
+    row = {part: 100 * share for part, share in pantry.ingredients()[known].items()}
+    of_label = pantry.facts()[known]["source"].startswith("derived from the label")
     error = _OF_A_LABEL if of_label else _OF_AN_AVERAGE
     return {name: (max(row[name] - error, 0.0), row[name] + error) for name in _MEASURED if name != "fibre"} | {
         "fibre": (row["fibre"], row["fibre"])

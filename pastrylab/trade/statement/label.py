@@ -127,7 +127,7 @@ def _names(one, each, law):
 def _called(grams, law):
     """What its list calls a chocolate, where the composition does not meet that name."""
     for name in grams:
-        if pantry.facts().at[pantry.ingredient_name(name), "family"] != "chocolate":
+        if pantry.facts()[pantry.ingredient_name(name)]["family"] != "chocolate":
             continue
         called = entry(name, law).name
         try:

@@ -64,7 +64,7 @@ def entry(ingredient, law=US):
     name, listed, asks, there = _written(known, law)
     contents, may = parted(listed)
     column, place = ("allergens_us", 0) if law == US else ("allergens_eu", 1)
-    said = [one for one in pantry.facts().at[known, column] if not one.startswith(UNSAID)]
+    said = [one for one in pantry.facts()[known][column] if not one.startswith(UNSAID)]
     read = _contents(listed)  # a line of allergens at its end counts too
     named = (read.allergens_us, read.allergens_eu)[place]
     allergens = tuple(dict.fromkeys((*said, *(one for one in named if one not in said))))
@@ -86,15 +86,15 @@ def noted(ingredient):
     ('raspberry puree: a bought puree may carry sugar or sulphites: read the label.',)
     """
     known = pantry.ingredient_name(ingredient)
-    clauses = [clause.strip() for clause in pantry.facts().at[known, "note"].split(";")]
+    clauses = [clause.strip() for clause in pantry.facts()[known]["note"].split(";")]
     return tuple(f"{known}: {clause}." for clause in clauses if _ABOUT_LABELS.search(clause))
 
 
 def _written(known, law):
     """(name, list, asks, whether there is a list) as the table has it, or as the reader's own label does."""
-    table = pack_lists()
-    for row in table[table["ingredient"] == known].itertuples():
-        return (row.name_us, row.contents_us, [], True) if law == US else (row.name_eu, row.contents_eu, [], True)
+    if row := pack_lists().by("ingredient").get(known):
+        there = ("name_us", "contents_us") if law == US else ("name_eu", "contents_eu")
+        return *(row[column] for column in there), [], True
     for row in own.rows("ingredients").rows:
         if row.name == known and row.cells.get("contents"):
             asks = [f"The list of {known} is as you typed it: compare it with the pack, allergens above all."]

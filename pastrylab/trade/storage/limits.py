@@ -56,9 +56,9 @@ class _Row(Limit):
 
 
 def _row(kind, what):
-    table = storage_limits().set_index(["kind", "what"])
-    if (kind, what) not in table.index and what in _KNOWN:
+    table = storage_limits().by("kind", "what")
+    if (kind, what) not in table and what in _KNOWN:
         raise StudentError(f"storage_limits.csv without a row {kind}, {what}", "that row", f"{kind},{what},...")
-    row = table.loc[(kind, what)]
+    row = table[kind, what]
     high = row["high"]
-    return _Row(float(row["low"]), math.inf if math.isnan(high) else float(high), row["source"], row["unit"])
+    return _Row(row["low"], math.inf if math.isnan(high) else high, row["source"], row["unit"])

@@ -37,8 +37,8 @@ def sweeteners(names):
     >>> sweeteners(["honey", "heavy cream 36 %", "glycerol"])
     ['honey', 'glycerol']
     """
-    family = facts()["family"]
-    return [name for name in names if family[name] in _FAMILIES]
+    table = facts()
+    return [name for name in names if table[name]["family"] in _FAMILIES]
 
 
 def formula_sweetness(formula):

@@ -61,8 +61,8 @@ def _shares(sweetener):
     """
     if not hasattr(sweetener, "items"):
         name = ingredient_name(sweetener)
-        row = ingredients().loc[name]
-        found = {c: float(row[c]) for c in ("water", *_SUGARS, "polyols") if c in row.index and row[c] > 0}
+        row = ingredients()[name]
+        found = {c: row[c] for c in ("water", *_SUGARS, "polyols") if row.get(c, 0.0) > 0}
         if "polyols" in found and "sorbitol" in name:  # of the polyols only its sweetness is tabled
             found["sorbitol"] = found.pop("polyols")
         return name, found
