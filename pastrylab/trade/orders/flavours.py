@@ -61,24 +61,13 @@ def flavours():
                 "one number of cavities for each mould, or a name of its own for each",
                 f"{mould}, wide",
             )
-        rows = table.where(bonbon=row["bonbon"])
-        shells = rows.where(part=_SHELL)
-        if len(shells) != 1:
-            raise StudentError(
-                f"bonbons.csv with {len(shells)} rows of '{_SHELL}' for {row['bonbon']}",
-                "one couverture",
-                "dark couverture",
-            )
-        coat, filling = shells.rows[0], {}
-        for part in rows:
-            if part["part"] != _SHELL:
-                filling[part["ingredient"]] = filling.get(part["ingredient"], 0.0) + part["grams"]
+        coat, filling = _parts(table.where(bonbon=row["bonbon"]), row["bonbon"])
         found[row["bonbon"]] = Flavour(
             row["bonbon"],
             coat["ingredient"],
             coat["grams"] / coat["pieces"] - row["cap_g"],
             row["cap_g"],
-            {name: grams / coat["pieces"] for name, grams in filling.items()},
+            filling,
             mould,
             int(holds),
             row["cavity_ml"],
@@ -87,6 +76,20 @@ def flavours():
             (int(row["crystal_least_min"]), int(row["crystal_most_min"])),
         )
     return found
+
+
+def _parts(rows, bonbon):
+    """(the row of its couverture, {ingredient: g of the filling in a piece}) of a bonbon's rows."""
+    shells, filling = rows.where(part=_SHELL), {}
+    if len(shells) != 1:
+        raise StudentError(
+            f"bonbons.csv with {len(shells)} rows of '{_SHELL}' for {bonbon}", "one couverture", "dark couverture"
+        )
+    coat = shells.rows[0]
+    for row in rows:
+        if row["part"] != _SHELL:
+            filling[row["ingredient"]] = filling.get(row["ingredient"], 0.0) + row["grams"]
+    return coat, {name: grams / coat["pieces"] for name, grams in filling.items()}
 
 
 def flavour(name):
