@@ -30,6 +30,7 @@ __all__ = [
     "own_exercises",
     "start",
     "try_amount",
+    "with_own_exercises",
     *catalogue.FOLDERS.values(),
 ]
 
@@ -56,6 +57,16 @@ def own_exercises(lesson):
     mine = [e for e in added.exercises.values() if e.lesson == lesson]
     faults = [str(fault) for owner, fault in added.faults if owner[:2] in (lesson, "")]
     return OwnExercises(mine, faults) if mine or faults else None
+
+
+def with_own_exercises(card):
+    """The last exercise card of a lesson, and below it those that the class has of its own there: no cell stands empty
+    where it has none."""
+    own = own_exercises(card.exercise.lesson)
+    if own is None:
+        return card
+    own.children = [card, *own.children]
+    return own
 
 
 def hand_in(lesson):

@@ -177,12 +177,14 @@ def test_every_lesson_shows_the_exercises_a_class_has_of_its_own_below_the_other
     from pastrylab.course.catalogue import FOLDERS
 
     for number in FOLDERS:
-        shown = [f'benches.own_exercises("{number}")' in source_of(path) for path in LESSONS.glob(f"{number}*.ipynb")]
-        assert sum(shown) == 1, number
+        text = "\n".join(source_of(path) for path in sorted(LESSONS.glob(f"{number}*.ipynb")))
+        shown = re.findall(rf'benches\.with_own_exercises\(benches\.exercise\("{number}\.[\w-]+"\)\)', text)
+        assert len(shown) == 1, number
     for path in NOTEBOOKS:
         text = source_of(path)
-        if "benches.own_exercises(" in text:
-            assert text.rindex("benches.exercise(") < text.index("benches.own_exercises(") < text.index("\n## Recap")
+        if "own_exercises(" in text:
+            last = text.index("benches.with_own_exercises(")
+            assert text.rindex("benches.exercise(") < text.index("\n", last) and last < text.index("\n## Recap")
 
 
 def source_of(path):

@@ -385,6 +385,10 @@ def test_in_force_it_is_an_exercise_like_the_others(in_force):
     assert "11.5 kg ÷ 4.5 kg = 2.5556" in card.worked.value and "a bowl is filled or it is not" in card.worked.value
     assert [c.exercise.id for c in benches.own_exercises("02").cards] == ["02.larkmoor-bowls"]
     assert benches.own_exercises("05") is None
+    below = benches.with_own_exercises(benches.exercise("02.seed-for-a-bowl"))
+    assert [c.exercise.id for c in below.children] == ["02.seed-for-a-bowl", "02.larkmoor-bowls"]
+    alone = benches.exercise("05.highest-reading")
+    assert benches.with_own_exercises(alone) is alone, "nothing stands empty where there are none"
     (kept,) = answers.folder().glob("02.jsonl")
     assert "02.larkmoor-bowls" in kept.read_text(encoding="utf-8")
 
