@@ -18,6 +18,6 @@ CELLS = [
 
 
 @pytest.mark.parametrize("source", CELLS)
-def test_every_cell_runs_before_any_other(source, own_workbook):
+def test_every_cell_runs_before_any_other(source, own_workbook, undrawn):
     matplotlib.use("agg")
     exec(compile(ast.parse(source), "a cell", "exec"), {"__name__": "__main__"})

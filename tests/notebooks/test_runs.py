@@ -1,9 +1,10 @@
-"""Lessons in a real kernel, on other exercise values and with their sections in another order."""
+"""Lessons on other exercise values and with their sections in another order."""
 
 import random
 import shutil
 from pathlib import Path
 
+import matplotlib
 import nbformat
 import pytest
 from depth import depth
@@ -56,30 +57,53 @@ def run(kernel):
     runs(reset, [0])
 
 
-@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
-def test_runs_on_other_values_and_in_another_order(path, run, other_values):
+def opened(path):
+    """(notebook, the places of its code cells, of those without the first in another order)."""
     notebook = nbformat.read(path, as_version=4)
     code = [i for i, cell in enumerate(notebook.cells) if cell.cell_type == "code"]
+    return notebook, code, random.Random(path.stem).sample(code[1:], len(code) - 1)
+
+
+def values_said(said, folder):
+    """Whether a lesson's first cell named the values of that folder, and they are not the class's."""
+    moved = exercise_values.values(folder / "datasets" / "exercise_values.csv")
+    return moved.id in said and moved.id != exercise_values.values(ROOT / "datasets" / "exercise_values.csv").id
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+def test_runs_on_other_values_in_another_order(path, other_values, monkeypatch, capsys, undrawn):
+    """Here, in one room of names, and without drawing: nbval has drawn every picture, in a kernel."""
+    notebook, (setup, *_), shuffled = opened(path)
+    monkeypatch.setenv("PASTRYLAB_WORKBOOK", str(other_values))
+    monkeypatch.chdir(other_values / "lessons")
+    matplotlib.use("agg")
+    names = {"__name__": "__main__"}
+    for index in (setup, *shuffled):
+        exec(compile(notebook.cells[index].source, f"cell {index}", "exec"), names)
+        if index == setup:
+            assert values_said(capsys.readouterr().out, other_values)
+
+
+@pytest.mark.deep
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+def test_runs_on_other_values_in_both_orders_in_a_kernel(path, run, other_values):
+    notebook, code, shuffled = opened(path)
     for index in code:  # here an error in a cell a reader may change is an error
         notebook.cells[index].metadata["tags"] = []
-    setup, others = code[0], code[1:]
-    shuffled = random.Random(path.stem).sample(others, len(others))
-    # In their own order nbval has run them, on the class's values.
-    run(notebook, [*depth([], code), setup, *shuffled])
-    moved = exercise_values.values(other_values / "datasets" / "exercise_values.csv")
-    said = "".join(out.get("text", "") for out in notebook.cells[setup].outputs)
-    assert moved.id in said and moved.id != exercise_values.values(ROOT / "datasets" / "exercise_values.csv").id
+    run(notebook, [*code, code[0], *shuffled])
+    assert values_said("".join(out.get("text", "") for out in notebook.cells[code[0]].outputs), other_values)
 
 
 def test_a_refused_number_is_one_sentence_and_the_cells_below_run(run):
     """Lesson 04 with an altitude nobody knows typed into its cell."""
     notebook = nbformat.read(next((ROOT / "lessons").glob("04-*.ipynb")), as_version=4)
     code = [i for i, cell in enumerate(notebook.cells) if cell.cell_type == "code"]
-    refused = next(notebook.cells[i] for i in code if '"1000 m"' in notebook.cells[i].source)
+    at = next(i for i in code if '"1000 m"' in notebook.cells[i].source)
+    refused = notebook.cells[at]
     refused.source = refused.source.replace('"1000 m"', '"5280 furlongs"')
     last = notebook.cells[code[-1]]
     last.execution_count = None
-    run(notebook, code)
+    run(notebook, depth([at, code[-1]], code))
     error = refused.outputs[-1]  # behind the lines it printed before
     assert error.output_type == "error" and error.ename == "StudentError"
     assert error.traceback == [error.evalue] and "5280 furlongs" in error.evalue
