@@ -10,6 +10,10 @@ from markupsafe import Markup
 __all__ = ["LOOKS", "drawings_html", "part", "picture_html", "text_html"]
 
 LOOKS = ("say", "good", "mend", "note")  # of what is said: a finding, all is well, something to mend, by the way
+_UNITS = r"%|Δ?°[CF]|[kmµ]?g|[mc]?L|[mc]?m[²³]?|k?[JW]|[hk]Pa|lb|oz|fl oz|in|ft|min|h|s|[A-Z]{3}"
+_BEFORE_ITS_UNIT = re.compile(
+    rf"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?=(?:{_UNITS})(?:/|(?!\w)))|(?<=\bfl) (?=oz\b)|(?<=\(kg) (?=[Δ°K])"
+)
 
 
 @cache
@@ -17,6 +21,7 @@ def _templates():
     loader = PackageLoader("pastrylab.page")
     # Everything is HTML and escaped, whatever its file is called.
     found = Environment(loader=loader, autoescape=True, trim_blocks=True, auto_reload=False)
+    found.filters["kept"] = kept_together
     sheet = loader.get_source(found, "page.css")[0]
     found.globals["style"] = {name: " ".join(rule.split()) for name, rule in re.findall(r"\.([\w-]+) {([^}]*)}", sheet)}
     return found
@@ -29,6 +34,15 @@ def part(template, **values):
     '>Blue line: sugar &amp; water</div>'
     """
     return Markup(_templates().get_template(f"{template}.html").render(values).strip())
+
+
+def kept_together(text):
+    """A text in which no line ends between a number and its unit. A str; of `Markup` a Markup.
+
+    >>> kept_together("a bowl at 45 °C and 12 fl oz of it").split(" ")
+    ['a', 'bowl', 'at', '45\\xa0°C', 'and', '12\\xa0fl\\xa0oz', 'of', 'it']
+    """
+    return type(text)(_BEFORE_ITS_UNIT.sub("\xa0", text))
 
 
 def text_html(text, look="say"):
