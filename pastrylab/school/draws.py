@@ -25,11 +25,32 @@ def draw(exercise_id, name, given, student, word=""):
     True
     """
     student = student_named(student)
+    return _drawn(f"{exercise_id}|{name}|{student}", given, word) if student else given.value
+
+
+def _drawn(by, given, word):
+    digest = hashlib.sha256((f"{by}|{word}" if word else by).encode()).digest()
+    return float(f"{given.low + int.from_bytes(digest[:8], 'big') % (given.steps + 1) * given.step:.10g}")
+
+
+def numbers(exercise_id, rows, student, word=""):
+    """All values of an exercise for one student: ((name, number, unit), ...), a number a row. rows: {name: Given}.
+
+    Raises StudentError where a given is lacking that the exercise cannot do without.
+
+    >>> rows = exercise_values.values().of("05.highest-reading")
+    >>> numbers("05.highest-reading", rows, "")
+    (('ph', 5.5, ''), ('error', 0.015, ''))
+    """
+    for name in KINDS.get(exercise_id, ()):
+        if name not in rows:
+            raise _without(exercise_id, name)
+    student = student_named(student)
     if not student:
-        return given.value
-    drawn_by = f"{exercise_id}|{name}|{student}" + (f"|{word}" if word else "")
-    digest = hashlib.sha256(drawn_by.encode()).hexdigest()
-    return float(f"{given.low + int(digest[:16], 16) % (given.steps + 1) * given.step:.10g}")
+        return tuple((name, given.value, given.unit) for name, given in rows.items())
+    return tuple(
+        (name, _drawn(f"{exercise_id}|{name}|{student}", given, word), given.unit) for name, given in rows.items()
+    )
 
 
 def givens(exercise, student="", values=None):
@@ -42,25 +63,63 @@ def givens(exercise, student="", values=None):
     '3 kg (6.61 lb)'
     """
     values = exercise_values.values(values)
-    rows = values.of(exercise.id)
-    for name in KINDS.get(exercise.id, ()):
-        if name not in rows:
-            raise _without(exercise, name)
-    g = SimpleNamespace()
-    for name, row in rows.items():
-        number = draw(exercise.id, name, row, student, values.word)
-        setattr(g, name, _with_unit(number, row.unit))
+    g = SimpleNamespace(**_with_units(numbers(exercise.id, values.of(exercise.id), student, values.word)))
     for name, let in exercise.lets.items():
-        try:
-            setattr(g, name, let(g))
-        except AttributeError as error:
-            raise _without(exercise, error.name) from None
+        setattr(g, name, _let(exercise, let, g))
     return g
 
 
-def _without(exercise, name):
-    given = f"exercise_values.csv without the given '{name}' of exercise {exercise.id}"
-    return StudentError(given, "a row for it", exercise_values.shipped_row(exercise.id, name) or exercise.id)
+def as_asked(exercise, drawn):
+    """As `givens`, but a let is worked out when something asks for it: many stand only in sentences. drawn: of `numbers`.
+
+    >>> from pastrylab import exercises
+    >>> melting = exercises.exercise("02.heat-to-melt-out")
+    >>> g = as_asked(melting, numbers(melting.id, exercise_values.values().of(melting.id), ""))
+    >>> "rise" in vars(g), shown(g.rise), "rise" in vars(g)
+    (False, '33 °C (59.4 °F)', True)
+    """
+    g = _AsAsked(exercise, _with_units(drawn))
+    for name in exercise.lets if exercise.reads_names else ():
+        getattr(g, name)
+    return g
+
+
+class _AsAsked(SimpleNamespace):
+    """Givens, and lets that are worked out once, when they are first asked for."""
+
+    __slots__ = ("_exercise", "_open")
+
+    def __init__(self, exercise, givens):
+        super().__init__(**givens)
+        self._exercise, self._open = exercise, dict(exercise.lets)
+
+    def __getattr__(self, name):
+        let = self._open.pop(name, None)  # one that asks for itself finds nothing
+        if let is None:
+            raise AttributeError(f"no given or let '{name}'", name=name, obj=self)
+        try:
+            found = _let(self._exercise, let, self)
+        except Exception:
+            self._open[name] = let
+            raise
+        setattr(self, name, found)
+        return found
+
+
+def _let(exercise, let, g):
+    try:
+        return let(g)
+    except AttributeError as error:
+        raise _without(exercise.id, error.name) from None
+
+
+def _with_units(drawn):
+    return {name: _with_unit(number, unit) for name, number, unit in drawn}
+
+
+def _without(exercise_id, name):
+    given = f"exercise_values.csv without the given '{name}' of exercise {exercise_id}"
+    return StudentError(given, "a row for it", exercise_values.shipped_row(exercise_id, name) or exercise_id)
 
 
 def _with_unit(number, unit):
@@ -77,7 +136,20 @@ def fill(text, g):
     >>> fill("2 × {batch:kg} = {all:kg}", SimpleNamespace(batch=Quantity(2, "kg"), all=Quantity(4, "kg")))
     '2 × 2 kg = 4 kg'
     """
-    return text.format_map({name: _Field(value) for name, value in vars(g).items()})
+    return text.format_map(_Fields(g))
+
+
+class _Fields:
+    """The givens and lets of a namespace, each by its name in braces."""
+
+    def __init__(self, g):
+        self._g = g
+
+    def __getitem__(self, name):
+        try:
+            return _Field(getattr(self._g, name))
+        except AttributeError:
+            raise KeyError(name) from None
 
 
 class _Field:

@@ -57,6 +57,7 @@ class Exercise:
     sane: the lowest and highest answer that makes sense at a bench, in unit. table: rows shown under the prompt.
     supposes: {"the honey is the drier of the two": function of the givens}, what its texts take for granted.
     limit: "high" where the answer is the most that will do, "low" where it is the least: no tolerance beyond it.
+    reads_names: whether its functions ask which givens and lets there are.
 
     >>> from pastrylab import exercises
     >>> exercises.exercise("02.seed-for-a-bowl").lesson
@@ -80,6 +81,7 @@ class Exercise:
     table: Callable | None = None
     supposes: dict[str, Callable] = field(default_factory=dict)
     limit: str = ""
+    reads_names: bool = False
 
     def __post_init__(self):
         if self.kind not in KINDS:
@@ -150,6 +152,10 @@ class Case:
         """The worked solution: a list of sentences, the answer last."""
         return [*map(self.fill, self.exercise.steps), f"Answer: {self.answer}."]
 
+    def praise(self, number):
+        """What is said after "Right" to a number: the exact answer."""
+        return self.exercise.how.praise(self.expected, number)
+
     @cached_property
     def wrong(self):
         """((slip, its wrong answer), ...) for every slip whose path leads to a number, in the exercise's unit, and whose
@@ -185,13 +191,36 @@ def case(exercise, student="", values=None):
     'C, the gelatin'
     """
     values = exercise_values.values(values)
+    return worked(Case, exercise, student, values, lambda: draws.givens(exercise, student, values))
+
+
+def worked(kind, exercise, student, values, namespace):
+    """A Case of that kind: Case itself, or a class made of it. namespace: a function that returns its givens and lets.
+
+    Raises StudentError where the values cannot serve the exercise.
+
+    >>> from types import SimpleNamespace
+    >>> third = Exercise("99.third", "A third", "{all}", lambda g: g.all / 3, "", (), kind="number")
+    >>> worked(Case, third, "", None, lambda: SimpleNamespace(all=7.5)).expected
+    2.5
+    """
     try:
-        g = draws.givens(exercise, student, values)
+        g = namespace()
         g.answer = exercise.answer(g)
-        return Case(exercise, student, values, g, exercise.how.in_unit(g.answer))
+        return kind(exercise, student, values, g, exercise.how.in_unit(g.answer))
     except ZeroDivisionError:
-        given = f"values of {exercise.id} with which a sum divides by nothing"
-        raise StudentError(given, "another value in place of a 0, or of two that cancel", "pastrylab check") from None
+        raise divided_by_nothing(exercise) from None
+
+
+def divided_by_nothing(exercise):
+    """The StudentError for values with which a sum of the exercise divides by nothing.
+
+    >>> third = Exercise("99.third", "A third", "{all}", lambda g: g.all / 3, "", (), kind="number")
+    >>> divided_by_nothing(third).given
+    'values of 99.third with which a sum divides by nothing'
+    """
+    given = f"values of {exercise.id} with which a sum divides by nothing"
+    return StudentError(given, "another value in place of a 0, or of two that cancel", "pastrylab check")
 
 
 def grade(exercise, answer, student="", values=None):

@@ -44,7 +44,7 @@ class Given:
     high: float
     step: float
 
-    @property
+    @functools.cached_property
     def steps(self):
         """How many steps lie between low and high."""
         return round((self.high - self.low) / self.step)

@@ -1,22 +1,23 @@
 """Many answers judged again: an exercise is worked out once for the same numbers, the same answer to them looked at once."""
 
-from dataclasses import fields
 from functools import cached_property
 
-from pastrylab.school.draws import draw
-from pastrylab.school.engine import Case, case
-from pastrylab.school.named import student_named
+from pastrylab.school import draws
+from pastrylab.school.engine import Case, divided_by_nothing, worked
 
 
 class _Silent(Case):
     """A case whose verdicts are counted and not read: of its sentences only those are written out that can be typed."""
 
     def fill(self, text):
-        return self._options.get(text, "")
+        return super().fill(text) if text in self._options else ""
+
+    def praise(self, number):
+        return ""
 
     @cached_property
     def _options(self):
-        return {option.text: super(_Silent, self).fill(option.text) for option in self.exercise.options}
+        return {option.text for option in self.exercise.options}
 
 
 class Judge:
@@ -45,21 +46,27 @@ class Judge:
         if which != self._which:  # what was worked out for one exercise serves no other
             self._which, self._rows, self._asked, self._cases, self._verdicts = which, {}, {}, {}, {}
         asked = values, student
-        numbers = self._asked.get(asked)
-        if numbers is None:
-            numbers = self._asked[asked] = self._numbers(which, values, student_named(student))
-        said = self._verdicts.get((numbers, answer))
+        drawn = self._asked.get(asked)
+        if drawn is None:
+            drawn = self._asked[asked] = self._numbers(which, values, student)
+        said = self._verdicts.get((drawn, answer))
         if said is None:
-            if numbers not in self._cases:
-                worked = case(self.exercises[which], student, self.known[values])
-                self._cases[numbers] = _Silent(*(getattr(worked, one.name) for one in fields(worked)))
-            verdict = self._cases[numbers].verdict(answer)
-            said = self._verdicts[numbers, answer] = verdict.status, verdict.slip
+            case = self._cases.get(drawn)
+            if case is None:
+                case = self._cases[drawn] = self._worked(which, values, student, drawn)
+            try:
+                verdict = case.verdict(answer)
+            except ZeroDivisionError:  # in a sum that only a wrong answer asks for
+                raise divided_by_nothing(case.exercise) from None
+            said = self._verdicts[drawn, answer] = verdict.status, verdict.slip
         return said
+
+    def _worked(self, which, values, student, drawn):
+        exercise = self.exercises[which]
+        return worked(_Silent, exercise, student, self.known[values], lambda: draws.as_asked(exercise, drawn))
 
     def _numbers(self, which, values, student):
         rows = self._rows.get(values)
         if rows is None:
             rows = self._rows[values] = self.known[values].of(which)
-        word = self.known[values].word
-        return tuple((name, draw(which, name, row, student, word), row.unit) for name, row in rows.items())
+        return draws.numbers(which, rows, student, self.known[values].word)

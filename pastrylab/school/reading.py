@@ -47,6 +47,16 @@ def _stems(text):
     return {word[:-1] if word.endswith("s") and not word.endswith("ss") else word for word in words}
 
 
+def is_letter(text):
+    """Whether an answer is a letter alone.
+
+    >>> is_letter(" b "), is_letter("b, the gelatin"), is_letter("5")
+    (True, False, False)
+    """
+    text = str(text).strip()
+    return len(text) == 1 and text.isalpha()
+
+
 def chosen(names, text):
     """Which option a typed answer means, by its place: "C", "(c)", "C) the gelatin", "C, the gelatin", or the
     option's own words.

@@ -39,7 +39,9 @@ class ChoiceKind(Kind):
 
     def verdict(self, worked, answer):
         options = self.exercise.options
-        place = reading.chosen([(option.name, worked.fill(option.text)) for option in options], answer)
+        # No option is called by a letter alone, whatever numbers are filled into its text.
+        fill = str if reading.is_letter(answer) else worked.fill
+        place = reading.chosen([(option.name, fill(option.text)) for option in options], answer)
         if place is None:
             letters = ", ".join(reading.LETTERS[: len(options)])
             return Verdict("unreadable", f"{_quoted(answer)} Needed: one of the letters {letters}. Example: A.")

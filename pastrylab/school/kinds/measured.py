@@ -134,7 +134,7 @@ class Measured(Kind):
             return trouble
         number, step = self.converted(typed)
         return (
-            self._right(number, expected, step)
+            self._right(worked, number, step)
             or self.same_number(typed, expected)
             or self._slip(worked, number, step)
             or self._same_size(typed, expected)
@@ -162,13 +162,14 @@ class Measured(Kind):
     def _fits_says(self, typed, expected):
         return _FITS if self._fits(typed, expected) else ""
 
-    def _right(self, number, expected, step):
+    def _right(self, worked, number, step):
+        expected = worked.expected
         if not self.near(number, expected, expected, step):
             return None
         if self.beyond(number, expected):
             limit = _BEYOND[self.exercise.limit]
             return Verdict("wrong", f"Very near, but beyond it. {limit} Give one more digit.")
-        exact = self.praise(expected, number)
+        exact = worked.praise(number)
         off = abs(number - expected) > 1e-3 * abs(expected)
         return Verdict("right", f"Right: {exact}." if off else f"Right, {exact}.")
 

@@ -142,6 +142,7 @@ def _exercise(row, where):
         slips=tuple(_slips(row, where, fits)),
         lets={name: _sum(name, formula, f"{where.at('sums')}, {name}") for name, formula in named} | steps,
         steps=tuple("{" + name + "}" for name in steps),
+        reads_names=True,
     )
 
 
