@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from pastrylab.course import benches
 from pastrylab.desk import buttons, checked
 from pastrylab.school import exercise_values
 
@@ -207,3 +208,11 @@ def test_the_names_are_put_away_beside_the_desk(at_the_desk):
     assert "Quillfeather" in (at_the_desk / "marks" / "gradebook.csv").read_text("utf-8"), (
         "nothing of the desk is touched"
     )
+
+
+def test_the_desk_calls_itself_by_its_name(at_the_desk, capsys):
+    benches.start()
+    first = capsys.readouterr().out.splitlines()[0]
+    assert first.startswith("The instructor's desk · pastrylab ") and "Lesson" not in first
+    page = json.loads((ROOT / "lessons" / "instructor-desk.ipynb").read_text("utf-8"))
+    assert ["benches.start()" in "".join(cell["source"]) for cell in page["cells"]].count(True) == 1

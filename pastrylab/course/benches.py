@@ -97,15 +97,17 @@ def my_kitchen(first="An ingredient"):
     return MyKitchen(first)
 
 
-def start(lesson):
-    """The first cell of a lesson: versions, the id of the exercise values and whose they are; a card if changed by hand."""
+def start(lesson=""):
+    """The first cell of a lesson, or of the instructor's desk, which is none: versions, the id of the exercise values and
+    whose they are; a card if changed by hand."""
     version, values, name = importlib.metadata.version("pastrylab"), exercise_values.values(), whose.student()
-    print(f"Lesson {lesson} · pastrylab {version} · pint {pint.__version__} · exercise values {values.id}")
+    page = f"Lesson {lesson}" if lesson else "The instructor's desk"
+    print(f"{page} · pastrylab {version} · pint {pint.__version__} · exercise values {values.id}")
     by_hand = own_values.by_hand()
     common = "values changed by hand on this machine" if by_hand else "the class values"
     drawn = f"values drawn for: {name}{f', term {values.word}' * bool(values.word)}"
     print(f"Your exercises use {drawn if name else common}.")
-    _, torn = answers.read(lesson)
+    _, torn = answers.read(lesson) if lesson else ((), ())
     if torn:
         print(f"In my-answers/{lesson}.jsonl line {', '.join(map(str, torn))} could not be read and was passed over.")
     return OwnValuesCard() if by_hand else None

@@ -36,7 +36,7 @@ def pages(marks, numbers, known, rules, flags):
     judge, used = Judge(catalogue.EXERCISES, known), Counter()
     lines = {(number, task.exercise): its for task in marks.asked for number, _extra, its in task.students}
     for one in chosen(marks, numbers):
-        name = re.sub(r"[^\w-]+", "-", one.student.number)[:60] or "no-number"
+        name = re.sub(r"[^\w-]+", "-", _written(one.student))[:60] or "no-number"
         used[name] += 1
         name += f"_{used[name]}" if used[name] > 1 else ""
         yield f"{name}.html", _page(one, lines, flags, judge, rules)
@@ -44,7 +44,7 @@ def pages(marks, numbers, known, rules, flags):
 
 def _page(one, lines, flags, judge, rules):
     number = one.student.number
-    exercises = [_exercise(mark, lines[number, mark.exercise], judge, rules) for mark in _in_order(one)]
+    exercises = [_exercise(mark, lines[number, mark.exercise], judge, rules, one.student) for mark in _in_order(one)]
     body = part(
         "student_page",
         who=one.student,
@@ -53,7 +53,12 @@ def _page(one, lines, flags, judge, rules):
         exercises=exercises,
         flags=[flag for flag in flags if flag.who == number],
     )
-    return str(part("sheet", title=f"Number {number}", body=Markup(body)))
+    return str(part("sheet", title=f"Number {_written(one.student) or 'unknown'}", body=Markup(body)))
+
+
+def _written(student):
+    """Their number as the class list has it."""
+    return student.written or student.number
 
 
 def _in_order(one):
@@ -66,23 +71,24 @@ def _lesson(one, lesson, of, rules):
     return {"number": lesson, "due": due, "most": most_of(lesson, of, rules), **row}
 
 
-def _exercise(mark, lines, judge, rules):
+def _exercise(mark, lines, judge, rules, who):
     which = mark.exercise
     exercise, rule = judge.exercises[which], rules.get(which.partition(".")[0])
     return {
         "title": f"{which.partition('.')[0]} {exercise.title}",
         "lines": explaining.lines_of(judge, which, lines),
         "why": explaining.why(mark, rule),
-        **_asked(exercise, lines[-1], judge),
+        **_asked(exercise, lines[-1], judge, who),
     }
 
 
-def _asked(exercise, line, judge):
+def _asked(exercise, line, judge, who):
     """The question as it was asked last, and what is right; without them where its values no longer serve."""
     _when, student, _answer, values, _did = line
     try:
         worked = case(exercise, student, judge.known[values])
     except StudentError:
         return {}
-    numbers = f"the numbers of '{student}'" if student else "the numbers of the class"
+    named = _written(who) if student == who.number else student
+    numbers = f"the numbers of '{named}'" if student else "the numbers of the class"
     return {"asked": worked.prompt, "options": worked.options, "answer": worked.answer, "numbers": numbers}

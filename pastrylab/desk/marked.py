@@ -68,11 +68,15 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
 
 def _tables(marks, flags, worth):
     """{file name: rows}."""
+    written = {one.student.number: one.student.written or one.student.number for one in marks.students}
     return {
         "gradebook.csv": gradebook.gradebook(marks, flags, worth, datetime.now(UTC)),
         "lessons.csv": gradebook.lessons(marks),
         "averages.csv": gradebook.averages(marks, worth),
-        "flags.csv": [("number", "where", "what to look at"), *((f.who, f.where, f.says) for f in flags)],
+        "flags.csv": [
+            ("number", "where", "what to look at"),
+            *((written.get(f.who, f.who), f.where, f.says) for f in flags),
+        ],
     }
 
 

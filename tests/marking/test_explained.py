@@ -61,6 +61,15 @@ def test_each_point_is_said_as_by_hand(hand_in, mark, typed, why):
     assert why in page and "Number 17, Ana" in page and "the numbers of '17'" in page
 
 
+def test_a_number_stands_as_the_class_list_writes_it(hand_in, mark):
+    hand_in("1/01.jsonl", line("1", right("1")), line("1", "9 g", exercise="01.no-exercise"))
+    files = mark("number,name,section\n001,Ana,A\n12,Bo,A\n", "1")
+    page = files["students/001.html"]
+    assert "<title>Number 001</title>" in page and "the numbers of '001'" in words(page)
+    flagged = [row.split(",")[0] for row in files["flags.csv"].splitlines()[1:]]
+    assert "001" in flagged and "1" not in flagged, "as in gradebook.csv: a spreadsheet finds it there"
+
+
 def test_what_became_of_every_line(hand_in, mark):
     at = "2026-10-05T10:{:02}:00+00:00".format
     lines = [("360 g", 0), (" 360 g", 1), ("900 lb", 2), ("lots", 3), ("900 g", 4), ("1 g", 5)]
