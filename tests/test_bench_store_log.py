@@ -3,6 +3,7 @@
 import html
 import re
 
+import numpy as np
 import pytest
 
 from pastrylab.course.storage import benches
@@ -38,8 +39,8 @@ def test_there_are_logs_of_every_truth_and_style():
     assert len(ROWS) >= 5 and {row["truth"].split(":")[0] for row in ROWS} == set(TRUTH)
     assert all("invented" in row["source"] for row in ROWS)
     read = [read_store(files.data_path("store_logs") / row["file"]) for row in ROWS]
-    assert {log.attrs["unit"] for log in read} == {"degC", "degF"}
-    assert sum("surface" in log for log in read) == 1 and sum(log["humidity"].isna().all() for log in read) == 1
+    assert {log.how.unit for log in read} == {"degC", "degF"}
+    assert sum("surface" in log for log in read) == 1 and sum(np.isnan(log["humidity"]).all() for log in read) == 1
 
 
 def test_the_verdict_waits_and_then_says_why_and_what_it_cannot_show(page):

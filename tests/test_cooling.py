@@ -7,6 +7,7 @@ import pytest
 from pastrylab.course.emulsion.figures import CreamCooling
 from pastrylab.ground.units import StudentError
 from pastrylab.logs.cream import INSIDE, MISSED, OPEN, check_cooling
+from pastrylab.logs.log import log_of
 
 FOOD_CODE = "FDA Food Code 3-501.14(A): 57 to 21 °C in 2 h, to 5 °C in 6 h in all"
 
@@ -230,5 +231,5 @@ def test_times_shown_are_those_of_the_verdict():
 def test_the_gates_of_the_picture_hang_on_the_earliest_start():
     made = log(*SOUND)
     figure, found = CreamCooling(), check_cooling(made)
-    assert figure.update(log=made, found=found).startswith("Within the limits")
+    assert figure.update(log=log_of(made, ("minutes", "degC")), found=found).startswith("Within the limits")
     assert [list(gate.get_xdata()) for gate, _ in figure._gates] == [[10, 130], [10, 370]]

@@ -66,7 +66,7 @@ def test_every_log_gets_its_verdict_and_stages(name):
     assert SAID_BECAUSE.get(name, "It ends in the working band") in " ".join(review.reasons)
     assert 15 <= len(log) <= 60
     starts, ends = [s.start for s in review.stages], [s.end for s in review.stages]
-    assert starts[0] == 0 and ends[-1] == log["minutes"].iloc[-1] and starts[1:] == ends[:-1]
+    assert starts[0] == 0 and ends[-1] == log["minutes"][-1] and starts[1:] == ends[:-1]
 
 
 def test_the_folder_holds_these_logs_and_no_others():
@@ -100,7 +100,7 @@ def test_seeding_time_from_argument_note_and_fall():
     assert review_log(log, "dark", seeded_at=19).seeded_at == 19
     assert review_log(log, "dark", seeded_at=Q(0.3, "h")).seeded_at == pytest.approx(18)
     assert review_log(log, "dark").seeded_at == 17
-    review = review_log(log.drop(columns="note"), "dark")
+    review = review_log(frame(log["minutes"], log["degC"]), "dark")
     assert abs(review.seeded_at - 17) <= 1 and any("an estimate" in reason for reason in review.reasons)
     assert review_log(log_named("jumping_probe"), "dark", REWARMED).seeded_at is None
 
@@ -300,7 +300,7 @@ def handwritten(draw):
 def test_never_seen_sheets_get_the_right_verdict(sheet, told):
     text, last, seeded_at, route, whole = sheet
     log = read_log(text)
-    assert log["minutes"].iloc[-1] == pytest.approx(last)
+    assert log["minutes"][-1] == pytest.approx(last)
     review = review_log(log, "dark", seeded_at=seeded_at if told else None)
     # What whole degrees round away may leave a sound bowl open, as a missing seeding time may leave any.
     may_stay_open = not told or (whole and route == "sound")

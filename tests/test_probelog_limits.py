@@ -392,7 +392,7 @@ def test_two_readings_half_an_hour_apart_do_not_show_a_stage(apart, kept):
 def test_beyond_30_below_and_150_above_a_probe_shows_an_error_code(value, kept):
     log = read_log(f"minutes, degC\n0, 45.2\n5, 42.1\n10, {value}\n15, 36.3\n20, 33.4\n25, 31.6")
     assert (value in list(log["degC"])) == kept
-    assert any("error code" in said for said in log.attrs["said"]) != kept
+    assert any("error code" in said for said in log.how.said) != kept
 
 
 @pytest.mark.parametrize(("value", "refused"), [(89.0, False), (91.0, True)])
@@ -413,7 +413,7 @@ def test_chocolate_in_work_comes_to_27_degrees(warmest, unit):
         with pytest.raises(StudentError, match="without a unit"):
             read_log(text)
     else:
-        assert read_log(text).attrs["unit"] == unit
+        assert read_log(text).how.unit == unit
 
 
 def test_a_single_reading_spends_no_time_anywhere():

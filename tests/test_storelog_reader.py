@@ -96,7 +96,7 @@ def test_what_is_clear_is_read(name):
     log = read_store(text)
     assert log["degC"].tolist() == pytest.approx(degrees)
     assert log["humidity"].tolist() == pytest.approx(shares, nan_ok=True)
-    assert log.attrs["said"] and "surface" not in log
+    assert log.how.said and "surface" not in log
 
 
 REFUSED = {
@@ -154,12 +154,12 @@ def test_what_is_open_or_wrong_is_said_with_a_remedy(name):
 def test_a_shelf_is_read_beside_the_air():
     log = read_store(SURFACE)
     assert log["surface"].tolist() == [18, 17.5] and log["degC"].tolist() == [21, 21]
-    assert any("surface" in said and "'shelf °C'" in said for said in log.attrs["said"])
+    assert any("surface" in said and "'shelf °C'" in said for said in log.how.said)
 
 
 def test_of_two_surfaces_the_colder_counts_reading_by_reading():
     log = read_store("time;room °C;RH;shelf °F;outer wall °C\n9:00;21;48;59;16\n10:00;21;48;60.8;15.5\n11:00;21;48;;14")
-    assert any("the coldest of 'shelf °F', 'outer wall °C'" in said for said in log.attrs["said"])
+    assert any("the coldest of 'shelf °F', 'outer wall °C'" in said for said in log.how.said)
     assert log["surface"].tolist() == pytest.approx([15, 15.5, 14])  # 59 °F is 15 °C, 60.8 °F is 16 °C
 
 
@@ -173,7 +173,7 @@ def test_a_shelf_with_a_humidity_of_its_own_is_air_and_is_asked_for():
 
 def test_a_log_of_one_quantity_keeps_it_and_says_what_is_missing():
     log = read_store("time;room °C\n9:00;21\n10:00;22")
-    assert np.isnan(log["humidity"]).all() and "No humidity stands in this log." in log.attrs["said"]
+    assert np.isnan(log["humidity"]).all() and "No humidity stands in this log." in log.how.said
     log = read_store("time,humidity\n9:00,48%\n10:00,49%")
     assert np.isnan(log["degC"]).all() and log["humidity"].tolist() == [0.48, 0.49]
 
@@ -194,7 +194,7 @@ def test_a_dew_point_becomes_humidity():
 
 def test_a_dew_point_a_touch_above_the_air_is_air_that_is_full():
     log = read_store("time;room °C;dew point °C\n9:00;20;20.6\n10:00;20;12.01")
-    assert log["humidity"].iloc[0] == 1.0
+    assert log["humidity"][0] == 1.0
 
 
 def test_of_readings_at_one_time_the_most_humid_is_kept():
@@ -205,19 +205,19 @@ def test_of_readings_at_one_time_the_most_humid_is_kept():
 def test_a_wet_sensor_above_100_counts_as_100_and_is_said():
     log = read_store("time;room °C;RH\n9:00;21;101.5\n10:00;21;99")
     assert log["humidity"].tolist() == [1.0, 0.99]
-    assert any("above 100" in said for said in log.attrs["said"])
+    assert any("above 100" in said for said in log.how.said)
 
 
 def test_long_days_with_dates_count_from_the_first():
     rows = "".join(f"{day:02d}.03.2026 {hour:02d}:00;20,0;48,0\n" for day in range(1, 31) for hour in range(24))
     log = read_store("Zeit;Temp °C;RH %\n" + rows)
-    assert len(log) == 720 and log["minutes"].iloc[-1] == 719 * 60 and log.attrs["clock"]
+    assert len(log) == 720 and log["minutes"][-1] == 719 * 60 and log.how.clock
 
 
 def test_grams_of_water_beside_a_temperature_are_left_out_and_said():
     log = read_store("time;room °C;absolute humidity g/m3\n9:00;21;8.1\n10:00;21;8.2")
     assert np.isnan(log["humidity"]).all()
-    assert "'absolute humidity g/m3' is not the relative humidity." in log.attrs["said"]
+    assert "'absolute humidity g/m3' is not the relative humidity." in log.how.said
 
 
 def test_a_column_can_be_named_by_the_caller():
@@ -244,5 +244,5 @@ def test_a_probe_that_starts_anew_is_no_heat_wave():
     log = read_store(
         "time;room °C;RH\n" + "9:00;85;48\n" + "".join(f"{h}:00;19.{h % 3};48.{h % 7}\n" for h in range(10, 20))
     )
-    assert np.isnan(log["degC"].iloc[0]) and log["degC"].max() < 20
-    assert any("Error codes of the probe: 1" in said for said in log.attrs["said"])
+    assert np.isnan(log["degC"][0]) and np.nanmax(log["degC"]) < 20
+    assert any("Error codes of the probe: 1" in said for said in log.how.said)

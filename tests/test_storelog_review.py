@@ -282,7 +282,7 @@ def test_spans_by_hand():
 
 
 BAD = [
-    (lambda: review_store("my_store.csv"), "no store room's log"),
+    (lambda: review_store("my_store.csv"), "not a log"),
     (lambda: review_store(log([50.1] * 5), "caramel"), "caramel"),
     (lambda: review_store(log([50.1] * 5), colder="-3 delta_degC"), "-3"),
     (lambda: review_store(log([50.1] * 5), colder="2 kg"), "2 kg"),

@@ -50,7 +50,7 @@ class Fit:
 def fit_halving(log, around):
     """The halving time of a vessel, from the falling part of its log: a Fit.
 
-    log: DataFrame with minutes and degC, as read_log gives; from its warmest reading to the coldest after it. around:
+    log: as read_log gives it; from its warmest reading to the coldest after it. around:
     temperature of the room. Least squares on the temperatures (Gauss-Newton, from the straight line through their
     logarithms). Raises StudentError for fewer than four readings, a fall of less than 1 K, readings not above the room,
     or a log that does not bend towards the room.

@@ -55,7 +55,7 @@ class Cooling:
 
 
 def check_cooling(log, probe_error=_TYPICAL_ERROR):
-    """Whether a log shows the two limits kept: a Cooling. log: DataFrame with minutes and degC, as read_log gives.
+    """Whether a log shows the two limits kept: a Cooling. log: as read_log gives it.
 
     The clock starts when the log first falls through 57 degC (it may begin with raw cream that warms); warming it again
     starts no new clock. Between two readings anything may have happened, and each may be wrong by probe_error: a limit

@@ -2,6 +2,7 @@
 
 from pastrylab.ground.grammar import dimension, read_text
 from pastrylab.ground.units import StudentError
+from pastrylab.logs.log import log_of
 from pastrylab.logs.tokens import Token, in_minutes, token
 
 _HALF_DAY, _DAY = 720.0, 1440.0
@@ -21,7 +22,8 @@ def minutes_into(log, text):
     text = str(text).strip()
     if not text:
         return None
-    found, last = token(text.replace("−", "-")), float(log["minutes"].iloc[-1])
+    log = log_of(log, ("minutes",))
+    found, last = token(text.replace("−", "-")), float(log["minutes"][-1])
     found = _spoken(text) if found is None else found
     if found is None or found.form == "dated":
         raise _refused(f"'{text[:40]}'", log)
@@ -48,25 +50,25 @@ def _spoken(text):
 
 def _moments(found, log, text):
     """Minutes from the first reading that a time written with a colon can mean."""
-    first, form = log.attrs.get("first"), log.attrs.get("times")
+    first, form = log.how.first, log.how.times
     if first is None or form not in ("mm:ss", "h:mm", "clock", "dated"):
         raise _refused(f"'{text[:40]}', a time of the clock, for a log without any", log)
     value = found.value if found.form == "clock" else in_minutes(found.value)
     if form == "mm:ss" and found.form == "a:b":
         return [value / 60 - first]
-    if not log.attrs.get("clock"):
+    if not log.how.clock:
         return [value - first]
     twelve = found.form != "clock" and 1 <= found.value[0] <= 12 and not text.startswith("0")
     period = _HALF_DAY if twelve else _DAY
-    last = float(log["minutes"].iloc[-1])
+    last = float(log["minutes"][-1])
     start = (value - first) % period
     return [start + period * k for k in range(int(last // period) + 1)]
 
 
 def _refused(given, log):
-    first, last = log.attrs.get("first"), float(log["minutes"].iloc[-1])
+    first, last = log.how.first, float(log["minutes"][-1])
     needed, example = f"minutes after the first reading, 0 to {last:.4g}", "12 min"
-    if log.attrs.get("clock"):
+    if log.how.clock:
         ends = " to ".join(f"{int(t % _DAY // 60)}:{int(t % 60):02d}" for t in (first, first + last))
         needed, example = f"{needed}, or a clock time within the log, {ends}", "12 min, or 9:09"
     return StudentError(given, needed, example)

@@ -8,27 +8,24 @@ import re
 from pathlib import Path
 
 import numpy as np
-import pandas as pd
 
 from pastrylab.ground.units import StudentError
 from pastrylab.logs.columns import find
 from pastrylab.logs.cut import cut, rows_named
 from pastrylab.logs.degrees import celsius, sound
 from pastrylab.logs.jobs import CHOCOLATE
+from pastrylab.logs.log import How, Log
 from pastrylab.logs.rows import enough, readings, without
 from pastrylab.logs.times import FORMS, to_minutes
 
 
 def read_log(path_or_text, unit=None, times=None, column=None, job=CHOCOLATE):
-    """DataFrame of a log: `minutes` from its first reading, `degC`, and `note` where there are notes.
+    """A Log: `minutes` from its first reading, `degC`, and `note` where there are notes; `how` it was read.
 
     path_or_text: a path, bytes, or text with a line break. unit: "degC" or "degF", for a log that names none.
     times: "minutes", "seconds", "hours", "mm:ss" or "h:mm", for a log whose times can be read in two ways.
     column: the name of the temperature's column, or "column 3", for a log of several. job: jobs.CHOCOLATE or jobs.CREAM,
     what was logged; its limits tell unit, times and column where the log does not.
-    In `.attrs`: "said", how the log was read, in sentences; "unit" it was written in; "column" the temperatures were
-    taken from and "columns" they could be; "times", how those were read; "first", the first one in minutes as written,
-    and "clock", whether that is a time of the day.
     StudentError: names row, column and remedy, or asks for what the log leaves open.
 
     >>> log = read_log("time, degF\\n9:05, 113\\n9:15, 95")
@@ -43,12 +40,20 @@ def read_log(path_or_text, unit=None, times=None, column=None, job=CHOCOLATE):
     degrees, unit, about_unit = celsius(rows, columns, unit, job)
     rows, degrees, about_faults = _without_faults(rows, degrees)
     read = to_minutes(rows, degrees, columns.over_time, times, job)
-    frame, about_order = _frame(read.minutes, degrees, rows.notes)
+    read_columns, about_order = _in_order(read.minutes, degrees, rows.notes)
     said = (*about_file, *sheet.said, *columns.said, *about_rows, *about_unit, *about_faults, *read.said, *about_order)
+    return Log(read_columns, how_read(said, unit, columns, read))
+
+
+def how_read(said, unit, columns, read):
+    """How of a log. said: sentences; unit: as written; columns: Columns; read: its Times.
+
+    >>> read_log("9:05, 45 C\\n9:15, 36 C").how.first
+    545.0
+    """
     first = float(read.minutes.min())
-    frame.attrs.update(said=said, unit=unit, column=columns.taken, columns=columns.offered, times=read.form)
-    frame.attrs.update(first=first % 1440 if read.clock else first, clock=read.clock)
-    return frame
+    first = first % 1440 if read.clock else first
+    return How(said, unit, columns.taken, columns.offered, read.form, first, read.clock)
 
 
 def asked_unit(given):
@@ -123,26 +128,23 @@ def _without_faults(rows, degrees):
     return rows, degrees[keep], (said,)
 
 
-def _frame(minutes, degrees, notes):
-    """(the log sorted, counted from the first reading, repeated times averaged; sentences)."""
+def _in_order(minutes, degrees, notes):
+    """({name: column} sorted, counted from the first reading, repeated times averaged; sentences)."""
     order = np.argsort(minutes, kind="stable")
-    counted = np.round(minutes[order] - minutes[order[0]], 6)
-    noted = [notes[i] for i in order]
-    frame, repeated = _averaged(pd.DataFrame({"minutes": counted, "degC": degrees[order], "note": noted}))
-    if len(frame) < 2:
+    counted, degrees = np.round(minutes[order] - minutes[order[0]], 6), degrees[order]
+    begins = np.flatnonzero(np.append(True, counted[1:] != counted[:-1]))
+    if len(begins) < 2:
         given = "a log whose readings all have one time"
         raise StudentError(given, "readings at two times or more", "0, 45.2 and 5, 40.1")
-    moved = ("The rows were not in the order of time and have been sorted.",) if np.any(np.diff(order) < 0) else ()
-    return frame if any(notes) else frame.drop(columns="note"), (*moved, *repeated)
-
-
-def _averaged(frame):
-    """(a sorted log without repeated times, sentences)."""
-    repeated = int(frame["minutes"].duplicated().sum())
-    if not repeated:
-        return frame, ()
-    groups = frame.groupby("minutes")
-    apart = float((groups["degC"].max() - groups["degC"].min()).max())
-    joined = groups["note"].agg(lambda column: "; ".join(dict.fromkeys(filter(None, column))))
-    frame = pd.DataFrame({"degC": groups["degC"].mean(), "note": joined}).reset_index()
-    return frame, (f"Repeated times: {repeated}. Their readings were averaged; the widest lie {apart:.1f} °C apart.",)
+    said = ["The rows were not in the order of time and have been sorted."] if np.any(np.diff(order) < 0) else []
+    noted, repeated = [notes[i] for i in order], len(counted) - len(begins)
+    if repeated:
+        ends = np.append(begins[1:], len(counted))
+        apart = float((np.maximum.reduceat(degrees, begins) - np.minimum.reduceat(degrees, begins)).max())
+        degrees = np.add.reduceat(degrees, begins) / (ends - begins)
+        noted = [
+            "; ".join(dict.fromkeys(filter(None, noted[begin:end]))) for begin, end in zip(begins, ends, strict=True)
+        ]
+        said.append(f"Repeated times: {repeated}. Their readings were averaged; the widest lie {apart:.1f} °C apart.")
+    columns = {"minutes": counted[begins], "degC": degrees}
+    return columns | ({"note": tuple(noted)} if any(noted) else {}), tuple(said)

@@ -1,29 +1,26 @@
 """A log's readings as plain arrays, and the minutes they spend between two temperatures."""
 
 import numpy as np
-import pandas as pd
 
 from pastrylab.ground.units import Reading, StudentError, takes
+from pastrylab.logs.log import log_of
+
+_COLUMNS = ("minutes", "degC")
 
 
 def checked(log):
     """(minutes, degC) of a log in which every reading is a number. StudentError for what is no such log.
 
-    >>> minutes, degrees = checked(pd.DataFrame({"minutes": [0, 5], "degC": [45.5, 41]}))
+    >>> minutes, degrees = checked({"minutes": [0, 5], "degC": [45.5, 41]})
     >>> degrees.tolist()
     [45.5, 41.0]
     """
-    if not isinstance(log, pd.DataFrame) or not {"minutes", "degC"} <= set(log.columns):
-        raise StudentError("something that is not a log", "what read_log gives back", 'read_log("my_log.csv")')
-    try:
-        t, temps = (log[name].to_numpy(dtype=float) for name in ("minutes", "degC"))
-    except (TypeError, ValueError):
-        raise StudentError("a log with words in it", "numbers in minutes and degC", "read_log(path)") from None
+    t, temps = log_of(log, _COLUMNS).columns.values()
     if len(t) < 2 or not (np.isfinite(t).all() and np.isfinite(temps).all()) or np.any(np.diff(t) <= 0):
         raise StudentError(
             "a log with a missing number, fewer than two readings, or times that do not rise",
             "two readings or more in the order of time",
-            'read_log("my_log.csv")',
+            "0, 60 C / 30, 40 C",
         )
     return t, temps
 
@@ -31,16 +28,11 @@ def checked(log):
 def known(log):
     """(minutes, degC) of a log, its readings without a number left out. StudentError for fewer than two in order.
 
-    >>> minutes, degrees = known(pd.DataFrame({"minutes": [0, 5, 10], "degC": [80, None, 60]}))
+    >>> minutes, degrees = known({"minutes": [0, 5, 10], "degC": [80, None, 60]})
     >>> minutes.tolist()
     [0.0, 10.0]
     """
-    try:
-        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
-    except (KeyError, TypeError, ValueError, AttributeError):
-        raise StudentError(
-            "a log without minutes and degC", "a log as read_log gives it", "read_log('my_log.csv')"
-        ) from None
+    minutes, degrees = log_of(log, _COLUMNS).columns.values()
     known = np.isfinite(minutes) & np.isfinite(degrees)
     minutes, degrees = minutes[known], degrees[known]
     if len(minutes) < 2 or np.any(np.diff(minutes) <= 0):
@@ -55,7 +47,7 @@ def minutes_between(log, low, high):
     """Time a log spends between two readings, with straight lines between its readings. StudentError if low > high.
 
     >>> from pastrylab import show
-    >>> show(minutes_between(pd.DataFrame({"minutes": [0, 10], "degC": [36.0, 31.0]}), "31 degC", "32 degC"))
+    >>> show(minutes_between({"minutes": [0, 10], "degC": [36.0, 31.0]}, "31 degC", "32 degC"))
     '2 min'
     """
     if low > high:

@@ -36,8 +36,8 @@ class HalvingFit(Picture):
         axes.legend(loc=legend_at, fontsize=11)
 
     def update(self, *, log, found, system="metric"):
-        """log: DataFrame with minutes and degC; found: a Halving. Returns the sentence."""
-        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+        """log: as read_log gives it; found: a Halving. Returns the sentence."""
+        minutes, degrees = log["minutes"], log["degC"]
         used = (minutes >= found.begins) & (minutes <= found.ends)
         self._used.set_data(minutes[used], degrees[used])
         self._left.set_data(minutes[~used], degrees[~used])

@@ -216,7 +216,7 @@ class LogReader(widgets.VBox):
                 self._offer(error.columns)
                 raise
         log = self._kept_log[1]
-        self._offer(log.attrs["columns"])
+        self._offer(log.how.columns)
         return log
 
     def _offer(self, columns):
@@ -244,16 +244,16 @@ class LogReader(widgets.VBox):
         finding = self.judge(log)
         if self._asked_of != self._which():
             self.picture.value = picture_html(Plain(self.figure, self.outline(log)))
-            self.details.value = part("sections", sections=(("How the log was read", log.attrs["said"]),))
+            self.details.value = part("sections", sections=(("How the log was read", log.how.said),))
             self.ask.layout.display = ""
             return
         self.picture.value = picture_html(self.figure)
         self.verdict.value = text_html(finding.sentence, "good" if finding.sound else "mend")
-        self.details.value = part("sections", sections=(*finding.sections, ("How the log was read", log.attrs["said"])))
+        self.details.value = part("sections", sections=(*finding.sections, ("How the log was read", log.how.said)))
 
     def outline(self, log):
         """A log in a sentence that gives no verdict away."""
-        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+        minutes, degrees = log["minutes"], log["degC"]
         first, last, low, high = (
             self.figure.write(x, "degC", self.system.value)
             for x in (degrees[0], degrees[-1], degrees.min(), degrees.max())

@@ -250,8 +250,8 @@ class CreamCooling(Picture):
         self.settle()
 
     def update(self, *, log, found, system="metric"):
-        """log: DataFrame with minutes and degC; found: a cream.Cooling. Returns the sentence."""
-        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+        """log: as read_log gives it; found: a cream.Cooling. Returns the sentence."""
+        minutes, degrees = log["minutes"], log["degC"]
         self._curve.set_data(minutes, degrees)
         for (gate, limit), stage in zip(self._gates, found.stages, strict=True):
             gate.set_data([found.started, found.started + stage.allowed], [limit, limit])

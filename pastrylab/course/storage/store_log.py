@@ -78,9 +78,9 @@ class StoreLog(Picture):
     def update(self, *, log, review, system="metric"):
         """log: as read_store gives it; review: a StoreReview. Returns the sentence."""
         size, name = (1440.0, "days") if review.hours > 72 else (60.0, "hours")
-        end = log["minutes"].iloc[-1] / size
+        end = log["minutes"][-1] / size
         self._draw_humidity(review, size)
-        at, degrees = _broken(log["minutes"].to_numpy(float), log["degC"].to_numpy(float))
+        at, degrees = _broken(log["minutes"], log["degC"])
         self._air.set(data=(at / size, degrees), marker="o" if len(at) <= _FEW else "")
         known = degrees[np.isfinite(degrees)] if np.isfinite(degrees).any() else np.array([18.0])
         self.below.set(xlim=(0, end), ylim=(min(known.min(), 12) - 1, max(known.max(), 24) + 1.5))
@@ -113,7 +113,7 @@ class StoreLog(Picture):
 
     def _says(self, log, review, system):
         """What the picture shows, in a sentence or two."""
-        known = log["degC"].dropna()
+        known = log["degC"][np.isfinite(log["degC"])]
         said = [f"{review.verdict[0].upper()}{review.verdict[1:]}: {len(log)} readings over {_long(review.hours)}."]
         if review.surface.minutes.size:
             said.append(f"Humidity {review.surface.where} up to {100 * review.surface.read.max():.0f} %.")
@@ -194,10 +194,10 @@ class StoreLogBench(LogReader):
 
     def outline(self, log):
         """A log in a sentence that gives no verdict away."""
-        days = careful.written_down(float(log["minutes"].iloc[-1]) / 60, 0)
+        days = careful.written_down(float(log["minutes"][-1]) / 60, 0)
         parts = [f"The lines of the log: {len(log)} readings over {days} hours."]
         for name, unit in (("degC", "degC"), ("humidity", "percent")):
-            known = log[name].dropna() * (100 if name == "humidity" else 1)
+            known = log[name][np.isfinite(log[name])] * (100 if name == "humidity" else 1)
             if len(known):
                 what = "Temperature" if name == "degC" else "Humidity of the air"
                 low, high = (self.figure.write(x, unit, self.system.value) for x in (known.min(), known.max()))

@@ -193,8 +193,8 @@ class ProbeLog(Picture):
         axes.legend(loc="upper right", fontsize=11)
 
     def update(self, *, log, review, system="metric"):
-        """log: DataFrame with minutes and degC; review: probelog.Review. Returns the sentence."""
-        minutes, degrees = log["minutes"].to_numpy(float), log["degC"].to_numpy(float)
+        """log: as read_log gives it; review: probelog.Review. Returns the sentence."""
+        minutes, degrees = log["minutes"], log["degC"]
         bands = chocolate.wide_band_floats(review.kind)
         for (low, high), patch, label in zip(bands, self._bands, self._labels, strict=True):
             patch.set(y=low, height=high - low)

@@ -1,7 +1,5 @@
 """The exercise of lesson 02 on a bowl's log: how long it stood inside the working band."""
 
-import pandas as pd
-
 from pastrylab import logs as probelog
 from pastrylab.ground.units import Q
 from pastrylab.school.engine import Exercise, Slip
@@ -13,6 +11,11 @@ def _log(g):
     start, fall, every = g.start.m_as("degC"), g.fall.m_as("delta_degC"), g.every.m_as("min")
     rows = int((start - g.low.m_as("degC")) / fall) + 3
     return [(i * every, round(start - i * fall, 1)) for i in range(rows)]
+
+
+def _table(g):
+    minutes, degrees = zip(*_log(g), strict=True)
+    return {"minutes": minutes, "degC": degrees}
 
 
 def _rows_inside(g):
@@ -30,7 +33,7 @@ READ_LOG = Exercise(
     prompt="""A seeded bowl of dark couverture cools on the bench. Somebody wrote down its temperature every {every}.
         The working band is {low} to {high}. For how long did the bowl stand inside it?
         Read between the rows: the bowl does not jump from one reading to the next.""",
-    answer=lambda g: probelog.minutes_between(pd.DataFrame(_log(g), columns=["minutes", "degC"]), g.low, g.high),
+    answer=lambda g: probelog.minutes_between(_table(g), g.low, g.high),
     unit="min",
     resolution=1,
     because="the clock was read to the minute",

@@ -75,7 +75,7 @@ def doubts(log, stuck, still, probe_error):
     if still:
         said = f"The thermometer shows one exact temperature for {hours(still):.0f} h: it may be stuck."
         found.append(Finding(OPEN, said, "Warm it in your hand: it must move."))
-    shares = log["humidity"].dropna().to_numpy()
+    shares = log["humidity"][np.isfinite(log["humidity"])]
     if shares.size and np.median(shares) < DRY:
         said = f"The humidity stands at {np.median(shares):.0%} by and large, drier than a room with people in it."
         decides = f"It may be a dew point, or grams of water in the air. {_PROBE_TWO}"
@@ -86,7 +86,7 @@ def doubts(log, stuck, still, probe_error):
 def _swapped(log, probe_error):
     if "surface" not in log:
         return []
-    apart = float(np.nanmedian(log["surface"] - log["degC"])) if log["surface"].notna().any() else 0.0
+    apart = float(np.nanmedian(log["surface"] - log["degC"])) if np.isfinite(log["surface"]).any() else 0.0
     if apart <= max(1.0, 2 * probe_error):
         return []
     said = f"The surface is {apart:.1f} °C warmer than the air, day and night: the two probes may be swapped."

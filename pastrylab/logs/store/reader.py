@@ -6,7 +6,6 @@ The way is that of every log: cut -> columns -> rows -> degrees -> times. What i
 from dataclasses import replace
 
 import numpy as np
-import pandas as pd
 
 from pastrylab.ground.units import StudentError
 from pastrylab.logs.columns import Columns
@@ -14,7 +13,8 @@ from pastrylab.logs.cut import TEMPERATURE
 from pastrylab.logs.degrees import celsius
 from pastrylab.logs.headings import named_unit
 from pastrylab.logs.jobs import STORE
-from pastrylab.logs.reader import asked_form, asked_unit, text_of
+from pastrylab.logs.log import Log
+from pastrylab.logs.reader import asked_form, asked_unit, how_read, text_of
 from pastrylab.logs.rows import readings, without
 from pastrylab.logs.store.cells import cut_store
 from pastrylab.logs.store.columns import Found, find
@@ -26,12 +26,11 @@ _COLDEST, _WARMEST = -40.0, 60.0  # degC: beyond these it is a sensor's code, no
 
 
 def read_store(path_or_text, unit=None, times=None, column=None, humidity=None, surface=None):
-    """DataFrame of a store room's log: `minutes` from its first reading, `degC` of the air, `humidity` relative, as a share;
+    """A Log of a store room: `minutes` from its first reading, `degC` of the air, `humidity` relative, as a share;
     `surface` in degC where a shelf or a wall was measured, and `note` where there are notes. What was not read is nan.
 
     path_or_text: a path, bytes, or text with a line break. unit: "degC" or "degF", for a log that names none. times: as
     read_log. column, humidity, surface: the names of those columns, or "column 3", for a log that leaves it open.
-    In `.attrs` the same as read_log: "said", "unit", "column", "columns", "times", "first", "clock".
     StudentError: names row, column and remedy, or asks for what the log leaves open. A dew point becomes humidity by the
     air's temperature; grams of water in the air are refused.
 
@@ -50,13 +49,9 @@ def read_store(path_or_text, unit=None, times=None, column=None, humidity=None, 
     cold, about_cold = _surface(sheet, rows, found, unit)
     _told_times(rows, leading, times)
     read = to_minutes(rows, np.nan_to_num(air), leading.over_time, times, STORE)
-    frame, about_order = _frame(read.minutes, air, damp, cold, rows.notes)
+    columns, about_order = _in_order(read.minutes, air, damp, cold, rows.notes)
     said = (*about_file, *sheet.said, *found.columns.said, *about_rows, *about_air, *about_damp, *about_cold)
-    first = float(read.minutes.min())
-    frame.attrs.update(said=(*said, *read.said, *about_order), unit=unit, column=found.columns.taken)
-    frame.attrs.update(columns=found.columns.offered, times=read.form, clock=read.clock)
-    frame.attrs.update(first=first % 1440 if read.clock else first)
-    return frame
+    return Log(columns, how_read((*said, *read.said, *about_order), unit, found.columns, read))
 
 
 def _humidity_leads(found: Found) -> Columns:
@@ -151,20 +146,22 @@ def _told_times(rows, columns, asked):
         raise StudentError(given, needed, "time (h); room °C; humidity %")
 
 
-def _frame(minutes, air, damp, cold, notes):
-    """(the log sorted and counted from its first reading, of readings at one time the most humid; sentences)."""
-    counted = np.round(minutes - minutes.min(), 6)
-    frame = pd.DataFrame({"minutes": counted, "degC": air, "humidity": damp, "note": notes})
-    if cold is not None:
-        frame.insert(3, "surface", cold)
-    said = ["The rows were not in the order of time and have been sorted."] if np.any(np.diff(minutes) < 0) else []
-    frame = frame.sort_values(["minutes", "humidity"], kind="stable", na_position="first")
-    repeated = int(frame["minutes"].duplicated().sum())
-    if repeated:
-        frame = frame.drop_duplicates("minutes", keep="last")
-        said.append(f"Repeated times: {repeated}. Of the readings at one time the most humid was kept.")
-    if len(frame) < 2:
+def _in_order(minutes, air, damp, cold, notes):
+    """({name: column} sorted and counted from the first reading, of readings at one time the most humid; sentences)."""
+    order = np.lexsort((np.nan_to_num(damp, nan=-1.0), minutes))
+    counted = np.round(minutes - minutes.min(), 6)[order]
+    last = np.append(counted[1:] != counted[:-1], True)
+    if last.sum() < 2:
         given = "a log whose readings all have one time"
         raise StudentError(given, "readings at two times or more", "9:00; 18.2; 48 and 10:00; 18.4; 47")
-    frame = frame.reset_index(drop=True)
-    return frame if any(notes) else frame.drop(columns="note"), tuple(said)
+    said = ["The rows were not in the order of time and have been sorted."] if np.any(np.diff(minutes) < 0) else []
+    if not last.all():
+        repeated = int((~last).sum())
+        said.append(f"Repeated times: {repeated}. Of the readings at one time the most humid was kept.")
+    kept = order[last]
+    columns = {"minutes": counted[last], "degC": air[kept], "humidity": damp[kept]}
+    if cold is not None:
+        columns["surface"] = cold[kept]
+    if any(notes):
+        columns["note"] = tuple(notes[i] for i in kept)
+    return columns, tuple(said)

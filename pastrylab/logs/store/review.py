@@ -4,14 +4,14 @@ Every error of hygrometer and probe is taken against the reader. Limits: storage
 with its source. A log shows what the sensors saw, where they hung; it never says that chocolate is sound.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
-import pandas as pd
 
 from pastrylab.ground.careful import CANNOT_TELL
 from pastrylab.ground.units import Difference, Share, StudentError
 from pastrylab.logs.faults import rounding
+from pastrylab.logs.log import log_of
 from pastrylab.logs.store import said, swings
 from pastrylab.logs.store.doubts import doubts, stuck_humidity, stuck_probe
 from pastrylab.logs.store.spans import Span, at_least, beside, gaps
@@ -23,7 +23,7 @@ from pastrylab.trade.storage.tray import HUMIDITY_ERROR, HYGROMETER_IS_OFF, PROB
 WITHIN, BEYOND = "within the limits", "beyond a limit"
 _COLDER = Difference(at_least=0, at_most=20, example="2 delta_degC")
 _CORRECTION = Share(at_least=-0.2, at_most=0.2, example='"4 %"')
-_COLUMNS = {"minutes", "degC", "humidity"}
+_COLUMNS = ("minutes", "degC", "humidity")
 
 
 @dataclass(frozen=True)
@@ -60,13 +60,15 @@ def review_store(
 
 def _facts(log, kind, colder, errors, correction):
     """Facts of a log; arguments as review_store."""
-    minutes, degrees, shares = _checked(log)
+    log = _checked(log_of(log, _COLUMNS, ("surface",)))
+    minutes, degrees, shares = (log[name] for name in _COLUMNS)
     limit = surface_limit(kind)
     colder = None if colder is None else _COLDER.floats("colder", colder)
     damp_error, warm_error = _errors(*errors, degrees, shares)
     stuck, still = _stuck(minutes, degrees, shares)
     added = _CORRECTION.floats("correction", correction)
-    usable = log.assign(humidity=np.clip(_without(minutes, shares, stuck) + added, 0.0, 1.0))
+    usable_shares = np.clip(_without(minutes, shares, stuck) + added, 0.0, 1.0)
+    usable = replace(log, columns=log.columns | {"humidity": usable_shares})
     surface = at_the_surface(usable, colder, damp_error, warm_error)
     spans = _spans(surface, limit) | _warm(minutes, degrees, warm_error)
     spans |= {"stuck": stuck, "blind": _blind(minutes, surface.minutes, stuck)}
@@ -79,8 +81,8 @@ def _facts(log, kind, colder, errors, correction):
         verdict=_verdict(spans, findings, length),
         hours=length,
         spans=spans,
-        days=swings.days(minutes, degrees, log.attrs.get("first", 0.0) if log.attrs.get("clock") else 0.0),
-        dew_point=_highest_dew_point(degrees, usable["humidity"].to_numpy(float)),
+        days=swings.days(minutes, degrees, log.how.first if log.how.clock else 0.0),
+        dew_point=_highest_dew_point(degrees, usable_shares),
         surface=surface,
         findings=findings,
         correction=added,
@@ -96,19 +98,14 @@ def _errors(humidity_error, probe_error, degrees, shares):
 
 
 def _checked(log):
-    """(minutes, degC, shares) of a log. StudentError for what is none."""
-    if not isinstance(log, pd.DataFrame) or not set(log.columns) >= _COLUMNS:
-        raise StudentError("something that is no store room's log", "what read_store gives back", "my_store.csv")
-    try:
-        minutes, degrees, shares = (log[name].to_numpy(float) for name in ("minutes", "degC", "humidity"))
-    except (TypeError, ValueError):
-        raise StudentError("a log with words in it", "numbers in minutes, degC and humidity", "my_store.csv") from None
+    """The same Log. StudentError where its times do not rise, or its humidity is none."""
+    minutes, shares = log["minutes"], log["humidity"]
     if len(minutes) < 2 or not np.isfinite(minutes).all() or np.any(np.diff(minutes) <= 0):
         given = "a log with fewer than two readings, or times that do not rise"
         raise StudentError(given, "two readings or more in the order of time", "my_store.csv")
     if np.any(shares > 1.0) or np.any(shares < 0.0):
         raise StudentError("a log with humidity outside 0 to 1", "shares, as read_store gives them", "0.48 for 48 %")
-    return minutes, degrees, shares
+    return log
 
 
 def _rounded_away(shares):
@@ -169,12 +166,12 @@ def _highest_dew_point(degrees, shares):
 
 def _coldest(log, surface, limit, humidity_error):
     """(degC of the air, how many degC colder a shelf may be) at the log's most humid reading; None where not asked for."""
-    known = log[log["degC"].notna() & log["humidity"].notna()]
-    if surface.where != "in the air" or not len(known):
+    known = np.isfinite(log["degC"]) & np.isfinite(log["humidity"])
+    if surface.where != "in the air" or not known.any():
         return None
-    row = known.loc[known["humidity"].idxmax()]
-    share = min(row["humidity"] + humidity_error, 1.0)
-    return float(row["degC"]), float(row["degC"] - coldest_surface.floats(row["degC"], share, limit.low))
+    at = int(np.argmax(np.where(known, log["humidity"], -1.0)))
+    air, share = float(log["degC"][at]), min(float(log["humidity"][at]) + humidity_error, 1.0)
+    return air, air - float(coldest_surface.floats(air, share, limit.low))
 
 
 def _verdict(spans, findings, length):

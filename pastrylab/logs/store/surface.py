@@ -35,7 +35,7 @@ def at_the_surface(log, colder, humidity_error, probe_error):
     >>> found.read.round(2).tolist()
     [0.85, 0.87]
     """
-    minutes, air, shares = (log[name].to_numpy(float) for name in ("minutes", "degC", "humidity"))
+    minutes, air, shares = (log[name] for name in ("minutes", "degC", "humidity"))
     measured = colder is None and "surface" in log
     if colder and not np.isfinite(air).any():
         given = f"a shelf {colder:g} °C colder than the air, for a log without a temperature"
@@ -44,7 +44,7 @@ def at_the_surface(log, colder, humidity_error, probe_error):
         there = np.isfinite(shares)
         ends = [np.clip(shares[there] + sign * humidity_error, 0.0, 1.0) for sign in (-1, 0, 1)]
         return Surface(minutes[there], *np.round(ends, _DIGITS), "in the air")
-    cold = log["surface"].to_numpy(float) if measured else air - colder
+    cold = log["surface"] if measured else air - colder
     there = np.isfinite(shares) & np.isfinite(air) & np.isfinite(cold)
     air, cold, shares = air[there], cold[there], shares[there]
     room_error = probe_error if measured else 0.0  # a difference told by the reader has one error, not two
