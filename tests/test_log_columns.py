@@ -25,7 +25,7 @@ def test_of_a_stores_readings_at_one_time_the_most_humid_stays_with_its_own_temp
     assert any("Repeated times: 2." in said for said in read.how.said)
 
 
-@pytest.mark.parametrize("given", [BOWL, {name: tuple(column) for name, column in BOWL.items()}, log_of(BOWL, BOWL)])
+@pytest.mark.parametrize("given", [BOWL, {name: tuple(column) for name, column in BOWL.items()}, log_of(BOWL, ("minutes", "degC"))])
 def test_any_table_with_these_columns_is_a_log(given):
     """From 40 to 34 °C in 5 min: 35 to 36 °C takes 5/6 min."""
     assert logs.minutes_between(given, "35 degC", "36 degC").m_as("min") == pytest.approx(5 / 6)
