@@ -19,13 +19,15 @@ def test_times_that_come_again_are_averaged_and_their_notes_joined():
 
 
 def test_of_a_stores_readings_at_one_time_the_most_humid_stays_with_its_own_temperature():
-    read = read_store("time;room °C;RH %\n10:00;19;50\n9:00;20;71\n9:00;21;72\n9:00;22;\n11:00;18;49\n")
+    read = read_store("time (h);room °C;RH %\n1;19;50\n0;20;71\n0;21;72\n0;22;\n2;18;49\n")
     assert read["minutes"].tolist() == [0, 60, 120]
     assert read["degC"].tolist() == [21, 19, 18] and read["humidity"].tolist() == [0.72, 0.5, 0.49]
     assert any("Repeated times: 2." in said for said in read.how.said)
 
 
-@pytest.mark.parametrize("given", [BOWL, {name: tuple(column) for name, column in BOWL.items()}, log_of(BOWL, ("minutes", "degC"))])
+@pytest.mark.parametrize(
+    "given", [BOWL, {name: tuple(column) for name, column in BOWL.items()}, log_of(BOWL, ("minutes", "degC"))]
+)
 def test_any_table_with_these_columns_is_a_log(given):
     """From 40 to 34 °C in 5 min: 35 to 36 °C takes 5/6 min."""
     assert logs.minutes_between(given, "35 degC", "36 degC").m_as("min") == pytest.approx(5 / 6)
