@@ -102,6 +102,18 @@ def lab(tmp_path_factory):
         server.kill()
 
 
+@pytest.fixture
+def no_answers(lab):
+    """The folder of answers, empty for one test; what was there before is there after."""
+    answers, aside = lab[1] / "lessons" / "my-answers", lab[1] / "answers-put-aside"
+    answers.mkdir(exist_ok=True)
+    answers.rename(aside)
+    answers.mkdir()
+    yield answers
+    shutil.rmtree(answers, ignore_errors=True)
+    aside.rename(answers)
+
+
 @pytest.fixture(scope="session")
 def windows(chromium):
     """windows(): another window of one browser, which has read JupyterLab before; it remembers what its console
@@ -172,9 +184,9 @@ class Desk:
     def __init__(self, page):
         self.page, self.kernel, self.saved = page, None, {}
 
-    def show(self, name):
+    def show(self, name, width=1280, height=1000):
         """Open a lesson, and run none of it."""
-        self.page.set_viewport_size({"width": 1280, "height": 1000})
+        self.page.set_viewport_size({"width": width, "height": height})
         self.page.complaints.clear()
         self.kernel = self.page.evaluate(
             """async ([path, id]) => {
@@ -189,10 +201,14 @@ class Desk:
             [f"lessons/{name}", self.kernel],
         )
 
-    def open(self, name):
+    def open(self, name, by_menu=False):
         """Open a lesson, run all of it, and wait until every widget and picture stands there."""
         self.show(name)
-        self.page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
+        if by_menu:
+            self.page.get_by_role("menuitem", name="Run", exact=True).click()
+            self.page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
+        else:
+            self.page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
         self.page.wait_for_function(
             """() => !panel.node.textContent.includes('Loading widget')
                 && [...panel.node.querySelectorAll('.jp-OutputArea-output img')].every(one => one.complete)
@@ -209,6 +225,25 @@ class Desk:
             wrong = self.dead() + ["no box to type in"] * asleep
             self.saved[name] = wrong + ["a question"] * self.page.evaluate(_SAVED)
 
+    def run(self, *cells):
+        """Shift-Enter in single code cells of the lesson shown, named by words in them or counted from 0."""
+        for cell in cells:
+            self.page.evaluate(
+                """async cell => {
+                    const notebook = panel.content;
+                    const all = notebook.widgets.map((w, at) => [w.model, at]).filter(([m]) => m.type === 'code');
+                    const found = all.filter(([m], count) => count === cell
+                        || (typeof cell === 'string' && m.sharedModel.getSource().includes(cell)));
+                    if (found.length !== 1) throw new Error(`${found.length} cells with ${cell}`);
+                    notebook.deselectAll();
+                    notebook.activeCellIndex = found[0][1];
+                    await jupyterapp.commands.execute('notebook:run-cell-and-select-next');
+                }""",
+                cell,
+            )
+        # Of the other cells none need have run.
+        self.page.wait_for_function("() => !panel.node.textContent.includes('Loading widget')", timeout=60_000)
+
     def dead(self):
         """What a reader would see of the dead: words, and red."""
         text = self.page.evaluate("() => panel.node.textContent")
@@ -217,6 +252,10 @@ class Desk:
             '[data-mime-type="application/vnd.jupyter.stderr"], [data-mime-type="application/vnd.jupyter.error"]').length"""
         )
         return _DEAD.findall(text) + ["red"] * red
+
+    def complaints(self):
+        """What the console complained of since the lesson was opened, but for what was not to be fetched."""
+        return [c for c in self.page.complaints if not re.search(r"Failed to load resource|favicon|net::ERR", c)]
 
     def close(self):
         """Close the lesson unsaved, and leave the kernel as if it had just been started.

@@ -27,22 +27,6 @@ def saved(one_desk):
     return one_desk.saved
 
 
-def run_alone(page, index):
-    """Shift-Enter in one code cell."""
-    page.evaluate(
-        """async index => {
-            const notebook = panel.content;
-            const at = notebook.widgets.map((w, i) => [w.model.type, i]).filter(([t]) => t === 'code')[index][1];
-            notebook.deselectAll();
-            notebook.activeCellIndex = at;
-            await jupyterapp.commands.execute('notebook:run-cell-and-select-next');
-        }""",
-        index,
-    )
-    # Of the other cells none need have run.
-    page.wait_for_function("() => !panel.node.textContent.includes('Loading widget')", timeout=60_000)
-
-
 @pytest.mark.parametrize("name", LESSONS)
 def test_nothing_dead_stands_in_a_lesson_opened_again(name, saved, desk, lab):
     page = desk.page
@@ -54,7 +38,7 @@ def test_nothing_dead_stands_in_a_lesson_opened_again(name, saved, desk, lab):
     page.locator("[data-lesson] .jp-RenderedMarkdown").get_by_text("each time you come back").first.wait_for()
     cells = sum(cell["cell_type"] == "code" for cell in json.loads(on_disk)["cells"])
     for index in (cells - 1, cells // 2, 0):
-        run_alone(page, index)
+        desk.run(index)
         assert desk.dead() == [], index
     if not name.startswith("02-"):
         return
@@ -62,22 +46,23 @@ def test_nothing_dead_stands_in_a_lesson_opened_again(name, saved, desk, lab):
     page.evaluate("async () => { await panel.sessionContext.session.kernel.restart() }")
     page.wait_for_timeout(1000)
     assert desk.dead() == []
-    run_alone(page, cells - 1)
+    desk.run(cells - 1)
     assert desk.dead() == []
 
 
 def test_the_right_answer_stands_there_again_and_not_the_wrong_one_after_it(desk):
-    page = desk.page
-    desk.open("05-keeping.ipynb")
-    which = exercise("05.highest-reading")
-    right = case(which).answer
-    box, check = page.get_by_label("Your answer, a plain number").nth(1), None
-    check = page.get_by_role("button", name="Check", exact=True).nth(2)
+    page, cell = desk.page, 'benches.exercise("05.highest-reading")'
+    desk.show("05-keeping.ipynb")
+    desk.run(cell)
+    right = case(exercise("05.highest-reading")).answer
+    box = page.get_by_label("Your answer, a plain number")
+    check = page.get_by_role("button", name="Check", exact=True)
     for answer, says in ((right, r"^Right"), ("0.5", r"^Not yet"), ("", r"box is empty")):
         box.fill(answer)
         check.click()
         page.locator(".jp-OutputArea-output").get_by_text(re.compile(says)).first.wait_for(timeout=20_000)
     desk.close()
-    desk.open("05-keeping.ipynb")
+    desk.show("05-keeping.ipynb")
+    desk.run(cell)
     assert box.input_value() == right
     page.get_by_text(re.compile(r"^Your answer of \d{4}-\d\d-\d\d\. Right")).first.wait_for(timeout=20_000)

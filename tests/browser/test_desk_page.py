@@ -19,12 +19,14 @@ def zipped(line):
     return out.getvalue()
 
 
-def test_a_class_is_listed_marked_and_its_page_opened(open_lesson, lab):
+def test_a_class_is_listed_marked_and_its_page_opened(desk, lab):
     from pastrylab.school import exercise_values
 
-    desk = lab[1] / "my-desk"
+    folder = lab[1] / "my-desk"
     try:
-        page = open_lesson("instructor-desk.ipynb", "First day of the term, if you like")
+        page = desk.page
+        desk.show("instructor-desk.ipynb")
+        desk.run("buttons.ClassList()", "buttons.Marking()")
         listed = page.locator(".jp-OutputArea-output", has=page.get_by_role("button", name="Read it again"))
         with page.expect_file_chooser() as chooser:
             listed.get_by_role("button", name="Bring the class list").click()
@@ -40,7 +42,9 @@ def test_a_class_is_listed_marked_and_its_page_opened(open_lesson, lab):
         marking.get_by_text("1 hand-ins of 1 students marked").wait_for(timeout=60_000)
         marking.get_by_role("link", name="class.html").click()
         page.frame_locator(".jp-HTMLViewer iframe, iframe").get_by_text("The class").first.wait_for(timeout=30_000)
-        assert "017" in (desk / "marks" / "gradebook.csv").read_text("utf-8-sig")
+        assert "017" in (folder / "marks" / "gradebook.csv").read_text("utf-8-sig")
     finally:
-        shutil.rmtree(desk, ignore_errors=True)
-        page.evaluate("async () => { await jupyterapp.serviceManager.sessions.shutdownAll() }")
+        shutil.rmtree(folder, ignore_errors=True)
+        page.evaluate(
+            "() => { for (const one of [...jupyterapp.shell.widgets('main')]) if (one !== panel) one.close() }"
+        )

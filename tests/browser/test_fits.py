@@ -1,7 +1,5 @@
 """The page `pastrylab open` opens: a lesson on all of the screen, small or large, and a way from lesson to lesson."""
 
-import re
-
 import pytest
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -57,10 +55,10 @@ _BENCHES = """() => {
 @pytest.mark.parametrize(
     "lesson", ["01-weigh-convert-scale", pytest.param("08-cost-and-price", marks=pytest.mark.deep)]
 )
-def test_benches_are_made_for_a_telephone_and_again_for_a_desk(page, lab, lesson):
-    page.set_viewport_size({"width": 390, "height": 844})
-    page.goto(re.sub(r"/lessons/[^?]*", f"/lessons/{lesson}.ipynb", lab[0]))
-    page.locator("#jp-main-statusbar").get_by_text(re.compile(r"Python 3.*\| Idle")).first.wait_for(timeout=90_000)
+def test_benches_are_made_for_a_telephone_and_again_for_a_desk(desk, lesson):
+    page = desk.page
+    page.evaluate("() => { jupyterapp.shell.collapseLeft(); jupyterapp.shell.collapseRight() }")
+    desk.show(f"{lesson}.ipynb", 390, 844)
     page.evaluate("async () => { await jupyterapp.commands.execute('notebook:run-all-cells') }")
     every = "all => all.length > 1 && all.every(([file, shown]) => file === 648 && shown >= 300)"
     page.wait_for_function(f"() => ({every})(({_BENCHES})().pictures)", timeout=60_000)

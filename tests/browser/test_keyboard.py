@@ -1,4 +1,4 @@
-"""Lesson 02 without a mouse: from the first guess to a graded answer, the focus in sight all the way."""
+"""Lesson 02 as a student meets it, without a mouse: from the first guess to a graded answer, the focus in sight all the way."""
 
 import re
 
@@ -26,20 +26,8 @@ _UNSEEN = """() => walk.filter(one => !one.inside
     || (one.e !== document.activeElement && one.look === looked(one.e))).map(one => one.name)"""
 
 
-@pytest.fixture
-def no_answers(lab):
-    """The answers to lesson 02 put aside, and put back as they were."""
-    path = lab[1] / "lessons" / "my-answers" / "02.jsonl"
-    before = path.read_bytes() if path.exists() else None
-    path.unlink(missing_ok=True)
-    yield
-    path.unlink(missing_ok=True)
-    if before is not None:
-        path.write_bytes(before)
-
-
-def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
-    desk.open("02-tempering.ipynb")
+def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers, lab):
+    desk.open("02-tempering.ipynb", by_menu=True)
     page, keys = desk.page, desk.page.keyboard
 
     def says(pattern):
@@ -54,6 +42,11 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
                 return here
         raise AssertionError(f"{most} times {key} did not lead there; the focus is at {here}")
 
+    says(r"Lesson 02 · pastrylab .* exercise values [0-9a-f]{8}")
+    outputs = page.locator("[data-lesson] .jp-OutputArea-output")
+    assert outputs.get_by_text(re.compile(r"^Right")).count() == 0, "an untouched lesson must not say 'right'"
+    assert outputs.locator("img").count() and not outputs.locator("img:not([alt])").count()
+
     # JupyterLab puts its focus on the last cell a moment after all have run.
     guess = page.get_by_label("My guess").first
     guess.focus()
@@ -63,12 +56,15 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
     keys.type("800 g")
     keys.press("Enter")
     says("Kept: 800 g")
+    says("Needs 578 g of seed")
     on(lambda here: here["text"] == "Keep my guess")
     on(lambda here: here["label"].startswith("Melted chocolate"))
     on(lambda here: here["role"] == "slider")
     for _ in range(10):
         keys.press("ArrowRight")
     says("Needs 867 g of seed")
+    says("For the bowl you were asked about you said 800 g, the sum says 578 g")
+    outputs.locator('img[alt*="867 g of seed"]').first.wait_for()
     # back again, and a number typed
     on(lambda here: here["label"].startswith("Melted chocolate"), "Shift+Tab", most=1)
     keys.press("Control+a")
@@ -85,9 +81,11 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
         return here["label"].startswith("Your answer") and title in page.evaluate(inside)
 
     on(at_the_exercise)
-    keys.type(seed.exercise.how.show(seed.wrong[0][1]).split(" (")[0])
+    slip, wrong = seed.wrong[0]
+    keys.type(seed.exercise.how.show(wrong).split(" (")[0])
     keys.press("Enter")
     cards.get_by_text(re.compile(r"^Not yet")).wait_for()
+    cards.get_by_text(re.compile(re.escape(slip.says.split(",")[0]))).wait_for()
     on(lambda here: here["text"] == "Check", most=1)
     on(lambda here: here["text"] == "Hint", most=1)
     keys.press("Enter")
@@ -100,4 +98,6 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers):
     cards.get_by_text(re.compile(r"^Right")).wait_for()
     on(lambda here: here["text"] == "Check", most=1)
     assert page.evaluate(_UNSEEN) == [], "the focus could not be seen there"
+    assert desk.complaints() == []
+    assert (lab[1] / "lessons" / "my-answers" / "02.jsonl").is_file()
     desk.close()

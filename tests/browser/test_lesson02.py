@@ -1,11 +1,8 @@
-"""Lesson 02 as a student meets it: JupyterLab in a real browser, keyboard and all."""
+"""Lesson 02 as a student meets it: smears that are looked at, and a log of one's own."""
 
 import re
 
 import pytest
-
-from pastrylab.course.catalogue import exercise
-from pastrylab.school.engine import case
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -25,53 +22,10 @@ def says(page, pattern, timeout=20_000):
     page.locator(".jp-OutputArea-output").get_by_text(re.compile(pattern)).first.wait_for(timeout=timeout)
 
 
-def test_a_student_goes_through_the_lesson(open_lesson, lab):
-    page = open_lesson("02-tempering.ipynb", "Your answer, with its unit")
-    says(page, r"Lesson 02 · pastrylab .* exercise values [0-9a-f]{8}")
-    outputs = page.locator(".jp-OutputArea-output")
-    assert outputs.get_by_text(re.compile(r"^Right")).count() == 0, "an untouched lesson must not say 'right'"
-    assert page.locator(".jp-OutputArea-output img:not([alt])").count() == 0
-
-    # a guess, then a control moved by keyboard alone
-    page.get_by_label("My guess").fill("800 g")
-    page.get_by_label("My guess").press("Enter")
-    says(page, "Kept: 800 g")
-    says(page, r"Needs 578 g of seed")
-    seed_bench = page.locator(".jp-OutputArea-output").filter(has=page.get_by_label("Melted chocolate (kg)"))
-    handle = seed_bench.locator("[role=slider]").first
-    handle.focus()
-    for _ in range(10):
-        page.keyboard.press("ArrowRight")
-    says(page, r"Needs 867 g of seed")
-    says(page, r"For the bowl you were asked about you said 800 g, the sum says 578 g")
-    page.locator('.jp-OutputArea-output img[alt*="867 g of seed"]').first.wait_for(timeout=20_000)
-
-    # an exercise answered with a slip, then rightly
-    box = page.get_by_label("Your answer, with its unit").nth(2)
-    seed = case(exercise("02.seed-for-a-bowl"))
-    slip, wrong = seed.wrong[0]
-    box.fill(seed.exercise.how.show(wrong).split(" (")[0])
-    box.press("Enter")
-    says(page, re.escape(slip.says.split(",")[0]))
-    box.fill(seed.answer.split(" (")[0])
-    box.press("Enter")
-    says(page, r"^Right")
-    fine(page)
-
-    # and there again when the lesson is opened again
-    open_lesson("02-tempering.ipynb", "Your answer, with its unit")
-    assert page.get_by_label("Your answer, with its unit").nth(2).input_value() == seed.answer.split(" (")[0]
-    assert (lab[1] / "lessons" / "my-answers" / "02.jsonl").is_file()
-
-
-def fine(page):
-    ours = [c for c in page.complaints if not re.search(r"Failed to load resource|favicon|net::ERR", c)]
-    assert ours == []
-
-
 def test_four_smears_are_looked_at_before_they_are_named(desk):
-    desk.open("02-tempering.ipynb")
     page = desk.page
+    desk.show("02-tempering.ipynb")
+    desk.run("benches.tempering.smears()")
     card = page.locator(".jp-OutputArea-output").filter(has=page.get_by_role("button", name="none of them"))
     pictures = card.locator("img")
     assert pictures.count() == 4 and not re.search(r"temper|seeded", " ".join(card.all_inner_texts()))
@@ -81,8 +35,9 @@ def test_four_smears_are_looked_at_before_they_are_named(desk):
 
 
 def test_a_stranger_reads_a_log_of_his_own(desk):
-    desk.open("02b-hold-and-read.ipynb")
     page = desk.page
+    desk.show("02b-hold-and-read.ipynb")
+    desk.run("guess_hold()", "hold_bench()", "log_bench(")
     page.get_by_label("My guess").fill("12 min")
     page.get_by_label("My guess").press("Enter")
     says(page, "Kept: 12 min")
@@ -105,4 +60,4 @@ def test_a_stranger_reads_a_log_of_his_own(desk):
     chooser.value.set_files(sheet)
     reader.get_by_role("button", name="Show the verdict").click()
     says(page, r"Not consistent with temper: 8 readings")
-    fine(page)
+    assert desk.complaints() == []
