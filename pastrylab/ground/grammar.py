@@ -34,6 +34,8 @@ APPROXIMATELY = re.compile(
 )
 _BRACKET = re.compile(r"(?P<first>[^()=]*[^()=/\s(])\s*(?:\((?P<second>[^()]*)\)|=\s*(?P<third>[^()=]+))\s*\.?")
 _JOINED = re.compile(r"(?:[+&,;]|\band\b|\bplus\b)\s*$", re.I)
+_SPACE, _O_FOR_DEGREE = re.compile(r"\s+"), re.compile(r"(?<=[0-9 ])o(?=[CF]\b)")
+_PER_CENT = re.compile(r"\bper cents?\b", re.I)
 LONGEST_TEXT = 60
 
 
@@ -248,6 +250,13 @@ def _single(word, expect, given):
 
 
 def _tidy(text):
+    text = text if text.isascii() else _in_plain_signs(text)
+    text = _SPACE.sub(" ", text).strip()
+    # An o for the degree sign; "per cent" is no rate.
+    return _PER_CENT.sub("percent", _O_FOR_DEGREE.sub("°", text))
+
+
+def _in_plain_signs(text):
     for odd, plain in (
         ("º", "°"),
         ("˚", "°"),
@@ -261,9 +270,7 @@ def _tidy(text):
     ):
         text = text.replace(odd, plain)
     text = "".join(c if c in VULGAR or c in "³²" else unicodedata.normalize("NFKC", c) for c in text)
-    text = re.sub(r"\s+", " ", text.replace("⁄", "/")).strip()
-    # An o for the degree sign; "per cent" is no rate.
-    return re.sub(r"\bper cents?\b", "percent", re.sub(r"(?<=[0-9 ])o(?=[CF]\b)", "°", text), flags=re.I)
+    return text.replace("⁄", "/")
 
 
 @functools.lru_cache(maxsize=512)

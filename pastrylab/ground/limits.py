@@ -10,7 +10,7 @@ import numpy as np
 import pint
 
 from pastrylab.ground.errors import StudentError
-from pastrylab.ground.grammar import LONGEST_TEXT, Quantity, dimension, read_text, unit_of
+from pastrylab.ground.grammar import LONGEST_TEXT, Quantity, dimension, read_text
 from pastrylab.ground.numbers import HUGE
 from pastrylab.ground.quantities import adopt, in_digits, kind_of, show, symbol
 
@@ -49,7 +49,7 @@ class In:
             raise self.refuse(name, f"{_brief(value)}, without a unit", code=True)
         self._right_sort(name, value)
         try:
-            number = _magnitude(value, self.unit)
+            number = value.m_as(self.unit)
         except pint.DimensionalityError:
             raise self.refuse(name, f"{_shown(value)}, which is {kind_of(str(value.units))}") from None
         return self.limited(name, number, arrays)
@@ -231,15 +231,6 @@ class Share(Number):
     @property
     def needed(self):
         return "a share, as a number from 0 to 1 or a percentage,"
-
-
-def _magnitude(quantity, unit):
-    """The quantity's number in `unit`; a quantity of another registry converts there, by the unit's plain name."""
-    if quantity.__class__ is not Quantity:
-        return quantity.m_as(unit)
-    if quantity.units is unit_of(unit) or quantity.units == unit_of(unit):
-        return quantity.magnitude
-    return quantity.m_as(unit_of(unit))
 
 
 def _read_named(name, text, expect):

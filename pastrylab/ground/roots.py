@@ -17,13 +17,28 @@ def bisect(function, low, high):
     """
     low, high = np.broadcast_arrays(np.asarray(low, dtype=float), np.asarray(high, dtype=float))
     rising = np.asarray(function(high)) > np.asarray(function(low))
+    if rising.ndim == 0:
+        return float(_one_root(function, low[()], high[()], bool(rising)))
     low, high = low + np.zeros(rising.shape), high + np.zeros(rising.shape)
     for _ in range(_HALVINGS):
         middle = 0.5 * (low + high)
         beyond = (np.asarray(function(middle)) > 0) == rising
         high = np.where(beyond, middle, high)
         low = np.where(beyond, low, middle)
-    return plain(0.5 * (low + high))
+    return 0.5 * (low + high)
+
+
+def _one_root(function, low, high, rising):
+    """As `bisect` halves, between two single numbers, and no further than floats can tell apart."""
+    for _ in range(_HALVINGS):
+        middle = 0.5 * (low + high)
+        if middle in (low, high):
+            return middle
+        if (function(middle) > 0) == rising:
+            high = middle
+        else:
+            low = middle
+    return 0.5 * (low + high)
 
 
 def plain(value):

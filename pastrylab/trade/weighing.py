@@ -4,9 +4,10 @@ import math
 import re
 from dataclasses import dataclass
 
-from pastrylab.ground.units import In, Quantity, Share, StudentError, kind_of, read_text, show, takes
+from pastrylab.ground.units import In, Quantity, Share, StudentError, read_text, show, takes
 from pastrylab.trade.pantry import mass_of
 
+_VOLUME = Quantity(1.0, "mL").dimensionality
 _MASS = In("g", above=0, example="86 g")
 # A comma parts two weighings only where a space follows: "3,5 g" is one of them.
 _BETWEEN = re.compile(r"[\n;]|,\s")
@@ -30,8 +31,8 @@ def part_grams(name, mass):
     >>> part_grams("honey", "8 oz")
     226.796...
     """
-    unit = read_text(mass, "[mass]").unit if isinstance(mass, str) else getattr(mass, "units", "g")
-    if kind_of(str(unit)) == "a volume":
+    asked = read_text(mass, "[mass]").quantity if isinstance(mass, str) else mass
+    if getattr(asked, "dimensionality", None) == _VOLUME:
         written = mass.strip()[:40] if isinstance(mass, str) else show(mass)
         raise StudentError(f"{written} of {name}, a volume", "a mass: a formula is by weight", _weighed(name, mass))
     return PART_MASS.floats(name, mass)

@@ -111,9 +111,9 @@ class Measured(Kind):
         number = in_other_unit(typed.number, typed.unit, self.unit)
         return number, abs(in_other_unit(typed.number + typed.step, typed.unit, self.unit) - number)
 
-    def near(self, number, value, expected, step):
-        """Whether a typed number counts as `value`, by the tolerance round the right answer."""
-        return abs(number - value) <= self.tolerance(expected, step) * (1 + _SLACK)
+    def room(self, expected, step):
+        """How far a typed number may lie from what it counts as: the tolerance round the right answer."""
+        return self.tolerance(expected, step) * (1 + _SLACK)
 
     def beyond(self, number, expected):
         """Whether a typed number lies on the unsafe side of an answer that is a limit: no digits typed widen it."""
@@ -164,7 +164,7 @@ class Measured(Kind):
 
     def _right(self, worked, number, step):
         expected = worked.expected
-        if not self.near(number, expected, expected, step):
+        if not abs(number - expected) <= self.room(expected, step):
             return None
         if self.beyond(number, expected):
             limit = _BEYOND[self.exercise.limit]
@@ -185,11 +185,8 @@ class Measured(Kind):
         return Verdict("unit", f"The number is right, the unit is not: you wrote {wrote}. Which unit did you work in?")
 
     def _slip(self, worked, number, step):
-        found = [
-            (abs(number - wrong), slip)
-            for slip, wrong in worked.wrong
-            if self.near(number, wrong, worked.expected, step)
-        ]
+        room = self.room(worked.expected, step)
+        found = [(off, slip) for slip, wrong in worked.wrong if (off := abs(number - wrong)) <= room]
         if not found:
             return None
         slip = min(found, key=lambda pair: pair[0])[1]

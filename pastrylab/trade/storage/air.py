@@ -5,6 +5,8 @@ the vapour that is there over what saturates air at the surface's own temperatur
 vapour alone decides, not the pressure of the whole air.
 """
 
+import functools
+
 from pastrylab.ground.units import Reading, Share, takes
 from pastrylab.trade.storage.moist_air import moist_air
 
@@ -87,6 +89,7 @@ def coldest_surface(air, humidity, limit):
     return library.GetTDewPointFromVapPres(_HOTTEST, humidity * library.GetSatVapPres(air) / limit)
 
 
+@functools.cache
 def saturation_table(low=0, high=30, step=1):
     """What saturates air, to the tenth a pencil needs: ((degC, hPa), ...). low, high, step: whole degrees, -40 to 60.
 

@@ -65,14 +65,22 @@ def grain_from(share, solubility):
     return 100.0 * share - (100.0 - 100.0 * share) * solubility / (100.0 - solubility)
 
 
-def _sucrose_activity(sucrose, pairs, water):
-    """x * gamma of sucrose in a regular solution whose water follows Norrish's mixture rule exactly."""
-    sugar = SOLUTES["sucrose"]
-    moles = [(s, np.asarray(m, dtype=float) / s.molar_mass) for s, m in [*pairs, (sugar, sucrose)]]
-    total = water / WATER_MOLAR_MASS + sum(n for _, n in moles)
-    field = sum(np.sqrt(s.k) * n for s, n in moles) / total
-    share = sucrose / sugar.molar_mass / total
-    return np.log(np.maximum(share, 1e-300)) - (np.sqrt(sugar.k) - field) ** 2
+def _sucrose_activity(pairs):
+    """A function of the grams of sucrose in 100 g of water beside the pairs: x * gamma of sucrose, as a logarithm.
+
+    A regular solution whose water follows Norrish's mixture rule exactly.
+    """
+    sugar, water = SOLUTES["sucrose"], 100.0 / WATER_MOLAR_MASS
+    moles = [(s, np.asarray(m, dtype=float) / s.molar_mass) for s, m in pairs]
+    beside, field, root = sum(n for _, n in moles), sum(np.sqrt(s.k) * n for s, n in moles), float(np.sqrt(sugar.k))
+
+    def activity(sucrose):
+        packets = sucrose / sugar.molar_mass
+        total = water + (beside + packets)
+        share = packets / total
+        return np.log(np.maximum(share, 1e-300)) - (root - (field + root * packets) / total) ** 2
+
+    return activity
 
 
 def _sucrose_per_water(temperature, others=()):
@@ -80,8 +88,8 @@ def _sucrose_per_water(temperature, others=()):
     pairs = as_pairs(others)
     if not pairs:
         return pure
-    saturated = _sucrose_activity(pure, [], 100.0)
-    return bisect(lambda s: _sucrose_activity(s, pairs, 100.0) - saturated, 1e-6 * pure, 2.0 * pure)
+    activity, saturated = _sucrose_activity(pairs), _sucrose_activity([])(pure)
+    return bisect(lambda s: activity(s) - saturated, 1e-6 * pure, 2.0 * pure)
 
 
 def sucrose_dissolved(temperature, sucrose, others):
@@ -96,7 +104,7 @@ def sucrose_dissolved(temperature, sucrose, others):
     """
     pairs = as_pairs(others)
     pure = 100.0 * sucrose_solubility.floats(temperature) / (100.0 - sucrose_solubility.floats(temperature))
-    if _sucrose_activity(sucrose, pairs, 100.0) <= _sucrose_activity(pure, [], 100.0):
+    if _sucrose_activity(pairs)(sucrose) <= _sucrose_activity([])(pure):
         return sucrose
     return min(sucrose, float(_sucrose_per_water(temperature, pairs)))
 
