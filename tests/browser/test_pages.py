@@ -39,6 +39,14 @@ def test_a_lesson_on_a_telephone(lab, chromium):
         card.get_by_text(re.compile("^Right")).first.wait_for(timeout=20_000)
         assert "02.seed-for-a-bowl" in (folder / "lessons" / "my-answers" / "02.jsonl").read_text("utf-8")
         assert not complaints
+        kernel = page.evaluate("JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId")
+        page.goto("about:blank")
+        for _ in range(50):  # who leaves a page ends its kernel
+            running = {one["id"] for one in context.request.get(f"{base}/api/kernels?token={token}").json()}
+            if kernel not in running:
+                break
+            page.wait_for_timeout(100)
+        assert kernel and kernel not in running
     finally:
         context.close()
         (folder / "lessons" / "my-answers" / "02.jsonl").unlink(missing_ok=True)
