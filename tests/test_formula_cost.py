@@ -1,11 +1,12 @@
 """The step of the formula box that costs: a card worked by hand, questions for what has no price, money of one kind."""
 
 import re
+import shutil
 
 import pytest
 
 from pastrylab import Formula
-from pastrylab.ground import kitchen, own
+from pastrylab.ground import files, kitchen, own
 from pastrylab.page.formula.cost import CostTab
 
 pytestmark = pytest.mark.usefixtures("undrawn")
@@ -275,3 +276,21 @@ def test_prices_of_ones_own_that_no_card_uses_are_said(own_workbook):
     assert tab(packs={}).left_out.value == ""
     own.add("prices", row)
     assert "Left out." in tab(packs={}).left_out.value and "EUR" in tab(packs={}).left_out.value
+
+
+def test_a_price_whose_row_is_at_fault_is_not_said_to_be_missing(own_workbook):
+    shutil.copytree(files.folder(), own_workbook / "datasets")
+    sheet = own_workbook / "datasets" / "prices.csv"
+    lines = sheet.read_text(encoding="utf-8").splitlines()
+    row = 1 + next(at for at, one in enumerate(lines) if "heavy cream 36 %" in one)
+    price = next(cell for cell in reversed(lines[row - 1].split(",")[:6]) if cell.replace(".", "").isdigit())
+    sheet.write_text("\n".join(lines).replace(lines[row - 1], lines[row - 1].replace(price, "forty")), encoding="utf-8")
+    step = tab({**GANACHE, "molasses": "10 g"}, packs={})
+    assert f"prices.csv, row {row}, column" in step.left_out.value and "forty" in step.left_out.value
+    cream, molasses = step.packs["heavy cream 36 %"], step.packs["molasses"]
+    assert "at fault" in cream.placeholder and "no price yet" in molasses.placeholder
+    said = words(step.said.value)
+    assert "no price for" in said and f"left out: prices.csv, row {row}" in said and said.count("left out") == 1
+    cream.value, molasses.value = "1 L for 5; 1 g/mL", "12 oz jar for 4.99"
+    step.press.click()
+    assert "1 $1.00" in words(step.card.value), "200 g of a litre for 5, whatever the list says"

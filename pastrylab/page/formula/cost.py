@@ -7,6 +7,7 @@ import ipywidgets as widgets
 
 from pastrylab.ground import datasets, kitchen, own
 from pastrylab.ground.currencies import CURRENCIES
+from pastrylab.ground.price_rows import price_at_fault
 from pastrylab.ground.units import Quantity, StudentError
 from pastrylab.page.bench import guarded
 from pastrylab.page.blanks import Blank, in_currency
@@ -108,10 +109,12 @@ class CostTab(FormulaTab):
         names = sorted(self.formula.grams, key=lambda name: name in listed)
         self.packs = {name: self._price_box(name, listed.get(name)) for name in names}
         self.prices.children = list(self.packs.values())
-        self.left_out.value = left_out_html(prices_left_out())
+        faults = filter(None, (price_at_fault(name) for name in names if name not in listed))
+        self.left_out.value = left_out_html(dict.fromkeys([*prices_left_out(), *faults]))
 
     def _price_box(self, name, pack):
-        listed = f"{_held(pack)} for {pack.price}" if pack else f"no price yet: {PACK}"
+        none = "its row is at fault, see below" if price_at_fault(name) else f"no price yet: {PACK}"
+        listed = f"{_held(pack)} for {pack.price}" if pack else none
         label = name if pack else f"{name} (?)"
         box = TypedBox(description=label, placeholder=listed, value=self._typed.get(name, ""), **field("330px"))
         on_enter(box, self.with_formula(self.cost))
@@ -128,7 +131,9 @@ class CostTab(FormulaTab):
             else:
                 missing.append(name)
         if missing:
+            at_fault = {fault.given: True for name in missing if (fault := price_at_fault(name))}
             given = f"no price for {', '.join(missing)}" + ("" if listed else f" in {self.currency.value}")
+            given += f" (left out: {'; '.join(at_fault)})" if at_fault else ""
             raise StudentError(given, "what a pack holds and costs, in the boxes marked (?)", PACK)
         return found
 
