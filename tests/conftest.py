@@ -89,10 +89,12 @@ def one_look():
 
 @pytest.fixture
 def undrawn(monkeypatch):
-    """Pictures are made, moved and told in words, not drawn: for tests of what a page says."""
+    """Pictures are made, moved and told in words, not drawn: for tests of what a page says. `undrawn(picture)` draws one."""
     from pastrylab.page.picture import Picture
 
+    draw = Picture.png
     monkeypatch.setattr(Picture, "png", lambda picture: picture.alt.encode())
+    return draw
 
 
 @pytest.fixture

@@ -48,9 +48,9 @@ def _written(figure):
             yield from legend.get_texts()
 
 
-def read_on_a_telephone(picture):
+def read_on_a_telephone(picture, draw=Picture.png):
     """Every text of a drawn figure: pixels of its letters in the column, and whether all of it lies in the figure."""
-    picture.png()
+    draw(picture)
     width, height = picture.canvas.get_width_height()
     for text in _written(picture.figure):
         if text.get_text().strip() and text.get_visible():
@@ -60,14 +60,14 @@ def read_on_a_telephone(picture):
 
 
 @pytest.mark.parametrize("make", list(_benches()))
-def test_a_picture_is_made_for_a_narrow_page(own_workbook, narrow_page, make):
+def test_a_picture_is_made_for_a_narrow_page(own_workbook, narrow_page, undrawn, make):
     bench = make()
     picture = getattr(bench, "figure", None)
     if picture is None:
         pytest.skip("a bench without a figure of its own")
     for system in ("metric", "US"):
         bench.system.value = system
-        found = list(read_on_a_telephone(picture))
+        found = list(read_on_a_telephone(picture, undrawn))
         assert len(found) > 5
         assert [text for text, pixels, _ in found if pixels < LEAST] == []
         assert [text for text, _, inside in found if not inside] == []
@@ -76,11 +76,11 @@ def test_a_picture_is_made_for_a_narrow_page(own_workbook, narrow_page, make):
 @pytest.mark.parametrize(
     "name", ["heavy cream 36 %", "dark couverture 64 %", "wholesome mm nuts", "mascarpone cheese, drained well"]
 )
-def test_the_bars_of_a_cost_card_have_room_for_the_longest_name(own_workbook, narrow_page, name):
+def test_the_bars_of_a_cost_card_have_room_for_the_longest_name(own_workbook, narrow_page, undrawn, name):
     card = benches.costing.card_bench()
     card.receipt.value = f"{name}; 1 kg; 9.00; 300 g\nsugar; 1 kg; 2; 100 g"
     card.source.value = card.source.options[-1]
-    found = list(read_on_a_telephone(card.parts))
+    found = list(read_on_a_telephone(card.parts, undrawn))
     assert any(text.startswith(name[:8]) for text, _, _ in found)
     assert [text for text, _, inside in found if not inside] == []
 
@@ -152,11 +152,11 @@ def test_a_figure_keeps_its_own_artists_on_a_narrow_page(narrow_page):
     assert tried > 15
 
 
-def test_the_timeline_of_a_lab_day(own_workbook, narrow_page):
+def test_the_timeline_of_a_lab_day(own_workbook, narrow_page, undrawn):
     bench = benches.labday.order_bench()
     bench.press.click()
     for by in ("by pair", "by machine"):
         bench.shown.by.value = by
-        found = list(read_on_a_telephone(bench.shown.picture.figure))
+        found = list(read_on_a_telephone(bench.shown.picture.figure, undrawn))
         assert [text for text, _, inside in found if not inside] == []
         assert [text for text, pixels, _ in found if pixels < LEAST] == []
