@@ -3,12 +3,14 @@
 import copy
 import itertools
 import math
+import operator
 import pickle
 from decimal import Decimal
 
 import numpy as np
 import pint
 import pytest
+from depth import depth
 
 from pastrylab.ground import registry
 from pastrylab.ground.grammar import unit_named
@@ -37,12 +39,51 @@ def as_told(registry, number, unit, other, way):
 
 @pytest.mark.parametrize("way", ["m_as", "to"])
 def test_every_two_units_convert_as_in_pint(way):
-    for unit, other in itertools.product(dict.fromkeys(UNITS), repeat=2):
+    for unit, other in itertools.product(dict.fromkeys(UNITS), UNITS[:: depth(4, 1)]):
         for number in NUMBERS if unit[:2] in ("lb", "de", "ou") else NUMBERS[4:6]:
             assert as_told(REGISTRY, number, unit, other, way) == as_told(PLAIN, number, unit, other, way), (
                 unit,
                 other,
             )
+
+
+def made(pints, one, sign, other):
+    """What is reckoned of numbers and (number, unit), exactly, or the words of the error."""
+    one, other = (pints.Quantity(*of) if isinstance(of, tuple) else of for of in (one, other))
+    try:
+        found = sign(one, other)
+    except Exception as error:
+        return type(error).__name__, str(error).replace("_Quantity", "Quantity")
+    if not isinstance(found, pints.Quantity):
+        return type(found).__name__, repr(found)
+    number = np.asarray(found.magnitude, dtype=float)
+    return (
+        type(found.magnitude).__name__,
+        [one.hex() for one in number.ravel().tolist()],
+        str(found.units),
+        found._units,
+    )
+
+
+SIGNS = [operator.mul, operator.truediv, operator.add, operator.sub, operator.eq, operator.lt]
+
+
+@pytest.mark.parametrize("sign", SIGNS)
+def test_every_two_units_are_reckoned_with_as_in_pint(sign):
+    for unit, other in itertools.product(dict.fromkeys(UNITS), UNITS[:: depth(6, 1)]):
+        one, two = (31.7, unit), (1 / 3, other)
+        assert made(REGISTRY, one, sign, two) == made(PLAIN, one, sign, two), (unit, other)
+
+
+@pytest.mark.parametrize("sign", SIGNS)
+@pytest.mark.parametrize("unit", ["kg", "degC", "delta_degF", "", "g/mL", "1/degC"])
+def test_a_number_of_any_kind_and_a_quantity_are_reckoned_with_as_in_pint(sign, unit):
+    numbers = [0.1, 0.0, -0.0, 3, 0, True, math.nan, math.inf, np.float64(0.1), np.array([1.0, 0.5]), "3", None, [1.0]]
+    numbers += [(0.0, unit), (3, unit), (np.array([1.0, 2.0]), unit), (math.nan, unit)]
+    for number in numbers:
+        for one, other in (((31.7, unit), number), (number, (31.7, unit)), ((3, unit), number)):
+            with np.errstate(all="ignore"):
+                assert made(REGISTRY, one, sign, other) == made(PLAIN, one, sign, other), (one, other)
 
 
 @pytest.mark.parametrize("number", [3, np.float64(2.5), np.array([1.0, 2.0]), Decimal("1.5"), 1 + 2j])

@@ -1,6 +1,7 @@
 """pint's registry with the units of a kitchen; what it works out of a unit's name, or of two units, is kept."""
 
 import functools
+import operator
 
 import pint
 from pint.util import UnitsContainer, to_units_container
@@ -50,7 +51,8 @@ watt = joule / second = W
 
 
 class _Quantity(pint.UnitRegistry.Quantity):
-    """A quantity as pint has it. A plain number is converted by a factor asked for once; all else is left to pint."""
+    """A quantity as pint has it. For plain numbers, the factor between two units and the unit of a product are asked for once
+    and kept; thermometers' scales, rows of numbers and all else are left to pint."""
 
     def __new__(cls, value, units=None):
         inside = _inside(units)
@@ -76,6 +78,48 @@ class _Quantity(pint.UnitRegistry.Quantity):
                 return self._magnitude * times
         return super().m_as(units)
 
+    def __mul__(self, other):
+        made = self._joined(other, operator.mul)
+        return super().__mul__(other) if made is None else made
+
+    __rmul__ = __mul__
+
+    def __truediv__(self, other):
+        made = self._joined(other, operator.truediv)
+        return super().__truediv__(other) if made is None else made
+
+    def __add__(self, other):
+        made = self._put_together(other, operator.add)
+        return super().__add__(other) if made is None else made
+
+    def __sub__(self, other):
+        made = self._put_together(other, operator.sub)
+        return super().__sub__(other) if made is None else made
+
+    def _joined(self, other, sign):
+        """A product or a quotient of plain numbers; None where it is pint's affair: a thermometer's scale, a row."""
+        kind = other.__class__
+        if self._magnitude.__class__ is not float:
+            return None
+        if kind is float or kind is int:
+            units, number = _product(self._units, _NO_UNIT, sign), other
+        elif kind is self.__class__ and other._magnitude.__class__ is float:
+            units, number = _product(self._units, other._units, sign), other._magnitude
+        else:
+            return None
+        return None if units is None else self.__class__(sign(self._magnitude, number), units)
+
+    def _put_together(self, other, sign):
+        """A sum or a difference of plain numbers in one unit; None where it is pint's affair."""
+        if (
+            other.__class__ is not self.__class__
+            or not self._magnitude.__class__ is other._magnitude.__class__ is float
+        ):
+            return None
+        if self._units != other._units or _product(self._units, _NO_UNIT, operator.mul) is None:
+            return None
+        return self.__class__(sign(self._magnitude, other._magnitude), self._units)
+
 
 class _Registry(pint.UnitRegistry):
     Quantity = _Quantity
@@ -83,6 +127,7 @@ class _Registry(pint.UnitRegistry):
 
 REGISTRY = _Registry(_DEFINITIONS.strip().splitlines(), cache_folder=None)
 Quantity = REGISTRY.Quantity
+_NO_UNIT = UnitsContainer()
 
 
 def _inside(units):
@@ -96,6 +141,13 @@ def _inside(units):
 @functools.lru_cache(maxsize=1024)
 def _named(unit):
     return to_units_container(unit, REGISTRY)
+
+
+@functools.lru_cache(maxsize=4096)
+def _product(units, other, sign):
+    """The unit of a product or a quotient; None where one of them is a thermometer's scale."""
+    plain = all(REGISTRY.Quantity(1, one)._is_multiplicative for one in (units, other))
+    return sign(units, other) if plain else None
 
 
 @functools.lru_cache(maxsize=4096)
