@@ -3,11 +3,11 @@
 import difflib
 import re
 
-from pastrylab.ground import datasets, files, lab_tables, own
+from pastrylab.ground import datasets, files, lab_tables, mark_tables, own
 from pastrylab.ground.components import composition_faults
 from pastrylab.ground.errors import StudentError
 from pastrylab.school import marking_rules
-from pastrylab.trade import pantry_rows
+from pastrylab.trade import chocolate, pantry_rows
 from pastrylab.trade.pantry import ingredient_name
 from pastrylab.trade.purchasing import price_list
 
@@ -75,6 +75,7 @@ def _price(row, where):
 
 
 def _due(row, where):
+    _lesson(row, where)
     if row["due"]:
         marking_rules.day_named(row["due"], f"{where}, column 'due'")
 
@@ -98,6 +99,28 @@ def _among(name, known, where, what):
         raise StudentError(f"{where}: '{name[:40]}'", what, near[0])
 
 
+def _lesson(row, where):
+    _a_lesson(row["lesson"], f"{where}, column 'lesson'")
+
+
+def _lessons(row, where):
+    for one in row["lessons"].split(";"):
+        if one.strip().casefold() != "all":
+            _a_lesson(
+                one, f"{where}, column 'lessons'", "numbers of lessons, a semicolon between two, or all", "02; 05"
+            )
+
+
+def _a_lesson(cell, where, needed="the number of a lesson", example="02"):
+    if not re.fullmatch(r"\d\d[a-z]?", mark_tables.lesson_named(cell)):
+        raise StudentError(f"{where}: '{cell.strip()[:40]}'", needed, example)
+
+
+def _store_log(row, where):
+    _log_in("store_logs")(row, where)
+    _among(row["kind"], chocolate.products(), f"{where}, column 'kind'", "a kind of chocolate, or a couverture")
+
+
 def _log_in(folder):
     def there(row, where):
         if not (files.data_path(folder) / row["file"]).is_file():
@@ -117,6 +140,10 @@ _RULES = {
     "pack_lists.csv": _pack_list,
     "prices.csv": _price,
     "marking.csv": _due,
+    "rubrics.csv": _lesson,
+    "piece_marks.csv": _lessons,
+    "lab_checks.csv": _lessons,
     "moulded.csv": _moulded,
-    **{f"{folder}.csv": _log_in(folder) for folder in ("probe_logs", "cream_logs", "store_logs")},
+    "store_logs.csv": _store_log,
+    **{f"{folder}.csv": _log_in(folder) for folder in ("probe_logs", "cream_logs")},
 }
