@@ -86,6 +86,9 @@ def _flags(marks, troubles, people, worth):
     flags += [marking.Flag("", "", says) for says in people.left_out]
     lessons = {which.partition(".")[0] for one in marks.students for which in one.marks}
     without = sorted(lessons - worth.keys())
+    there = gradebook.by_lesson()
+    strange = [(one.number, lesson) for one in people.students for lesson in one.excused if lesson not in there]
+    flags += [marking.Flag(one, "", f"excused from lesson {lesson}, which there is not") for one, lesson in strange]
     says = "no row for it in marking.csv: right, but no points"
     return flags + [marking.Flag("", f"lesson {one}", says) for one in without]
 

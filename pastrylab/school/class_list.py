@@ -22,6 +22,8 @@ _COLUMNS = {
 }
 _YES, _NO = ("yes", "y", "x", "1", "true"), ("", "no", "n", "0", "false", "-")
 _MOST_EXTRA = 366
+_TITLES = 10  # rows that may stand above the head: a course, a date
+_SHORTENED = re.compile(r"\d(?:[.,]\d+)?e\+\d+")
 
 
 @dataclass(frozen=True)
@@ -119,7 +121,11 @@ def class_list(source, name="the class list"):
     Student(number='17', name='Ana Doe', section='A', extra_days=0, written='017', excused=(), larger_print=False)
     """
     text = source if isinstance(source, str) else decode(source, name)
-    (first, heads), *rows = rows_of(text, [one for names in _COLUMNS.values() for one in names], name)
+    if not text.strip(" \t\r\n;,\ufeff"):
+        raise StudentError(
+            f"{name}, which is empty", "a CSV file with a head and a row for each student", "number,name"
+        )
+    (first, heads), *rows = rows_of(_from_head(text), [one for names in _COLUMNS.values() for one in names], name)
     at = _places(first, heads, name)
     students, left_out, seen, sections, partners = [], [], {}, {}, {}
     for row, cells in rows:
@@ -128,6 +134,12 @@ def class_list(source, name="the class list"):
         if not number:
             left_out.append(f"{name}, row {row}: no number, so nobody of the class.")
             continue
+        if _SHORTENED.fullmatch(cell["number"].casefold()):
+            raise StudentError(
+                f"{name}, row {row}: {cell['number'][:20]}, a long number that the spreadsheet has shortened",
+                "all its digits: make the column one of text or of whole numbers, type them again, save once more",
+                "20261234567",
+            )
         if len(members(number)) > 1:
             raise StudentError(f"{name}, row {row}: several numbers, {number[:40]}", "a row for each student", "17")
         if number in seen:
@@ -180,9 +192,23 @@ def _together(alone, partners):
     return tuple(found)
 
 
+def _plain(head):
+    return " ".join(head.casefold().replace("_", " ").split())
+
+
+def _from_head(text):
+    """A list without the rows above its head, which stay as blank ones: rows are counted with them."""
+    lines = re.split("\r\n|\r|\n", text)
+    for at, line in enumerate(lines[:_TITLES]):
+        if any(_plain(cell.strip(' "\ufeff')) in _COLUMNS["number"] for cell in re.split("[,;\t]", line)):
+            titled = at and not lines[0].casefold().lstrip("\ufeff").startswith("sep=")
+            return "\n" * at + "\n".join(lines[at:]) if titled else text
+    return text
+
+
 def _places(first, heads, name):
     """{what: which column it is}. Raises StudentError where the head, in the row `first`, has no number."""
-    plain = [" ".join(head.casefold().replace("_", " ").split()) for head in heads]
+    plain = [_plain(head) for head in heads]
     found = {}
     for what, names in _COLUMNS.items():
         place = next((plain.index(one) for one in names if one in plain), None)

@@ -11,7 +11,7 @@ from pastrylab.school.afterwards import put_in_afterwards
 from pastrylab.school.answers import OPENED_SOLUTION
 from pastrylab.school.class_list import Student
 from pastrylab.school.judging import Judge
-from pastrylab.school.owners import Flag, groups_in, looked_at, owner_of, takers_of, too_quick
+from pastrylab.school.owners import Flag, groups_in, looked_at, owner_of, takers_of, too_quick, without_a_number
 
 ABSENT = "nothing handed in"  # of a student of the list
 _STUCK = 3  # tries
@@ -133,6 +133,7 @@ def mark_class(
             continue
         others = words.others(one.student.section) if words and one.listed else ()
         flags += _sorted_out(one, mine[one.student.number], judge, roll, (begins, now + _A_DAY), asked, others)
+    flags += without_a_number(_names_by_student(asked))
     tasks = [Asked(which, rules.get(which.partition(".")[0]), tuple(asked[which])) for which in sorted(asked)]
     flags += _judged(tasks, {one.student.number: one for one in students}, judge, progress, spread)
     flags += alike.answers_to_anothers_numbers(
@@ -171,6 +172,17 @@ def _sorted_out(one, hand_ins, judge, roll, span, asked, others):
             flags.append(Flag(number, which, f"more than {_MOST_ANSWERS} answers: the first of them judged"))
         asked[which].append((number, one.student.extra_days, its[:_MOST_ANSWERS]))
     return flags
+
+
+def _names_by_student(asked):
+    """{number: {exercise: the names that its answers were asked with}}."""
+    found = defaultdict(dict)
+    for which, students in asked.items():
+        for number, _extra, lines in students:
+            names = {student for _when, student, _answer, _values, did in lines if not did}
+            if names:
+                found[number][which] = names
+    return found
 
 
 _first = itemgetter(0)

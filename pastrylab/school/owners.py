@@ -10,6 +10,7 @@ from pastrylab.school.named import number_named
 BACKWARDS = timedelta(minutes=15)  # a clock that is set right moves less
 _A_MOMENT = timedelta(seconds=20)
 _MOST_AT_ONCE = 4
+_MOST_UNNAMED = 4  # exercises: a lesson begun before there was a number
 _IN_A_NAME = re.compile(r"number[-_ ]0*([a-z0-9-]+?)(?=_|\.|$)")
 
 
@@ -201,3 +202,25 @@ def too_quick(lines):
         if end - begin >= _MOST_AT_ONCE and len({which for _when, which in lines[begin : end + 1]}) > _MOST_AT_ONCE:
             return f"more than {_MOST_AT_ONCE} exercises answered within {_A_MOMENT.seconds} seconds"
     return ""
+
+
+def without_a_number(answered):
+    """[Flag] for each student who answered more exercises than a few without a number, to the values that everybody has,
+    where most of the class answered with numbers of their own.
+
+    answered: {number: {exercise: the names it was asked with, a set, "" for none}}.
+
+    >>> without_a_number({"17": {"02.seed-for-a-bowl": {""}}})
+    []
+    """
+    answered = {number: its for number, its in answered.items() if number}
+    own = sum(any(any(names) for names in its.values()) for its in answered.values())
+    if 2 * own <= len(answered):
+        return []
+    flags = []
+    for number, its in answered.items():
+        count = sum(names == {""} for names in its.values())
+        if count > _MOST_UNNAMED:
+            says = f"answered without a number, to the values that everybody has: {count} exercises"
+            flags.append(Flag(number, "", says))
+    return flags

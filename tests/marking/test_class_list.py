@@ -38,6 +38,7 @@ SAME = [
     "\ufeffStudent ID\tLast Name\tFirst Name\tSection\tFinal Score\n017\tDoe\tAna\tA\t9\n18\tRoe\tBo\tB\t\n",
     "Student,ID,Section,Assignment 1 (33)\r\nAna Doe,17,A,5\r\nBo Roe,18.0,B,\r\n",
     "sep=;\nclass number;full name;group\n17;Ana Doe;A\n18;Bo Roe;B\n",
+    "Pastry, first year\n\n20 October 2026;;\nStudent_ID;Name;Section\n17;Ana Doe;A\n18;Bo Roe;B\n",
 ]
 
 
@@ -59,6 +60,10 @@ def test_lists_of_many_gradebooks_are_one_class(text, encoding):
         ("number,extra days\n17,-3\n", "whole number of days"),
         ("number,extra days\n17,1.5\n", "whole number of days"),
         ('number,name\n17,"Ana\n', "cannot be split"),
+        (" ;;\n", "list, which is empty"),
+        ("number,name\n2.0261E+10,Ana\n", "row 2: 2.0261E.10, a long number that the spreadsheet has shortened"),
+        ("number;name\n2,0261e+10;Ana\n", "shortened"),
+        ("Pastry,2026\n\nnumber,name\n17,Ana\n17,Bo\n", "row 5: the number 17 stands in row 4"),
     ],
 )
 def test_lists_that_are_none_are_refused_in_words(text, says):

@@ -4,7 +4,7 @@ import pytest
 from lines_handed_in import line, right, zipped
 
 from pastrylab.school.handed_in import handed_in, shown
-from pastrylab.school.owners import time_of, too_quick
+from pastrylab.school.owners import time_of, too_quick, without_a_number
 
 ONE = line("17", right("17")) + "\n"
 
@@ -123,3 +123,23 @@ def test_five_exercises_in_twenty_seconds(seconds, exercises, told):
     when = "2026-10-05T10:00:{:02}+00:00".format
     says = too_quick([(time_of(when(at)), which) for at, which in zip(seconds, exercises, strict=True)])
     assert says == ("more than 4 exercises answered within 20 seconds" if told else "")
+
+
+OWN, UNNAMED = {"17"}, {""}
+
+
+@pytest.mark.parametrize(
+    ("mine", "others", "told"),
+    [
+        ([UNNAMED] * 5, [OWN, OWN], True),
+        ([UNNAMED] * 4, [OWN, OWN], False),  # a lesson begun before there was a number
+        ([UNNAMED] * 4 + [{"", "17"}], [OWN, OWN], False),  # answered once more, to numbers of one's own
+        ([UNNAMED] * 5, [OWN, UNNAMED], False),  # a class that uses no numbers
+        ([UNNAMED] * 5 + [OWN], [OWN, UNNAMED], True),
+    ],
+)
+def test_who_answers_five_exercises_to_everybodys_values(mine, others, told):
+    answered = {str(at): {"a": one} for at, one in enumerate(others, start=30)}
+    answered |= {"17": dict(zip("abcdef", mine, strict=False)), "": dict.fromkeys("abcde", UNNAMED) if told else {}}
+    says = "answered without a number, to the values that everybody has: 5 exercises"
+    assert [(flag.who, flag.says) for flag in without_a_number(answered)] == ([("17", says)] if told else [])

@@ -57,6 +57,14 @@ def test_a_class_from_the_hand_ins_to_the_gradebook(hand_in, mark, tmp_path):
     assert [one["what to look at"] for one in sheets["flags"] if one["number"] == "20"] == ["nothing handed in"]
 
 
+def test_a_lesson_that_there_is_not_excuses_nobody_without_a_word(hand_in, mark):
+    hand_in("17.zip", zipped({"my-answers/01.jsonl": line("17", right("17"))}))
+    _status, _said, sheets = mark("number,excused\n17,05; 77\n")
+    assert [(f["number"], f["what to look at"]) for f in sheets["flags"]] == [
+        ("17", "excused from lesson 77, which there is not")
+    ]
+
+
 def test_names_start_no_formula_and_no_script(hand_in, mark, tmp_path):
     hand_in(f"{EVIL.replace('/', '_')}/01.jsonl", line('=HYPERLINK("x")', "1 g"))
     hand_in("17/01.jsonl", line("17", "\ud800 9 g".encode("utf-8", "replace").decode()), '{"when": "=1+1"}')

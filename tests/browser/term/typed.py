@@ -147,6 +147,8 @@ def lab_of(term, student):
 class Screen:
     """One student in front of a browser."""
 
+    asleep = []  # of all: pages that did not wake at once
+
     def __init__(self, term, student, browser, pages):
         self.term, self.student, self.browser, self.pages = term, student, browser, pages
 
@@ -183,9 +185,24 @@ class Screen:
             await page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
         else:
             where = f"{self.student.number:03d}/lessons/{name}.ipynb"
-            await page.goto(f"{self.pages.base}/voila/render/{where}?token={self.pages.token}", timeout=_WAIT)
+            await self.awake(page, f"{self.pages.base}/voila/render/{where}?token={self.pages.token}")
         await page.get_by_label("Your class number").last.wait_for()
         return page
+
+    async def awake(self, page, address):
+        """A page without code, opened; one that stays asleep is counted and opened again, as a reader would do."""
+        said = []
+        page.on("console", lambda message: said.append(message.text))
+        page.on("pageerror", lambda error: said.append(str(error)))
+        await page.goto(address, timeout=_WAIT)
+        try:
+            await page.get_by_label("Your class number").last.wait_for(timeout=_WAIT / 2)
+        except Exception:
+            shown = await page.evaluate("document.body.innerText.slice(0, 400)")
+            self.asleep.append((self.student.number, address, said, shown))
+            print(self.asleep[-1], file=sys.stderr, flush=True)
+            await page.screenshot(path=self.term.folder / f"asleep-{self.student.number}.png")
+            await page.goto(address, timeout=_WAIT)
 
     async def closed(self, page):
         """The page is left, and with it goes its kernel; in JupyterLab it goes with the server."""
@@ -354,6 +371,7 @@ def a_term(folder, count):
         "in JupyterLab": sum(one.through == "lab" for one in students),
         "answers typed": sum(act[1] is not None for act in typed),
         "solutions opened": sum(act[1] is None for act in typed),
+        "pages opened again": len(Screen.asleep),
         "right": sum(act[2] is True for act in typed),
         "figures compared": figures,
         "not as reckoned": apart,
