@@ -3,10 +3,15 @@
 import hashlib
 import importlib.util
 import json
+import re
+import subprocess
+import sys
 import zipfile
 from pathlib import Path
 
 import pytest
+
+from pastrylab.course.catalogue import FOLDERS
 
 LITE = Path(__file__).resolve().parent.parent / ".lite"
 INFO = {"abi_version": "2026_0", "python": "3.14.2"}
@@ -86,3 +91,38 @@ def test_the_first_page_is_short_and_saved_without_output():
         lines = "".join(cell["source"]).split("\n")
         assert len(lines) <= 12 and max(map(len, lines)) <= 75 and lines[0].startswith("# ")
         assert cell["outputs"] == [] and cell["metadata"] == {"jupyter": {"source_hidden": True}}
+
+
+def loaded_without(missing, modules):
+    """Which of the package's modules can be imported where some packages are not there, tried in a Python of their own."""
+    code = """
+import importlib, json, sys
+missing, modules = json.loads(sys.argv[1])
+sys.modules |= dict.fromkeys(missing)  # an import of it fails
+def loads(name):
+    try:
+        importlib.import_module(f"pastrylab.{name}")
+    except ModuleNotFoundError:
+        return False
+    return True
+print(json.dumps([name for name in modules if loads(name)]))
+"""
+    asked = json.dumps([list(missing), list(modules)])
+    done = subprocess.run([sys.executable, "-c", code, asked], capture_output=True, text=True, check=True)
+    return set(json.loads(done.stdout))
+
+
+def test_what_the_page_says_of_packages_that_are_missing():
+    page = (LITE / "README.md").read_text("utf-8")
+    missing = re.search(r"Not in it: ([^.]*)\.", page)[1].replace("pillow", "PIL").split(", ")
+    there, not_there = page.partition("Without them")[2].split("No bench")
+    handful = re.findall(r"`([a-z_.]+)`", there)
+    assert len(handful) == 4 and "units begin with numpy" in " ".join(not_there.split())
+    beyond = ["ground.units", "page.bench", "course.catalogue"]
+    assert loaded_without(missing, [*handful, *beyond]) == set(handful)
+
+
+@pytest.mark.deep
+def test_other_lessons_load_without_the_solver():
+    lessons = [f"course.{folder}.benches" for number, folder in FOLDERS.items() if number != "09"]
+    assert loaded_without(["ortools"], [*lessons, "trade.planning.solving"]) == set(lessons)
