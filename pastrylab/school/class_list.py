@@ -121,11 +121,7 @@ def class_list(source, name="the class list"):
     Student(number='17', name='Ana Doe', section='A', extra_days=0, written='017', excused=(), larger_print=False)
     """
     text = source if isinstance(source, str) else decode(source, name)
-    if not text.strip(" \t\r\n;,\ufeff"):
-        raise StudentError(
-            f"{name}, which is empty", "a CSV file with a head and a row for each student", "number,name"
-        )
-    (first, heads), *rows = rows_of(_from_head(text), [one for names in _COLUMNS.values() for one in names], name)
+    (first, heads), *rows = rows_of(_from_head(text, name), [one for names in _COLUMNS.values() for one in names], name)
     at = _places(first, heads, name)
     students, left_out, seen, sections, partners = [], [], {}, {}, {}
     for row, cells in rows:
@@ -134,14 +130,7 @@ def class_list(source, name="the class list"):
         if not number:
             left_out.append(f"{name}, row {row}: no number, so nobody of the class.")
             continue
-        if _SHORTENED.fullmatch(cell["number"].casefold()):
-            raise StudentError(
-                f"{name}, row {row}: {cell['number'][:20]}, a long number that the spreadsheet has shortened",
-                "all its digits: make the column one of text or of whole numbers, type them again, save once more",
-                "20261234567",
-            )
-        if len(members(number)) > 1:
-            raise StudentError(f"{name}, row {row}: several numbers, {number[:40]}", "a row for each student", "17")
+        _is_one(number, cell["number"], f"{name}, row {row}")
         if number in seen:
             raise StudentError(
                 f"{name}, row {row}: the number {number} stands in row {seen[number]} already",
@@ -196,8 +185,24 @@ def _plain(head):
     return " ".join(head.casefold().replace("_", " ").split())
 
 
-def _from_head(text):
+def _is_one(number, written, where):
+    """Refuse what is no one number: a long one that lost its digits, several."""
+    if _SHORTENED.fullmatch(written.casefold()):
+        raise StudentError(
+            f"{where}: {written[:20]}, a long number that the spreadsheet has shortened",
+            "all its digits: make the column one of text or of whole numbers, type them again, save once more",
+            "20261234567",
+        )
+    if len(members(number)) > 1:
+        raise StudentError(f"{where}: several numbers, {number[:40]}", "a row for each student", "17")
+
+
+def _from_head(text, name):
     """A list without the rows above its head, which stay as blank ones: rows are counted with them."""
+    if not text.strip(" \t\r\n;,\ufeff"):
+        raise StudentError(
+            f"{name}, which is empty", "a CSV file with a head and a row for each student", "number,name"
+        )
     lines = re.split("\r\n|\r|\n", text)
     for at, line in enumerate(lines[:_TITLES]):
         if any(_plain(cell.strip(' "\ufeff')) in _COLUMNS["number"] for cell in re.split("[,;\t]", line)):

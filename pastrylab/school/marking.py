@@ -133,10 +133,9 @@ def mark_class(
             continue
         others = words.others(one.student.section) if words and one.listed else ()
         flags += _sorted_out(one, mine[one.student.number], judge, roll, (begins, now + _A_DAY), asked, others)
-    flags += without_a_number(_names_by_student(asked))
     tasks = [Asked(which, rules.get(which.partition(".")[0]), tuple(asked[which])) for which in sorted(asked)]
     flags += _judged(tasks, {one.student.number: one for one in students}, judge, progress, spread)
-    flags += alike.answers_to_anothers_numbers(
+    flags += without_a_number(_names_by_student(asked)) + alike.answers_to_anothers_numbers(
         {one.student.number: one.marks for one in students}, {which for which in asked if exercises[which].options}
     )
     return ClassMarks(tuple(students), tuple(flags), tuple(tasks))
