@@ -1,7 +1,13 @@
 """What a class costs a server: N students open a lesson and run all of it. By hand: python tests/benchmarks/hub.py 20
 
-Memory is PSS (a page shared by many counted once), CPU is seconds of all processes of all students. A second run with
-`bare` in place of a lesson starts kernels that import the same libraries and nothing of ours: what remains is our share.
+Memory is PSS (a page shared by many counted once), CPU is seconds of all processes of all students. In place of a lesson:
+
+- `bare`: our servers, and kernels that import what a notebook of this kind imports (BARE) and nothing of ours;
+- `same`: our servers, and kernels that import no more than a lesson ends with (SAME), nothing of ours either;
+- `stock`: JupyterHub's own servers as they come, without the light start of desk/served and the settings of .hub, and
+  kernels as in `bare`: what a college has that gives its students notebooks and not this project.
+
+`lesson / bare` is what our lessons and cards add, `lesson / stock` what a class costs beside plain notebooks.
 """
 
 import asyncio
@@ -24,8 +30,21 @@ _spec.loader.exec_module(hub_of_the_tests)
 TOKEN = "for-the-benchmark-alone"
 BARE = [
     "import ipywidgets, matplotlib.pyplot as plt, numpy, pandas, pint",
-    "figure = plt.figure(); figure.savefig(__import__('io').BytesIO())",
+    "figure = plt.figure(); plt.plot([1, 2]); figure.savefig(__import__('io').BytesIO())",
+    "import ipywidgets; box = ipywidgets.VBox([ipywidgets.FloatSlider(), ipywidgets.HTML()]); display(box)",
 ]
+SAME = [
+    "import io, ipywidgets, jinja2, numpy, pint\n"
+    "from matplotlib.backends.backend_agg import FigureCanvasAgg\nfrom matplotlib.figure import Figure",
+    "figure = Figure(); FigureCanvasAgg(figure); figure.add_subplot().plot([1, 2]); figure.savefig(io.BytesIO())",
+    "box = ipywidgets.VBox([ipywidgets.FloatSlider(), ipywidgets.HTML()]); display(box)",
+]
+PLAIN = {"bare": BARE, "same": SAME, "stock": BARE}
+# The way a hub starts a server where nobody says otherwise.
+STOCK = """
+import sys
+c.Spawner.cmd = [sys.executable, "-m", "jupyterhub.singleuser"]
+"""
 
 
 def processes(numbers):
@@ -112,9 +131,8 @@ def main():
     if reason := hub_of_the_tests.missing():
         print(f"No hub here: {reason}")
         return 2
-    if what == "bare":
-        cells = BARE
-    else:
+    cells = PLAIN.get(what)
+    if cells is None:
         lesson = json.loads((hub_of_the_tests.ROOT / "lessons" / f"{what}.ipynb").read_text("utf-8"))
         cells = ["".join(cell["source"]) for cell in lesson["cells"] if cell["cell_type"] == "code"]
     hub = hub_of_the_tests.Hub([f"s{n}" for n in range(1, count + 1)], count, {"PASTRYLAB_CLASS_TOKEN": TOKEN})
@@ -122,6 +140,7 @@ def main():
         (hub.home / "config.py").read_text()
         + 'c.JupyterHub.load_roles = [{"name": "class", "services": ["class"], "scopes": '
         + '["admin:users", "servers", "list:users", "access:servers"]}]\n'
+        + (STOCK if what == "stock" else "")
     )
     try:
         hub.start()
