@@ -17,6 +17,8 @@ from pastrylab.page.lab_day.timeline import Timeline, rows_of, short_of
 from pastrylab.page.picture import Picture
 from pastrylab.school import answers
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 
 def read_aloud(html):
     return " ".join(re.sub(r"<[^>]+>", " ", html).split())
@@ -100,12 +102,12 @@ def test_without_a_guess_and_for_another_order_nothing_is_compared(order):
 
 
 @pytest.mark.parametrize("narrow", [False, True])
-def test_rows_with_wider_names_are_not_cut(day, monkeypatch, narrow):
+def test_rows_with_wider_names_are_not_cut(day, monkeypatch, undrawn, narrow):
     monkeypatch.setattr(Picture, "page_is_narrow", narrow)
     picture = Timeline()
     for by in ("pairs", "machines", "pairs"):
         picture.update(plan=day.plan, day=2, by=by)
-        picture.png()
+        undrawn(picture)
         width = picture.canvas.get_width_height()[0]
         labels = [label for label in picture.axes.get_yticklabels() if label.get_text()]
         assert labels and all(

@@ -10,7 +10,7 @@ from pastrylab.page.bench import _OUR_FAULT
 from pastrylab.page.label_sheet import label_html
 from pastrylab.trade.statement import Label
 
-pytestmark = pytest.mark.usefixtures("own_workbook")
+pytestmark = pytest.mark.usefixtures("own_workbook", "undrawn")
 
 
 def press(bench):

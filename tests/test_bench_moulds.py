@@ -18,6 +18,8 @@ from pastrylab.ground import kitchen
 from pastrylab.ground.units import StudentError
 from pastrylab.page import keeper
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 BALL = {"shape": "dome", "across": 32.0, "depth": 16.0, "wall": 1.5, "headspace": 2.0, "cap": 2.0}
 DAY = {
     "kind": "24 half balls, 32 mm across",

@@ -12,6 +12,8 @@ from pastrylab.course.storage import benches
 from pastrylab.course.storage.room import hours
 from pastrylab.school import answers
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 # Full at, hPa (ASHRAE Fundamentals 2017): 4 degC 8.13, 9.565 11.93, 13 14.98, 15 17.05, 16 18.18, 19.76 23.04, 21 24.88, 23 28.10, 27 35.67.
 
 

@@ -7,6 +7,8 @@ import pytest
 
 from pastrylab.course.storage import benches, tray_log
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 # 16 degrees below a room of 21, halved every 20 minutes: 5, then 21 - 16 x 0.7071 = 9.7, 13, 15.3, 17, 18.2
 WRAPPED = "min, degC\n0, 5.0\n10, 9.7\n20, 13.0\n30, 15.3\n40, 17.0\n50, 18.2\n"
 

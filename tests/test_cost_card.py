@@ -16,6 +16,8 @@ from pastrylab.school import engine
 from pastrylab.trade import costing, purchasing
 from pastrylab.trade.costing.kitchen import bonbon_formula, cash
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 BONBONS = sorted(set(datasets.bonbons()["bonbon"]))
 PACKS = purchasing.price_list(datasets.prices())
 

@@ -15,6 +15,8 @@ from pastrylab.page.picture import Picture
 from pastrylab.school import answers
 from pastrylab.trade import chocolate
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 
 def said(bench):
     return html.unescape(re.sub("<[^>]*>", "", bench.guessed.value))
@@ -227,14 +229,14 @@ class Line(Picture):
     places = ((50, 25),)
 
 
-def _marked(at):
+def _marked(at, draw):
     figure = Line()
     figure.update(whole=4)
-    before = figure.png()
+    before = draw(figure)
     figure.mark_guess(at)
     mark = figure._guess
     words = mark._word.get_text() if mark else ""
-    return figure.png() != before, words, list(zip(*mark._mark.get_data(), strict=True)) if mark else []
+    return draw(figure) != before, words, list(zip(*mark._mark.get_data(), strict=True)) if mark else []
 
 
 @pytest.mark.parametrize(
@@ -249,13 +251,13 @@ def _marked(at):
         (((None, 180),), "your guess ↑", [(0, 0.975), (1, 0.975)]),
     ],
 )
-def test_a_mark_stands_where_the_guess_lies_or_points_there(at, words, stands):
-    drawn, said_there, points = _marked(at)
+def test_a_mark_stands_where_the_guess_lies_or_points_there(undrawn, at, words, stands):
+    drawn, said_there, points = _marked(at, undrawn)
     assert drawn and said_there == words and np.allclose(points, stands)
 
 
-def test_no_guess_no_mark():
-    assert _marked(()) == (False, "", [])
+def test_no_guess_no_mark(undrawn):
+    assert _marked((), undrawn) == (False, "", [])
 
 
 def test_a_mark_goes_when_its_axis_does_and_the_picture_says_so(own_workbook):

@@ -11,6 +11,8 @@ from pastrylab.ground import kitchen
 from pastrylab.ground.units import StudentError
 from pastrylab.page.keeper import Thing, put
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 SALT = "sodium chloride"
 
 

@@ -12,6 +12,8 @@ import pytest
 from pastrylab.course.labday import benches
 from pastrylab.trade.orders import kitchen, larkmoor
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 LESSON = Path(__file__).parents[1] / "lessons" / "09-plan-a-lab-day.ipynb"
 OTHER = {
     "moulded.csv": """bonbon,mould,cavities,cavity_ml,cap_g,make_min,rest_least_min,rest_most_min,crystal_least_min,crystal_most_min,source

@@ -13,6 +13,8 @@ from pastrylab.school.sheets import problems as sheets_problems
 from pastrylab.trade import pantry
 from pastrylab.trade.chocolate import band_floats, wide_band_floats
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 PACKAGED = files.folder()
 
 

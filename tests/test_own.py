@@ -15,6 +15,8 @@ from pastrylab.trade.costing.kitchen import kitchen_currency
 from pastrylab.trade.purchasing.own_price import pack_and_price, price_row, row_of_pack
 from pastrylab.trade.purchasing.typed_pack import read_pack
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 CREAM = {"ingredient": "oat cream", "kind": "other", "fat": "13", "carbohydrate": "6", "sugars": "3", "protein": "1"}
 DARK = {"ingredient": "my dark 66", "kind": "dark chocolate", "cocoa": "66", "fat": "41", "carbohydrate": "37"}
 DARK |= {"sugars": "33", "protein": "6.5", "contents": "cocoa mass, sugar, cocoa butter, soya lecithin"}

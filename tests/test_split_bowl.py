@@ -14,7 +14,7 @@ from pastrylab.school import exercise_values
 from pastrylab.school.draws import givens
 from pastrylab.school.engine import grade
 
-pytestmark = pytest.mark.usefixtures("one_look")
+pytestmark = pytest.mark.usefixtures("one_look", "undrawn")
 
 
 def _by_hand(grams):

@@ -10,6 +10,8 @@ from pastrylab.course.tempering import benches as tempering
 from pastrylab.page import cards
 from pastrylab.school import answers, exercise_values
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 
 def write(own_workbook, change):
     """The workbook's exercise values with `change` (exercise, name, given) -> class value."""

@@ -8,6 +8,8 @@ import pytest
 from pastrylab.ground.errors import StudentError
 from pastrylab.trade.orders import larkmoor, read_order, read_rejects, read_sheet
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 D, R, H = "dark ganache", "raspberry ganache", "hazelnut praline"
 DARK, MILK = "dark couverture 64 %", "milk couverture 38 %"
 WRITTEN = {

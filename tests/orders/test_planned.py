@@ -13,6 +13,8 @@ from pastrylab.trade.orders import quantities
 from pastrylab.trade.orders.day import lab_of, steps_of
 from pastrylab.trade.planning import make_plan
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 ORDER = "60 dark ganache\nhazelnut praline; 4 dozen\n"
 
 
@@ -96,7 +98,7 @@ def test_every_pair_at_work_has_its_sheet_and_every_task_its_line(day):
 
 
 @pytest.mark.parametrize("by", ["pairs", "machines"])
-def test_a_timeline_says_when_the_day_begins_and_ends(day, by):
+def test_a_timeline_says_when_the_day_begins_and_ends(day, undrawn, by):
     _, plan = day
     picture = Timeline()
     said = picture.update(plan=plan, day=2, by=by)
@@ -104,7 +106,7 @@ def test_a_timeline_says_when_the_day_begins_and_ends(day, by):
     bars = [bar for row in rows_of(plan, by).values() for bar in row if opens <= bar[0] < closes]
     ends = max(bar[1] for bar in bars) % 1440
     assert f"to {ends // 60}:{ends % 60:02d}." in said
-    assert picture.png()[:4] == b"\x89PNG"
+    assert undrawn(picture)[:4] == b"\x89PNG"
     assert re.search("Day 2", said)
 
 

@@ -18,6 +18,8 @@ from pastrylab.trade.orders import larkmoor, quantities, read_sheet
 from pastrylab.trade.orders.day import lab_of, paired, stations_of, steps_of
 from pastrylab.trade.planning import Lab, Step, make_plan
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 DARK = "dark couverture 64 %"
 
 

@@ -16,6 +16,8 @@ from pastrylab.school import answers, checking, engine, exercise_values
 from pastrylab.school.engine import Exercise, Slip
 from pastrylab.school.typed import cells, fit, rows
 
+pytestmark = pytest.mark.usefixtures("undrawn")
+
 EXAMPLES = folder() / "examples"
 BY_ROW = rows.survey(EXAMPLES / "own_exercises.csv")
 VALUES = exercise_values.values(EXAMPLES / "exercise_values.csv")
