@@ -146,10 +146,11 @@ def test_a_section_that_is_none_is_refused(section, own_workbook):
         handing_in.hand_in("05", "5", section)
 
 
-@pytest.mark.parametrize("name", ["17/../../x", "C:\\x", "a\nb", "con", "=1+1", "<script>", "élan & co"])
-def test_a_name_is_a_file_name_anywhere(name, own_workbook):
+@pytest.mark.parametrize("name", ["17/2", "a\nb", "con", "élan & co"])
+@pytest.mark.parametrize("section", ["17/../../x", "C:\\x", "a\nb", "con", "=1+1", "<script>", "élan & co"])
+def test_a_name_is_a_file_name_anywhere(name, section, own_workbook):
     answers.record("05", "05.highest-reading", "0.2")
-    made = handing_in.hand_in("05", name, name, DAY)
+    made = handing_in.hand_in("05", name, section, DAY)
     assert re.fullmatch(r"lesson-05_number-[\w-]+_section-[\w-]+_2026-11-27\.zip", made.path.name)
     assert made.path.parent == own_workbook / "hand-in" and made.path.is_file()
 

@@ -27,11 +27,16 @@ def number_named(text):
     >>> [number_named(text) for text in ("017", " 17. ", "No. 17", "23 & 017", "Ana  MARIA")]
     ['17', '17', '17', '17 and 23', 'ana maria']
     """
-    plain = student_named(unicodedata.normalize("NFKC", str(text or "")))
+    plain = student_named(_seen(unicodedata.normalize("NFKC", str(text or ""))))
     several = parts(plain.replace("numbers ", "", 1))
     if len(several) > 1 and all(map(_OF_A_GROUP.fullmatch, several)):
         return " and ".join(sorted(set(several), key=lambda one: (len(one), one)))
     return _one(plain)
+
+
+def _seen(text):
+    """Without the signs that a page or a printed sheet leaves in what is copied from it, and nobody sees."""
+    return text if text.isascii() else "".join(sign for sign in text if unicodedata.category(sign) != "Cf")
 
 
 def parts(text):

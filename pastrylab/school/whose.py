@@ -9,6 +9,8 @@ from pastrylab.school.named import number_named, section_named, student_named
 
 LONGEST_NAME = 80
 _LONGEST = 40  # of what is typed: it must go into the name of a file
+_HALF_A_GROUP = re.compile(r"^and\b|\band$|\d\s+or\s+\S*\d")
+_NO_NAME = re.compile(r"[<>={}|*?\\]|\.\.|^/")  # a formula, a path, a page's own language
 
 
 def folder():
@@ -52,7 +54,12 @@ def checked(text):
         raise StudentError(
             f"{named}, which may be one number or several", "and between the numbers", named.replace(",", " and ")
         )
-    if named and (not any(sign.isalnum() for sign in named) or named.startswith(("-", "+")) or len(named) > _LONGEST):
+    if _HALF_A_GROUP.search(named):
+        raise StudentError(
+            f"{named[:_LONGEST]}, which may be one number or several", "and between the numbers", "17 and 23"
+        )
+    none = not any(sign.isalnum() for sign in named) or named.startswith(("-", "+")) or _NO_NAME.search(named)
+    if named and (none or len(named) > _LONGEST):
         raise StudentError(f"{named[:_LONGEST]} as a class number", "the number you have on the class list", "17")
     return named
 

@@ -3,6 +3,7 @@
 import pytest
 
 from pastrylab.ground.units import StudentError
+from pastrylab.school import whose
 from pastrylab.school.class_list import class_list
 from pastrylab.school.named import number_named
 
@@ -12,6 +13,39 @@ from pastrylab.school.named import number_named
 )
 def test_one_number_in_every_hand(text):
     assert number_named(text) == "17"
+
+
+@pytest.mark.parametrize("text", ["17\u200b", "\ufeff17", "\u202d17\u202c", "1\u00ad7"])
+def test_what_nobody_sees_in_a_copied_number_makes_no_other(text):
+    assert number_named(text) == "17"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["17 and", "and 23", "and", "17 or 23", "=1+1", "../17", "..", "<b>17", "/17", "17\\23", "{17}", "-1", "1" * 41],
+)
+def test_a_box_takes_no_half_of_a_group_no_formula_and_no_path(text):
+    with pytest.raises(StudentError, match="may be one number or several|as a class number"):
+        whose.checked(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Ana Orr",
+        "Nora 17",
+        "b-12",
+        "2026 123 456",
+        "17/2",
+        "ana@a.b",
+        "O'Neil, J.",
+        "Ana and Bo",
+        "17 and 23",
+        "Орлова",
+    ],
+)
+def test_a_box_takes_names_and_numbers_of_any_school(text):
+    assert whose.checked(text) == text.casefold()
 
 
 @pytest.mark.parametrize(
