@@ -68,9 +68,7 @@ def _by_section(found, counts):
     """[(section, how many count, of how many)] of (student, mark), all of them last."""
     tried, so = Counter(), Counter()
     for student, mark in found:
-        for section in (student.section or _NONE, "all"):
-            tried[section] += 1
-            so[section] += bool(counts(mark))
-    return _alone(
-        [*((one, so[one], tried[one]) for one in sorted(tried) if one != "all"), ("all", so["all"], tried["all"])]
-    )
+        section = student.section or _NONE
+        tried[section] += 1
+        so[section] += bool(counts(mark))
+    return _alone([*((one, so[one], tried[one]) for one in sorted(tried)), ("all", so.total(), tried.total())])

@@ -60,7 +60,7 @@ class Money:
         """(amount of other, common currency), or None where other is no number."""
         if isinstance(other, Money):
             return other.amount, common_currency(self, other)
-        if isinstance(other, bool) or not isinstance(other, (numbers.Real, Decimal)):
+        if isinstance(other, bool) or not isinstance(other, (float, int, Decimal, numbers.Real)):
             return None
         return decimal_of(other, "money", _EXAMPLE), self.currency
 
@@ -251,6 +251,8 @@ def decimal_of(value, name, example):
         return value.amount
     if isinstance(value, Decimal):
         result = value
+    elif isinstance(value, float):
+        result = Decimal(str(value))
     elif isinstance(value, bool) or not isinstance(value, numbers.Real):
         raise StudentError(f"{str(value)[:40]} for {name}", "a plain number or text", example)
     elif isinstance(value, numbers.Rational):

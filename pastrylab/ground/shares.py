@@ -55,8 +55,8 @@ def share(value, name="the share", at_least=0, above=None, at_most=1, below=None
 
 def _read_share(value, name, example):
     """(Decimal, whether it came as a percentage)."""
-    if hasattr(value, "dimensionless") and value.dimensionless:
-        return decimal_of(float(value.to("").magnitude), name, example), str(value.units) != "dimensionless"
+    if hasattr(value, "dimensionality") and not value.dimensionality:
+        return decimal_of(float(value.m_as("")), name, example), any(value.unit_items())
     if not isinstance(value, str):
         return decimal_of(value, name, example), False
     tidy = re.sub(r"\s+", " ", value).strip()

@@ -124,5 +124,5 @@ def _plain(text):
 
 
 def _telling(text):
-    digits = "".join(sign for sign in text if sign.isdigit()).strip("0")
+    digits = "".join(filter(str.isdigit, text)).strip("0")
     return len(digits) >= _DIGITS

@@ -85,11 +85,13 @@ class _Found:
         own = _OF_A_LESSON.fullmatch(path.name)
         place = path.parent if own else path
         hand_in = self.places.setdefault(place, HandIn(shown(str(place))))
-        lines = lines_of(_in_utf_8(raw))
+        plain = _in_utf_8(raw)
+        lines = lines_of(plain)
         entries, torn = entries_in(lines)
         hand_in.files.append([self._short(entry) for entry in entries])
         hand_in.torn += [(shown(path.name), line) for line in torn]
-        claims = [number for number, line in enumerate(lines, start=1) if _CLAIM.search(line)]
+        suspect = enumerate(lines, start=1) if _CLAIM.search(plain) else ()
+        claims = [number for number, line in suspect if _CLAIM.search(line)]
         hand_in.claims += [(shown(path.name), number) for number in claims]
         self.progress(len(self.places))
 
@@ -122,6 +124,8 @@ def shown(text):
     >>> shown("a\\udcff\\n.zip")
     'a? .zip'
     """
+    if text.isprintable():
+        return text[:200]
     plain = text.encode("utf-8", "replace").decode("utf-8")
     return "".join(sign if sign.isprintable() else " " for sign in plain)[:200]
 

@@ -159,7 +159,8 @@ def _sorted_out(one, hand_ins, judge, roll, span, asked, others):
         # A student may hand in the same lines again with every lesson: they count as of the earliest.
         for when, entry in kept:
             same = tuple(entry.items())
-            lines[same] = min(lines.get(same, (when, entry)), (when, entry), key=_first)
+            if same not in lines or when < lines[same][0]:
+                lines[same] = when, entry
     of_exercise, in_order = defaultdict(list), sorted(lines.values(), key=_first)
     quick = too_quick([(when, entry["exercise"]) for when, entry in in_order if "did" not in entry])
     flags += [Flag(number, "", quick)] * bool(quick)
@@ -243,7 +244,8 @@ def by_lesson(marked, lesson, exercises):
     >>> by_lesson(Marked(Student("17")), "02", ["02.seed-for-a-bowl"])["right"]
     0
     """
-    marks = [mark for which, mark in marked.marks.items() if which.partition(".")[0] == lesson]
+    of_it = f"{lesson}."
+    marks = [mark for which, mark in marked.marks.items() if which.startswith(of_it)]
     right = [mark for mark in marks if mark.right]
     return {
         "right": len(right),

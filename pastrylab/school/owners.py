@@ -134,12 +134,19 @@ def looked_at(hand_in, owner, judge, roll, span, theirs=True, others=()):
                     doubts["written after a line with a later time, and counted as of then"] += 1
                 when = latest = max(latest or when, when)
             if entry["student"] and not _of_a_group(entry, owner, roll):
-                doubts[f"asked with the numbers of '{entry['student'][:40]}'"] += entry["student"] != owner
-                doubts["asked with the numbers of another section"] += judge.known[entry["values"]].word in others
+                doubts.update(_of_anothers_numbers(entry, owner, judge, others))
             kept.append((when, entry))
     if theirs:
         doubts.update(dict(_of_its_files(hand_in)))
     return kept, +doubts, left_out
+
+
+def _of_anothers_numbers(entry, owner, judge, others):
+    """Sentences on a line that was asked with numbers of somebody else's."""
+    if entry["student"] != owner:
+        yield f"asked with the numbers of '{entry['student'][:40]}'"
+    if others and judge.known[entry["values"]].word in others:
+        yield "asked with the numbers of another section"
 
 
 def _of_its_files(hand_in):

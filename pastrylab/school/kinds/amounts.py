@@ -1,6 +1,7 @@
 """Answers with a unit: an amount, a thermometer's reading, a difference of two readings."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from pastrylab.ground.units import Quantity, both, dimension, symbol
 from pastrylab.school.kinds.measured import Measured
@@ -27,7 +28,7 @@ class QuantityKind(Measured):
     def asked(self):
         return self.unit
 
-    @property
+    @cached_property
     def alike(self):
         return next((units for units in _ALIKE if dimension(units[0]) == dimension(self.unit)), ())
 
