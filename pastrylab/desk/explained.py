@@ -2,6 +2,7 @@
 
 import re
 from collections import Counter
+from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -74,21 +75,42 @@ def _lesson(one, lesson, of, rules):
 def _exercise(mark, lines, judge, rules, who):
     which = mark.exercise
     exercise, rule = judge.exercises[which], rules.get(which.partition(".")[0])
+    asked = {key: _case(exercise, *key, judge) for key in {_key(line) for line in lines}}
+    last = asked[_key(lines[-1])]
     return {
         "title": f"{which.partition('.')[0]} {exercise.title}",
-        "lines": explaining.lines_of(judge, which, lines),
+        "lines": [
+            _beside(said, asked[_key(line)], last)
+            for said, line in zip(explaining.lines_of(judge, which, lines), lines, strict=True)
+        ],
         "why": explaining.why(mark, rule),
-        **_asked(exercise, lines[-1], judge, who),
+        **(_asked(last, lines[-1][1], who) if last else {}),
     }
 
 
-def _asked(exercise, line, judge, who):
-    """The question as it was asked last, and what is right; without them where its values no longer serve."""
+def _key(line):
+    """By whose numbers, and of which values, a line was asked."""
     _when, student, _answer, values, _did = line
+    return student, values
+
+
+def _case(exercise, student, values, judge):
+    """What was asked; None where its values no longer serve."""
     try:
-        worked = case(exercise, student, judge.known[values])
+        return case(exercise, student, judge.known[values])
     except StudentError:
-        return {}
+        return None
+
+
+def _beside(said, asked, last):
+    """A line with what was right for it, where another question than the one on the page was asked."""
+    if not said.answer or not asked or (last and (asked.prompt, asked.answer) == (last.prompt, last.answer)):
+        return said
+    return replace(said, says=f"{said.says} (asked with other numbers: right was {asked.answer})")
+
+
+def _asked(worked, student, who):
+    """The question as it was asked last, and what is right."""
     named = _written(who) if student == who.number else student
     numbers = f"the numbers of '{named}'" if student else "the numbers of the class"
     return {"asked": worked.prompt, "options": worked.options, "answer": worked.answer, "numbers": numbers}

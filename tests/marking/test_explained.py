@@ -91,6 +91,19 @@ def test_what_became_of_every_line(hand_in, mark):
         assert said in page
 
 
+def test_a_line_to_other_numbers_than_those_on_the_page_says_what_was_right(hand_in, mark):
+    """360 g of juice at 40 %, in the class's values: 900 g. By the published rule 17 is asked for other lemons."""
+    at = "2026-10-05T10:{:02}:00+00:00".format
+    lines = [line("", "5 g", at(0), "08.as-purchased"), line("", "900 g", at(1), "08.as-purchased")]
+    hand_in(
+        "17/08.jsonl", *lines, line("17", "6 g", at(2), "08.as-purchased"), line("17", "lots", at(3), "08.as-purchased")
+    )
+    page = words(mark("number\n17\n", "17")["students/17.html"])
+    assert "Right: 900 g" not in page and "5 g wrong (asked with other numbers: right was 900 g (31.7 oz))" in page
+    assert "900 g right (asked with other numbers: right was 900 g (31.7 oz))" in page
+    assert page.count("asked with other numbers") == 2
+
+
 class Told:
     """A judge that says what it was told to."""
 
