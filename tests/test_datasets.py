@@ -9,8 +9,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pastrylab.ground import datasets, files
+from pastrylab.ground.sheet_names import SHEETS
 from pastrylab.ground.tables import Column, Table, read_table
 from pastrylab.ground.units import StudentError
+from pastrylab.school import sheets
 from pastrylab.school.exercise_values import EXERCISE_VALUES, Values, values
 
 TABLE = Table(
@@ -43,6 +45,11 @@ WANTED = rows(PLAIN)
 )
 def test_what_spreadsheets_write_is_read(source):
     assert rows(source) == WANTED
+
+
+def test_every_sheet_that_is_checked_goes_out_and_no_other():
+    """The names that a server asks at its start, without the tables, are those of the tables."""
+    assert {name for name in sheets.names() if not name.startswith("reference/")} == SHEETS
 
 
 def test_cp1252_is_read():

@@ -31,6 +31,10 @@ BENCHES = {
             "from pastrylab import benches; benches.start",
             ("pandas", "matplotlib.pyplot", "pastrylab.page.kitchen.my_kitchen", "pastrylab.school.sheets"),
         ),
+        (
+            "from pastrylab.desk import served, shared",  # a student's server, which reckons nothing
+            ("numpy", "pint", "pandas", "jinja2", "pastrylab.ground.units", "pastrylab.course.catalogue"),
+        ),
         ("from pastrylab import benches; benches.tempering.seed_bench()", ("matplotlib.pyplot", "pandas")),
     ],
 )

@@ -9,8 +9,6 @@ import base64
 import hashlib
 import importlib.metadata
 import io
-import json
-import re
 import tomllib
 import zipfile
 from dataclasses import dataclass
@@ -19,16 +17,14 @@ from pathlib import Path
 
 from pastrylab.course import catalogue
 from pastrylab.desk import workbook
+from pastrylab.desk.carried import carried
 from pastrylab.ground import files
 from pastrylab.ground.units import StudentError
 from pastrylab.page.parts import part
-from pastrylab.school import exercise_values, sheets
+from pastrylab.school import exercise_values
 
 _TRIED = 20  # students; `pastrylab check` tries more
 _PACKAGE = Path(__file__).resolve().parents[1]
-_LOGS = ("cream_logs", "probe_logs", "store_logs", "reference")
-_BESIDE = re.compile(r"\.new-[^/]*$")  # what an update laid beside a changed file
-FOR_INSTRUCTORS = "instructor-desk.ipynb"
 
 
 @dataclass(frozen=True)
@@ -63,7 +59,7 @@ def hand_out(folder, now: datetime | None = None, anyway=False, how="pastrylab h
     problems = _problems(anyway, how)
     root = files.workbook() or workbook.shipped_root()
     values, now = exercise_values.values(), now or datetime.now()
-    carried, left_out = _carried(root)
+    taken, left_out = carried(root)
     about = _About.of(root)
     version = version_of(values.id, now, about.base)
     name = f"pastrylab-{version}-py3-none-any.whl"
@@ -80,7 +76,7 @@ def hand_out(folder, now: datetime | None = None, anyway=False, how="pastrylab h
         python=about.python.removeprefix(">="),
     )
     try:
-        workbook.write_whole(folder / name, _wheel(version, about, carried))
+        workbook.write_whole(folder / name, _wheel(version, about, taken))
         workbook.write_whole(folder / "hand-out.html", str(page).encode())
         for one in exercise_values.of_each_section():
             workbook.write_whole(folder / "values" / f"{one.id}.csv", one.to_csv().encode())
@@ -104,48 +100,6 @@ def _problems(anyway, how):
 
 
 # --- what goes into it ------------------------------------------------------------------------------------
-
-
-def lay_out(root: Path, folder: Path) -> None:
-    """Write into a folder what students get of a workbook: lessons not run, sheets, pictures, nothing else."""
-    for name, data in _carried(root)[0].items():
-        workbook.write_whole(folder / name, data)
-
-
-def _carried(root: Path) -> tuple[dict[str, bytes], list[str]]:
-    """The workbook's files as students get them, and the names of those left out: nothing nobody reads goes along."""
-    carried, left_out = {}, []
-    for name, path in workbook.shipped_files(root).items():
-        if _BESIDE.search(name) or name.endswith(f"/{FOR_INSTRUCTORS}"):
-            continue
-        if _belongs(name):
-            carried[name] = _not_run(name, path.read_bytes())
-        else:
-            left_out.append(name)
-    return carried, left_out
-
-
-def _belongs(name: str) -> bool:
-    """Whether a file is a lesson, its picture, or a sheet that the package reads; a class list beside them is not."""
-    top, *more = name.split("/")
-    if top == "lessons":
-        return name.endswith(".ipynb") or more[0] == "pictures"
-    return "/".join(more) in sheets.names() or more[0] == "SOURCES.md" or (len(more) == 2 and more[0] in _LOGS)
-
-
-def _not_run(name: str, data: bytes) -> bytes:
-    """A lesson as before anybody ran it: what an instructor's run left in it, a name among it, is nobody else's."""
-    if not name.endswith(".ipynb"):
-        return data
-    try:
-        notebook = json.loads(data)
-        notebook["metadata"].pop("widgets", None)
-        for cell in notebook["cells"]:
-            if cell["cell_type"] == "code" and "keep_output" not in cell["metadata"].get("tags", []):
-                cell["outputs"] = []
-    except (ValueError, KeyError, TypeError, AttributeError):
-        raise StudentError(f"{name}, which is no lesson any more", "the lesson as it was", "pastrylab open") from None
-    return (json.dumps(notebook, indent=1, ensure_ascii=False) + "\n").encode()
 
 
 @dataclass(frozen=True)
@@ -179,14 +133,14 @@ class _About:
 # --- the wheel --------------------------------------------------------------------------------------------
 
 
-def _wheel(version: str, about: _About, carried: dict[str, bytes]) -> bytes:
+def _wheel(version: str, about: _About, taken: dict[str, bytes]) -> bytes:
     """The bytes of a wheel: the package as it is installed here, with these files as its workbook."""
     holds = {}
     for path in sorted(_PACKAGE.rglob("*")):
         parts = path.relative_to(_PACKAGE).parts
         if path.is_file() and parts[0] != "_workbook" and not any(p == "__pycache__" or p[0] == "." for p in parts):
             holds["/".join(("pastrylab", *parts))] = path.read_bytes()
-    holds |= {f"pastrylab/_workbook/{name}": data for name, data in carried.items()}
+    holds |= {f"pastrylab/_workbook/{name}": data for name, data in taken.items()}
     info = f"pastrylab-{version}.dist-info"
     metadata = ["Metadata-Version: 2.1", "Name: pastrylab", f"Version: {version}", "License: MIT"]
     metadata += [f"Requires-Python: {about.python}", *(f"Requires-Dist: {one}" for one in about.requires)]

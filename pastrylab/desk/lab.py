@@ -10,7 +10,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from pastrylab.ground.units import StudentError
+from pastrylab.ground.errors import StudentError
 
 FIRST_PAGE = "doc/tree/lessons/00-start-here.ipynb"
 

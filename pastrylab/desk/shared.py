@@ -6,10 +6,11 @@ import pwd
 import tempfile
 from pathlib import Path
 
-from pastrylab.desk import handout, workbook
+from pastrylab.desk import workbook
+from pastrylab.desk.carried import lay_out
 from pastrylab.desk.lab import lab_environment
+from pastrylab.ground.errors import StudentError
 from pastrylab.ground.files import FOLDER_NAME
-from pastrylab.ground.units import StudentError
 
 
 def lay_ground(home: Path, teachers: str) -> None:
@@ -84,7 +85,7 @@ def prepare() -> Path:
     else:
         root = _own() / FOLDER_NAME
         with tempfile.TemporaryDirectory(prefix="pastrylab-") as given:
-            handout.lay_out(course, Path(given))
+            lay_out(course, Path(given))
             workbook.update(Path(given), root, workbook.version())
     workbook.wake(root)
     return root

@@ -17,8 +17,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from pastrylab.desk import stale
+from pastrylab.ground.errors import StudentError
 from pastrylab.ground.files import FOLDER_NAME, MANIFEST, SHIPPED, is_checkout, is_working_copy, locate
-from pastrylab.ground.units import StudentError
 
 NOT_SHIPPED = {"my-answers", "my-kitchen", "__pycache__"}
 UNFINISHED = ".pastrylab-unfinished-"

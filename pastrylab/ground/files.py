@@ -8,8 +8,7 @@ import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
-from pastrylab.ground.tables import read_table
-from pastrylab.ground.units import StudentError
+from pastrylab.ground.errors import StudentError
 
 FOLDER_NAME = "pastrylab-workbook"
 MANIFEST = ".pastrylab-manifest.json"
@@ -203,7 +202,11 @@ def _is_ours(project):
         return tomllib.load(stream).get("project", {}).get("name") == "pastrylab"
 
 
-_read_table = read_once(read_table)
+@read_once
+def _read_table(path, table):
+    from pastrylab.ground.tables import read_table  # who only asks where a file lies waits for no units
+
+    return read_table(path, table)
 
 
 @looked_up
@@ -252,6 +255,8 @@ def load_sound(name, table):
 
 @read_once
 def _read_sound(path, table):
+    from pastrylab.ground.tables import read_table
+
     faults = []
     sheet = read_table(path, table, None, faults)
     return Sound(sheet, tuple((cells, fault) for _row, cells, fault in faults))
