@@ -1,11 +1,15 @@
 """A lesson as a page without code, as on a telephone: full width, controls and answers alive, nothing asked outside."""
 
 import re
+from pathlib import Path
 
 import pytest
 
 from pastrylab.course.catalogue import exercise
+from pastrylab.desk import lab as lab_module
 from pastrylab.school.engine import case
+
+TEMPLATE = Path(lab_module.__file__).parent / "_lab" / "share" / "voila" / "templates" / "lesson" / "index.html.j2"
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -50,3 +54,25 @@ def test_a_lesson_on_a_telephone(lab, chromium):
     finally:
         context.close()
         (folder / "lessons" / "my-answers" / "02.jsonl").unlink(missing_ok=True)
+
+
+def test_a_page_without_controls_is_opened_once_more_and_no_oftener(chromium):
+    (script,) = re.findall(r"<script>\s+addEventListener.*?</script>", TEMPLATE.read_text(encoding="utf-8"), re.DOTALL)
+    context, opened = chromium.new_context(), []
+
+    def served(route):
+        opened.append(route.request.url)
+        dead = "Error displaying widget: model not found" if route.request.url.endswith("dead") else "Right"
+        box = "<input autofocus>" if "typed" in route.request.url else "<input>"
+        body = f"<!doctype html>{script}<p>{dead}</p>{box}"
+        route.fulfill(body=body, content_type="text/html")
+
+    context.route("http://lesson.test/*", served)
+    try:
+        pages = [context.new_page() for _ in range(3)]
+        for page, name in zip(pages, ("dead", "sound", "typed-in-dead"), strict=True):
+            page.goto(f"http://lesson.test/{name}")
+        pages[0].wait_for_timeout(2500)
+        assert sorted(url.rpartition("/")[2] for url in opened) == ["dead", "dead", "sound", "typed-in-dead"]
+    finally:
+        context.close()
