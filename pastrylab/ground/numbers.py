@@ -15,6 +15,7 @@ _NUMBER = re.compile(
     r"|(?P<digits>[0-9][0-9.,]*|[.,][0-9]+)(?P<power>[eE][+-]?[0-9]{1,2}(?![0-9]))?"
     r")"
 )
+_NO_NUMBER, _RANGE = re.compile(r"[+-]?(nan|inf)", re.IGNORECASE), re.compile(r"(-|to\b|–)\s*[0-9]")
 _PLAIN = re.compile(r"\d*[.,]?\d*")
 _GROUPED = re.compile(r"\d{1,3}(?:(?:,\d{3})+(?:\.\d*)?|(?:\.\d{3})+(?:,\d*)?|(?:[ ']\d{3})+(?:[.,]\d*)?)")
 
@@ -71,7 +72,7 @@ def read_number(rest, given):
     >>> read_number("1 1/2 cups", "'1 1/2 cups'"), read_number("1.250 g", "'1.250 g'")
     ((1.5, 0.5, 'cups', None), (1.25, 0.001, 'g', ('1', '250', '.')))
     """
-    if re.match(r"[+-]?(nan|inf)", rest, re.IGNORECASE):
+    if _NO_NUMBER.match(rest):
         raise StudentError(given, "a number you can weigh or read", "250 g")
     m = _NUMBER.match(rest)
     if not m:
@@ -88,7 +89,7 @@ def read_number(rest, given):
         scale = float("1" + m["power"]) if m["power"] else 1.0
         number, step = number * scale, step * scale
         thousands = None if m["groups"] else _doubtful(m["digits"], m["power"])
-    if re.match(r"(-|to\b|–)\s*[0-9]", tail):
+    if _RANGE.match(tail):
         raise StudentError(given, "one number, not a range", "31.5 °C")
     if number > HUGE:
         raise StudentError(given, "a number that fits a kitchen", "2500 g")

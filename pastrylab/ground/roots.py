@@ -18,7 +18,7 @@ def bisect(function, low, high):
     low, high = np.broadcast_arrays(np.asarray(low, dtype=float), np.asarray(high, dtype=float))
     rising = np.asarray(function(high)) > np.asarray(function(low))
     if rising.ndim == 0:
-        return float(_one_root(function, low[()], high[()], bool(rising)))
+        return _one_root(function, low.item(), high.item(), bool(rising))
     low, high = low + np.zeros(rising.shape), high + np.zeros(rising.shape)
     for _ in range(_HALVINGS):
         middle = 0.5 * (low + high)

@@ -20,6 +20,7 @@ _MINUTES = {
     "a minute": 1,
     "half a minute": 0.5,
 }
+_ABOUT = re.compile(r"^(?:about|around|roughly|approximately) ")
 _COLON = re.compile(
     r"(?P<first>[0-9]{1,2}):(?P<second>[0-5][0-9])(?P<third>:[0-5][0-9])? ?(?:h|hr|hrs|hours?|min|mins|minutes?)?\.?"
 )
@@ -34,7 +35,7 @@ def plainly(text, time_asked, given):
     >>> plainly("half an hour", True, "'half an hour'"), plainly("32 °C", False, "'32 °C'")
     ('30 min', '32 °C')
     """
-    said = re.sub(r"^(?:about|around|roughly|approximately) ", "", text.casefold().replace("-", " ").rstrip("."))
+    said = _ABOUT.sub("", text.casefold().replace("-", " ").rstrip("."))
     minutes = _MINUTES.get(said)
     if minutes:
         return f"{minutes:g} min"

@@ -1,5 +1,7 @@
 """How much sugar water holds: solubility of sucrose alone and beside other sugars."""
 
+import math
+
 import numpy as np
 
 from pastrylab.ground.constants import WATER_MOLAR_MASS
@@ -72,13 +74,15 @@ def _sucrose_activity(pairs):
     """
     sugar, water = SOLUTES["sucrose"], 100.0 / WATER_MOLAR_MASS
     moles = [(s, np.asarray(m, dtype=float) / s.molar_mass) for s, m in pairs]
-    beside, field, root = sum(n for _, n in moles), sum(np.sqrt(s.k) * n for s, n in moles), float(np.sqrt(sugar.k))
+    beside, field = plain(sum(n for _, n in moles)), plain(sum(np.sqrt(s.k) * n for s, n in moles))
+    root = math.sqrt(sugar.k)
 
     def activity(sucrose):
         packets = sucrose / sugar.molar_mass
         total = water + (beside + packets)
         share = packets / total
-        return np.log(np.maximum(share, 1e-300)) - (root - (field + root * packets) / total) ** 2
+        in_logs = math.log(max(share, 1e-300)) if isinstance(share, float) else np.log(np.maximum(share, 1e-300))
+        return in_logs - (root - (field + root * packets) / total) ** 2
 
     return activity
 
