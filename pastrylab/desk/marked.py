@@ -39,7 +39,7 @@ def mark_folder(folder, roll, out, values=(), rules=None, term_start="", progres
     progress = progress or (lambda _said: None)
     content = _bytes(roll, "the class list")
     people = class_list(content, Path(roll).name)
-    begins = marking_rules.day_named(term_start, "the first day of the term") if term_start else None
+    begins = marking_rules.first_day(term_start, datetime.now(UTC)) if term_start else None
     known, worth = cores.given_out(values), marking_rules.rules(rules)
     hand_ins, troubles = handed_in(folder, lambda count: count % _A_FEW == 1 and progress(f"Reading: {count} hand-ins"))
     if not hand_ins:

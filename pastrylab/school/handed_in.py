@@ -131,7 +131,7 @@ def shown(text):
 
 
 def handed_in(folder, progress=lambda count: None):
-    """([HandIn], [(where, what was wrong)]) of everything below a folder. progress: called with how many were found.
+    """([HandIn], [(where, what was wrong)]) of everything below a folder, or in a zip. progress: called with how many were found.
 
     Links are not followed, zips with a password or too much in them are named and left. Raises StudentError where there
     is no such folder.
@@ -142,6 +142,10 @@ def handed_in(folder, progress=lambda count: None):
     pastrylab.ground.errors.StudentError: You gave no-such-folder, which is no folder. Needed: the folder with what was handed in. Example: hand-ins.
     """
     top = Path(folder)
+    if top.is_file() and top.suffix.lower() == ".zip":
+        found = _Found(progress)
+        _a_zip(found, PurePosixPath(top.name), top)
+        return found.hand_ins(), found.troubles
     if not top.is_dir():
         raise StudentError(f"{folder}, which is no folder", "the folder with what was handed in", "hand-ins")
     found = _Found(progress)
@@ -153,12 +157,16 @@ def handed_in(folder, progress=lambda count: None):
             if path.is_symlink() or not path.is_file():
                 found.trouble(below, "a link or no ordinary file: not followed")
             elif name.lower().endswith(".zip"):
-                found.budget = LARGEST_INSIDE
-                if _fits(found, below, path, LARGEST_ZIP):
-                    _unzip(found, below, path, 1)
+                _a_zip(found, below, path)
             else:
                 found.take(below, lambda below=below, path=path: _on_disk(found, below, path, LARGEST_FILE))
     return found.hand_ins(), found.troubles
+
+
+def _a_zip(found, below, path):
+    found.budget = LARGEST_INSIDE
+    if _fits(found, below, path, LARGEST_ZIP):
+        _unzip(found, below, path, 1)
 
 
 def _on_disk(found, below, path, most):

@@ -97,6 +97,23 @@ def day_named(text, where="a date", end=False):
     return datetime.combine(date, at.time() if at else time()).astimezone()
 
 
+def first_day(text, now):
+    """The first day of a term as typed, as a datetime with its zone. now: a datetime with its zone. Raises StudentError for
+    no date, and for one that has not come yet: nothing would count.
+
+    >>> first_day("5 Oct 2026", day_named("2026-10-06")).day
+    5
+    """
+    begins = day_named(text, "the first day of the term")
+    if begins > now:
+        raise StudentError(
+            f"the first day of the term: {text.strip()[:40]}, which has not come yet, so that nothing would count",
+            "the day this term began",
+            "2026-09-01",
+        )
+    return begins
+
+
 def _read(text, form):
     try:
         return datetime.strptime(text, form)
@@ -115,6 +132,10 @@ def rules(path=None):
     for row, read in read_table(path, MARKING, path.name).numbered():
         cells = dict(read)
         lesson = cells.pop("lesson").zfill(2)  # a spreadsheet drops the nought of 02
+        if lesson in found:
+            raise StudentError(
+                f"{path.name}, row {row}: lesson {lesson} a second time", "one row for each lesson", "02"
+            )
         due = cells.pop("due")
         last = cells.pop("last_day")
         cells["due"] = day_named(due, f"{path.name}, row {row}, column 'due'", end=True) if due else None

@@ -7,6 +7,7 @@ import zipfile
 import pytest
 from lines_handed_in import HONEY, line, right, zipped
 
+from pastrylab.ground.units import StudentError
 from pastrylab.school import exercise_values, handed_in
 from pastrylab.school.class_list import class_list
 from pastrylab.school.owners import owner_of
@@ -46,6 +47,16 @@ def test_every_shape_is_read_alike(hand_in, shape):
         hand_in(name, content if isinstance(content, bytes) else content.encode())
     found, troubles = read(hand_in)
     assert list(found.values()) == [[right("17")]] and troubles == {}
+
+
+def test_the_one_big_download_may_be_given_itself(hand_in, tmp_path):
+    inner = {f"submissions/{number}.zip": zipped({"01.jsonl": line("", number + " g")}) for number in ("17", "18")}
+    hand_in("all of them.ZIP", zipped(inner))
+    found, troubles = handed_in.handed_in(hand_in.folder / "all of them.ZIP")
+    assert [[e["answer"] for e in one.entries] for one in found] == [["17 g"], ["18 g"]] and not troubles
+    (tmp_path / "list.csv").write_text("number\n17\n")
+    with pytest.raises(StudentError, match="no folder"):
+        handed_in.handed_in(tmp_path / "list.csv")
 
 
 def test_files_of_many_students_in_one_folder_stay_apart(hand_in):

@@ -8,7 +8,8 @@ from lines_handed_in import HONEY, line, right, zipped
 
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.desk import commands, marked
-from pastrylab.school import answers, exercise_values, handing_in, whose
+from pastrylab.ground.units import StudentError
+from pastrylab.school import answers, exercise_values, handing_in, marking_rules, whose
 
 EVIL = "<script>alert(1)</script>"
 
@@ -106,6 +107,13 @@ def test_rules_of_ones_own(hand_in, mark, tmp_path):
     assert [flag["where"] for flag in sheets["flags"]] == ["lesson 01"]
 
 
+def test_a_lesson_has_one_row_however_its_number_is_written(tmp_path):
+    heads = "lesson,due,right_first,right_later,after_solution,off_a_day,last_day\n"
+    (tmp_path / "mine.csv").write_text(f"{heads}08,,1,1,1,0,\n8,,2,1,1,0,\n", encoding="utf-8")
+    with pytest.raises(StudentError, match="mine.csv, row 3: lesson 08 a second time"):
+        marking_rules.rules(tmp_path / "mine.csv")
+
+
 @pytest.mark.parametrize(
     ("roll", "more", "says"),
     [
@@ -113,6 +121,7 @@ def test_rules_of_ones_own(hand_in, mark, tmp_path):
         ("number\n17\n", ("--values", "no-such.csv"), "no-such.csv"),
         ("number\n17\n", ("--rules", "no-such.csv"), "no-such.csv"),
         ("number\n17\n", ("--term-start", "soon"), "first day of the term"),
+        ("number\n17\n", ("--term-start", "2099-09-01"), "2099-09-01, which has not come yet"),
     ],
 )
 def test_what_is_wrong_is_said_in_a_sentence(hand_in, mark, roll, more, says):
