@@ -16,10 +16,10 @@ def depth(quick, deep):
     return deep if DEEP else quick
 
 
-def lessons_in_a_browser():
+def lessons_in_a_browser(quick=_OPENED_QUICK):
     """The lessons' file names as parameters; a browser opens some of them quick, all of them deep."""
     folder = Path(__file__).resolve().parents[1] / "lessons"
     return [
-        pytest.param(path.name, marks=() if path.name.startswith(_OPENED_QUICK) else pytest.mark.deep, id=path.stem)
+        pytest.param(path.name, marks=() if path.name.startswith(quick) else pytest.mark.deep, id=path.stem)
         for path in sorted(folder.glob("*.ipynb"))
     ]

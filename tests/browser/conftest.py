@@ -178,11 +178,11 @@ _DEAD = re.compile(r"model not found|Error displaying widget|Traceback|NameError
 class Desk:
     """One JupyterLab page and one kernel for lesson after lesson: to start either takes longer than to run a lesson.
 
-    saved: {lesson: what was wrong with it when it had run and was saved}, of those that were opened on this desk.
+    saved: the lessons that have run and been saved on this desk, with nothing wrong.
     """
 
     def __init__(self, page):
-        self.page, self.kernel, self.saved = page, None, {}
+        self.page, self.kernel, self.saved = page, None, set()
 
     def show(self, name, width=1280, height=1000):
         """Open a lesson, and run none of it."""
@@ -223,7 +223,11 @@ class Desk:
         if name not in self.saved:
             asleep = not self.page.locator("[data-lesson] .widget-text").count()
             wrong = self.dead() + ["no box to type in"] * asleep
-            self.saved[name] = wrong + ["a question"] * self.page.evaluate(_SAVED)
+            wrong += ["a question"] * self.page.evaluate(_SAVED)
+            if wrong:
+                self.close()
+            assert wrong == []
+            self.saved.add(name)
 
     def run(self, *cells):
         """Shift-Enter in single code cells of the lesson shown, named by words in them or counted from 0."""
