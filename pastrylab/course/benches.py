@@ -1,5 +1,6 @@
 """What a lesson's cells call: start a lesson, guess, try a bench, answer an exercise."""
 
+import gc
 import importlib
 import importlib.metadata
 import sys
@@ -35,6 +36,9 @@ __all__ = [
 ]
 
 also_on_paper()  # every cell of a lesson comes by here
+# What is imported by now stays as long as its page: to look through it again for what nobody needs any more takes an eighth
+# of the time in which a lesson runs.
+gc.freeze()
 
 
 def __getattr__(name):
@@ -46,7 +50,8 @@ def __getattr__(name):
 
 def exercise(which):
     """The card of an exercise, by its id such as "02.seed-for-a-bowl". Raises StudentError listing the ids."""
-    return ExerciseCard(catalogue.exercise(which))
+    with files.one_look():
+        return ExerciseCard(catalogue.exercise(which))
 
 
 def own_exercises(lesson):
