@@ -77,7 +77,7 @@ def class_of(count):
         dice = random.Random(f"a term of {number}")
         together = number == count - 1
         named = "at first" if together else {1: "at the end", 2: "in mid-term"}.get(number % 5, "at first")
-        second = named == "at first" and number % 2 == 0
+        second = named == "at first" and number % 3 == 0
         places.append(
             Student(
                 number=number,

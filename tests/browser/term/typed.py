@@ -22,6 +22,7 @@ import zipfile
 from datetime import datetime, timedelta
 from pathlib import Path
 
+from playwright.async_api import TimeoutError, async_playwright
 from reckoned import LATE_ROW, OF_LESSON, ROW, TITLES, WORD, WORD_OF_C, acts, class_of, row_of, values_of
 
 _NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
@@ -29,6 +30,7 @@ _FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-backgrou
 _LESSONS = {"00": "00-start-here", "01": "01-weigh-convert-scale", "08": "08-cost-and-price"}
 _HEADS = {True: "Right", False: "Not yet"}
 _AT_ONCE = 3
+_AGAIN = 5  # a page is opened
 _ROOT = Path(__file__).resolve().parents[3]
 _WAIT = 120_000  # ms
 _UPDATED = """import sys
@@ -185,24 +187,24 @@ class Screen:
             await page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
         else:
             where = f"{self.student.number:03d}/lessons/{name}.ipynb"
-            await self.awake(page, f"{self.pages.base}/voila/render/{where}?token={self.pages.token}")
+            address = f"{self.pages.base}/voila/render/{where}?token={self.pages.token}"
+            while not await self.awake(page, address):
+                pass
         await page.get_by_label("Your class number").last.wait_for()
         return page
 
     async def awake(self, page, address):
-        """A page without code, opened; one that stays asleep is counted and opened again, as a reader would do."""
-        said = []
-        page.on("console", lambda message: said.append(message.text))
-        page.on("pageerror", lambda error: said.append(str(error)))
+        """Whether a page without code woke up; one that stays asleep is counted, and a reader opens it again."""
         await page.goto(address, timeout=_WAIT)
         try:
-            await page.get_by_label("Your class number").last.wait_for(timeout=_WAIT / 2)
-        except Exception:
-            shown = await page.evaluate("document.body.innerText.slice(0, 400)")
-            self.asleep.append((self.student.number, address, said, shown))
-            print(self.asleep[-1], file=sys.stderr, flush=True)
-            await page.screenshot(path=self.term.folder / f"asleep-{self.student.number}.png")
-            await page.goto(address, timeout=_WAIT)
+            await page.get_by_label("Your class number").last.wait_for(timeout=_WAIT / 3)
+        except TimeoutError:
+            dead = await page.get_by_text("model not found").count()
+            self.asleep.append((self.student.number, address, dead))
+            print(*self.asleep[-1], file=sys.stderr, flush=True)
+            assert sum(address == one[1] for one in self.asleep) < _AGAIN, address
+            return False
+        return True
 
     async def closed(self, page):
         """The page is left, and with it goes its kernel; in JupyterLab it goes with the server."""
@@ -268,8 +270,6 @@ class Screen:
 
 async def half_a_term(term, students, half, values):
     """All of a class, three at a time."""
-    from playwright.async_api import async_playwright
-
     found = next(path for name in _NAMES if (path := shutil.which(name)))
     pages, gate, done = pages_of(term), asyncio.Semaphore(_AT_ONCE), 0
 
