@@ -14,9 +14,9 @@ from pastrylab.school import exercise_values
 from pastrylab.school.judging import Judge
 from pastrylab.school.marking import mark_exercise
 
-ENOUGH = 40_000  # lines: a process takes some seconds before it judges its first
+ENOUGH = 25_000  # lines, some 250 hand-ins: a process needs a second before it judges its first
 _MOST = 8
-_own = {}  # of a process that does nothing else: its judge
+_own = {}  # of a process that does nothing else: its judge, and its one look at the disk
 
 
 def given_out(paths):
@@ -58,7 +58,8 @@ def _cores():
 
 
 def _begin(paths):
-    contextlib.ExitStack().enter_context(one_look())
+    _own["look"] = contextlib.ExitStack()  # kept, or the look would end here
+    _own["look"].enter_context(one_look())
     _own["judge"] = Judge(catalogue.EXERCISES, given_out(paths))
 
 

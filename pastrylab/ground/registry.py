@@ -116,7 +116,9 @@ class _Quantity(pint.UnitRegistry.Quantity):
             or not self._magnitude.__class__ is other._magnitude.__class__ is float
         ):
             return None
-        if self._units != other._units or _product(self._units, _NO_UNIT, operator.mul) is None:
+        if self._units is not other._units and self._units != other._units:
+            return None
+        if _product(self._units, _NO_UNIT, operator.mul) is None:
             return None
         return self.__class__(sign(self._magnitude, other._magnitude), self._units)
 

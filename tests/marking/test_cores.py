@@ -1,10 +1,13 @@
 """Judged in several processes a class has the marks it has in one; where none can be started, one does."""
 
+import gc
+
 import pytest
 from lines_handed_in import HONEY, right
 
 from pastrylab.course.catalogue import EXERCISES
 from pastrylab.desk import cores
+from pastrylab.ground.files import data_path
 from pastrylab.school import exercise_values
 from pastrylab.school.judging import Judge
 from pastrylab.school.marking import Asked, mark_exercise
@@ -69,3 +72,13 @@ def test_a_process_that_dies_midway_loses_no_exercise(monkeypatch):
     monkeypatch.setattr(cores, "ProcessPoolExecutor", Dies)
     monkeypatch.setitem(cores._own, "judge", Judge(EXERCISES, cores.given_out([])))
     assert list(cores.spread(tasks(), [])) == alone()
+
+
+def test_a_process_of_its_own_asks_the_disk_once_as_long_as_it_lives(monkeypatch):
+    """Where its look ended as it began, every table was read again for every student: six times the work."""
+    monkeypatch.setattr(cores, "_own", {})
+    cores._begin([])
+    gc.collect()
+    with cores._own["look"]:
+        assert data_path("prices.csv") is data_path("prices.csv")
+    assert data_path("prices.csv") is not data_path("prices.csv")
