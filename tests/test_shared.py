@@ -184,3 +184,22 @@ def test_a_server_starts_without_the_grammar_nobody_asks_for_and_still_checks_ad
     )
     done = subprocess.run([sys.executable, "-c", said], capture_output=True, text=True, check=True)
     assert done.stdout.splitlines()[-1] == "False True False", done
+
+
+def test_fonts_are_listed_once_for_a_class_and_a_list_of_ones_own_stays(course, tmp_path, monkeypatch):
+    from pastrylab.desk import shared
+
+    shared.find_fonts(course.parent / shared.FONTS)
+    (listed,) = (course.parent / shared.FONTS).glob("fontlist-*.json")
+    assert "DejaVu Sans" in listed.read_text("utf-8") and listed.stat().st_mode & 0o004
+    for name, value in (("COURSE", course), ("STUDENTS", tmp_path), ("OWN", tmp_path / "one")):
+        monkeypatch.setenv(f"PASTRYLAB_{name}", str(value))
+    monkeypatch.setattr(shared, "teaches", lambda: False)
+    (tmp_path / "one").mkdir()
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    shared.prepare()
+    own = tmp_path / "cache" / "matplotlib" / listed.name
+    assert own.read_bytes() == listed.read_bytes()
+    own.write_text("{}")
+    shared.prepare()
+    assert own.read_text() == "{}"

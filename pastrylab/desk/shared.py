@@ -3,6 +3,8 @@
 import grp
 import os
 import pwd
+import subprocess
+import sys
 import tempfile
 from pathlib import Path
 
@@ -12,12 +14,14 @@ from pastrylab.desk.lab import lab_environment
 from pastrylab.ground.errors import StudentError
 from pastrylab.ground.files import FOLDER_NAME
 
+FONTS = "fonts"  # beside the course folder
+
 
 def lay_ground(home: Path, teachers: str) -> None:
     """As root: make the folders of a class on one server below ``home``, and fill the course folder from what is installed.
 
     course is the instructors' (the group ``teachers``), and everybody reads it but for my-desk in it, where class list and
-    marks lie; students can be entered, not listed; hub is root's alone. What an instructor has changed in the course folder stays, as in every working copy.
+    marks lie; students can be entered, not listed; hub is root's alone; fonts holds the list of this machine's. What an instructor has changed in the course folder stays, as in every working copy.
     """
     group = grp.getgrnam(teachers).gr_gid
     folders = (
@@ -31,6 +35,28 @@ def lay_ground(home: Path, teachers: str) -> None:
         os.chown(home / name, 0, owner)
         (home / name).chmod(mode)
     fill_course(home / "course")
+    find_fonts(home / FONTS)
+
+
+def find_fonts(folder: Path) -> None:
+    """Have the fonts of this machine listed in a folder that everybody may read; where that fails, each kernel looks
+    for itself."""
+    environment = {**os.environ, "MPLCONFIGDIR": str(folder)}
+    folder.mkdir(exist_ok=True)
+    folder.chmod(0o755)
+    subprocess.run([sys.executable, "-c", "import matplotlib.font_manager"], env=environment, check=False)
+
+
+def _take_fonts(folder: Path) -> None:
+    """Lay the list of this machine's fonts where this person's kernels look for it: to make it takes a kernel's first
+    figure seconds, where many are installed."""
+    own = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "matplotlib"
+    for listed in folder.glob("fontlist-*.json"):
+        try:
+            if not (own / listed.name).exists():
+                workbook.write_whole(own / listed.name, listed.read_bytes())
+        except OSError:
+            return  # the kernel makes its own list, or does without one
 
 
 def fill_course(course: Path) -> None:
@@ -88,6 +114,7 @@ def prepare() -> Path:
             lay_out(course, Path(given))
             workbook.update(Path(given), root, workbook.version())
     workbook.wake(root)
+    _take_fonts(course.parent / FONTS)
     return root
 
 
