@@ -174,7 +174,7 @@ BAD = {
     "row 6, temperature column: '3l.5'": sheet(MINUTES, [*CURVE[:4], "3l.5", *CURVE[5:]], ";", "min;degC\n"),
     "row 6, time column: '1O'": sheet([*MINUTES[:5], "1O", *MINUTES[6:]], CURVE),
     "row 3, time column: '9:75'": sheet(["9:05", "9:10", "9:75", "9:20"], CURVE[:4]),
-    "row 2, time column: a time written in another way": sheet([0, "9:10", 4, 6], CURVE[:4]),
+    "row 2, time column: '9:10', a time written in another way": sheet([0, "9:10", 4, 6], CURVE[:4]),
     "row 3, time column: '1,000'": sheet([800, 900, "1,000", "1,100"], CURVE[:4], ";"),
     "row 1, time column: '9.05', a clock time without its colon": sheet(
         [f"9.{m:02d}" for m in range(5, 25, 2)], CURVE[:10]
@@ -193,6 +193,47 @@ BAD = {
     "34 °F in the middle of the log": sheet(MINUTES, CURVE, head="min,degF\n"),
     "characters": "0," + "4" * 3000 + "\n1,45\n",
 }
+
+
+# As a student types it, what is said, and the example to go by: it must itself be read once every row is like it.
+TYPED = [
+    (
+        "9:00 45\n9:05 42.3\n9.10 40.2\n9:15 38.1\n",
+        "'9.10', a time written in another way than '9:00' in row 1",
+        "9:10",
+    ),
+    ("10 am 45\n10.05 42\n10.10 39.5\n10.15 37.6\n", "'10 am', a time written in another way than '10.05'", "10:05"),
+    (
+        "At nine the bowl stood at 45 degrees.\nAt ten past it was 40.\n",
+        "a line for each reading: first the time",
+        "9:05",
+    ),
+    ("started at 45\nlater 42.3\nthen 40.2\n", "a line for each reading: first the time", "9:05 45.2"),
+    ("45\n42.3\n40.2\n", "a time before each temperature", "9:05 45."),
+    ("45 C\n42.3 C\n", "a time before each temperature", "9:05 45 C."),
+    ("9:00\n9:05\n9:10\n", "a temperature behind each time", "9:00 45.2"),
+    ("9:00 am\n9:05 am\n", "a temperature behind each time", "9:00 am 45.2"),
+    ("good morning\nchef\n", "both in every row", "0, 45.2"),
+]
+
+
+@pytest.mark.parametrize(("text", "says", "example"), TYPED)
+def test_a_refusal_says_what_to_type(text, says, example):
+    with pytest.raises(StudentError) as caught:
+        read_log(text)
+    assert says in str(caught.value) and f"Example: {example}" in str(caught.value), caught.value
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "10 am 45\n10:05 42\n10:10 39.5\n10:15 37.6\n",
+        "9h00 45\n9h05 42\n9h10 39.5\n9h15 37.6\n",
+        "9:00 45 stirred\n9:05 42\n9:10 39.5 seed in\n9:15 37.6\n",
+    ],
+)
+def test_times_that_are_clear_are_read(text):
+    assert list(read_log(text)["degC"]) == [45, 42, 39.5, 37.6]
 
 
 @pytest.mark.parametrize("said", BAD)

@@ -14,7 +14,7 @@ SAMPLE = 400  # lines that decide
 _UNIT = r"(?:(?:°|º|˚|deg(?:rees?)?\.?)?\s*(?P<u>celsius|centigrade|fahrenheit|c|f)|(?P<sign>℃|℉)|°|º|˚)"
 _DEGREES = rf"(?P<n>[+\-−–]?[0-9]{{1,12}}(?:[.,][0-9]{{0,20}})?)(?:\s*{_UNIT})?\.?"
 TEMPERATURE = re.compile(rf"(?i){_DEGREES}")
-_TIME = rf"{DATE}[T\s]+(?:{CLOCK})(?:Z|[+-][0-9]{{2}}:?[0-9]{{2}})?|{CLOCK}|{SPELT}|{NUMBER}"
+_TIME = rf"{DATE}[T\s]+(?:{CLOCK})(?:Z|[+-][0-9]{{2}}:?[0-9]{{2}})?|{CLOCK}|[0-9]{{1,2}}h[0-9]{{2}}|{SPELT}|{NUMBER}"
 _SPACED = re.compile(rf"(?i)(?P<t>{_TIME})(?:\s+[-–=:]\s+|\s*=\s*|:?\s+)(?P<d>{_DEGREES}|-+)(?:[\s,;]+(?P<note>.*))?")
 _SPACED_NOTE = re.compile(rf"(?i)(?P<t>{_TIME})[:,]?\s+(?P<d>.*)")
 _BULLET = re.compile(r"^[-–*•]\s+")
@@ -56,9 +56,20 @@ def _separator(lines):
     scores = [sum(map(score, cells_of(sample, separator))) for separator, _ in SEPARATORS]
     if max(scores, default=0) == 0:
         shown = f"text that begins '{sample[0].strip()[:40]}', and" if sample else "an empty text:"
-        given = f"{shown} no row holds a time and a temperature"
-        raise StudentError(given, "both in every row", "0, 45.2 or 9:05, 112 F")
+        raise StudentError(f"{shown} no row holds a time and a temperature", *_lacks(sample))
     return SEPARATORS[scores.index(max(scores))]
+
+
+def _lacks(sample):
+    """What a log without a reading needs, and an example, by what stands in its first line that holds a digit."""
+    first = next((line.strip() for line in sample if re.search("[0-9]", line)), "")
+    if re.fullmatch(rf"(?i){CLOCK}", first):
+        return "a temperature behind each time", f"{first} 45.2"
+    if TEMPERATURE.fullmatch(first):
+        return "a time before each temperature: minutes since the first, or by the clock", f"9:05 {first}"
+    if re.search("[a-z]{3}", first):
+        return "a line for each reading: first the time, then the temperature, words behind them", "9:05 45.2 stirred"
+    return "both in every row", "0, 45.2 or 9:05, 112 F"
 
 
 def cells_of(lines, separator):

@@ -15,6 +15,7 @@ from pastrylab.logs.tokens import JOINED, Token, in_minutes, minute_of_day
 
 FORMS = ("minutes", "seconds", "hours", "mm:ss", "h:mm")  # what a log's times can be said to be
 EARLIEST_KITCHEN = 5 * 60.0  # minutes after midnight: a stopwatch does not begin there
+_DOTTED = re.compile(r"([0-9]{1,2})\.([0-5][0-9])")
 _SIZE = {"minutes": 1.0, "seconds": 1 / 60, "hours": 60.0}
 _LONG = {"mm:ss": "minutes and seconds", "h:mm": "hours and minutes"}
 _ASK = 'what the times are: over their column, or chosen at "The times are"'
@@ -99,12 +100,15 @@ def _forms(rows):
 
 def _mixed(rows, forms):
     most = max(forms, key=rows.forms.count)
-    odd = next(line for line, form in zip(rows.lines, rows.forms, strict=True) if form != most)
-    return StudentError(
-        f"row {odd}, time column: a time written in another way than the rest of the log",
-        "one way of writing the time in all rows",
-        "9:05, 9:10, 9:15, or 0, 5, 10",
-    )
+    usual = rows.forms.index(most)
+    odd = next(at for at, form in enumerate(rows.forms) if form != most)
+    dotted = [found for text in rows.texts if (found := _DOTTED.fullmatch(text.strip()))]
+    given = f"row {rows.lines[odd]}, time column: '{rows.texts[odd].strip()[:20]}', a time written in another way than "
+    given += f"'{rows.texts[usual].strip()[:20]}' in row {rows.lines[usual]}"
+    if dotted and forms & {"clock", "a:b"}:
+        needed = "a colon in every clock time, and am or pm in all rows or in none"
+        return StudentError(given, needed, f"{dotted[0][1]}:{dotted[0][2]}")
+    return StudentError(given, "one way of writing the time in all rows", "9:05, 9:10, 9:15, or 0, 5, 10")
 
 
 # --- numbers, and times that name their unit ----------------------------------------------------------------------
