@@ -10,6 +10,7 @@ from pastrylab import benches
 from pastrylab.course import catalogue
 from pastrylab.course.keeping.figures import ModelAgainstMeasured
 from pastrylab.ground.units import Q
+from pastrylab.page import narrow
 from pastrylab.page.bench import Bench
 from pastrylab.page.guess_bars import GuessBars
 from pastrylab.page.picture import Picture
@@ -49,9 +50,11 @@ def _written(figure):
             yield from legend.get_texts()
 
 
-def read_on_a_telephone(picture, draw=Picture.png):
+def read_on_a_telephone(picture):
     """Every text of a drawn figure: pixels of its letters in the column, and whether all of it lies in the figure."""
-    draw(picture)
+    picture.settle()  # all that `png` does but for the pixels
+    narrow.wrap(picture._room_of_words)
+    picture.figure.draw_without_rendering()
     width, height = picture.canvas.get_width_height()
     for text in _written(picture.figure):
         if text.get_text().strip() and text.get_visible():
@@ -68,7 +71,7 @@ def test_a_picture_is_made_for_a_narrow_page(own_workbook, narrow_page, undrawn,
         pytest.skip("a bench without a figure of its own")
     for system in ("metric", "US"):
         bench.system.value = system
-        found = list(read_on_a_telephone(picture, undrawn))
+        found = list(read_on_a_telephone(picture))
         assert len(found) > 5
         assert [text for text, pixels, _ in found if pixels < LEAST] == []
         assert [text for text, _, inside in found if not inside] == []
@@ -81,7 +84,7 @@ def test_the_bars_of_a_cost_card_have_room_for_the_longest_name(own_workbook, na
     card = benches.costing.card_bench()
     card.receipt.value = f"{name}; 1 kg; 9.00; 300 g\nsugar; 1 kg; 2; 100 g"
     card.source.value = card.source.options[-1]
-    found = list(read_on_a_telephone(card.parts, undrawn))
+    found = list(read_on_a_telephone(card.parts))
     assert any(text.startswith(name[:8]) for text, _, _ in found)
     assert [text for text, _, inside in found if not inside] == []
 
@@ -159,6 +162,6 @@ def test_the_timeline_of_a_lab_day(own_workbook, narrow_page, undrawn):
     bench.press.click()
     for by in ("by pair", "by machine"):
         bench.shown.by.value = by
-        found = list(read_on_a_telephone(bench.shown.picture.figure, undrawn))
+        found = list(read_on_a_telephone(bench.shown.picture.figure))
         assert [text for text, _, inside in found if not inside] == []
         assert [text for text, pixels, _ in found if pixels < LEAST] == []
