@@ -22,18 +22,19 @@ def same_lines(mine):
     >>> same_lines({"17": [], "18": []})
     []
     """
-    lines = {owner: set(_of_one(hand_ins)) for owner, hand_ins in mine.items()}
-    holders = defaultdict(list)
-    for owner, its in lines.items():
+    holder, holders, of = {}, defaultdict(list), {}
+    for owner, hand_ins in mine.items():
+        its = set(_of_one(hand_ins))
+        of[owner] = len(its)
         for line in its:
-            holders[line].append(owner)
+            if holder.setdefault(line, owner) is not owner:
+                holders[line].append(owner)
     alike = Counter()
-    for owners in holders.values():
-        if len(owners) > 1:
-            alike.update(combinations(sorted(owners)[:_MOST_ALIKE], 2))
+    for line, others in holders.items():
+        alike.update(combinations(sorted([holder[line], *others])[:_MOST_ALIKE], 2))
     found = defaultdict(dict)
     for (one, other), count in sorted(alike.items()):
-        if count >= _ALIKE or count in (len(lines[one]), len(lines[other])):
+        if count >= _ALIKE or count in (of[one], of[other]):
             found[one][other] = count
     return [
         Flag(one, "", f"the same lines as {_several(list(others))}: {max(others.values())}")
