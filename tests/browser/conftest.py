@@ -178,14 +178,16 @@ _DEAD = re.compile(r"model not found|Error displaying widget|Traceback|NameError
 class Desk:
     """One JupyterLab page and one kernel for lesson after lesson: to start either takes longer than to run a lesson.
 
-    saved: the lessons that have run and been saved on this desk, with nothing wrong.
+    saved: the lessons that have run and been saved on this desk, with nothing wrong; showing: the one that lies open.
     """
 
     def __init__(self, page):
-        self.page, self.kernel, self.saved = page, None, set()
+        self.page, self.kernel, self.saved, self.showing = page, None, set(), None
 
     def show(self, name, width=1280, height=1000):
-        """Open a lesson, and run none of it."""
+        """Open a lesson, and run none of it; the one before is closed."""
+        if self.showing:
+            self.close()
         self.page.set_viewport_size({"width": width, "height": height})
         self.page.complaints.clear()
         self.kernel = self.page.evaluate(
@@ -200,6 +202,7 @@ class Desk:
             }""",
             [f"lessons/{name}", self.kernel],
         )
+        self.showing = name
 
     def open(self, name, by_menu=False):
         """Open a lesson, run all of it, and wait until every widget and picture stands there."""
@@ -267,6 +270,7 @@ class Desk:
         The page goes first: a picture still on it tells its width to a widget that is gone, and the kernel says so in
         the lesson that comes next.
         """
+        self.showing = None
         self.page.evaluate(
             """async ([code, id]) => {
                 panel.context.model.dirty = false;
@@ -282,9 +286,9 @@ class Desk:
 
 @pytest.fixture
 def desk(one_desk):
-    """The desk; what a failed test left open on it is no part of the next one."""
+    """The desk; what a test left open on it is no part of the next one."""
     yield one_desk
-    if one_desk.page.evaluate("() => Boolean(window.panel && !panel.isDisposed)"):
+    if one_desk.showing:
         one_desk.close()
 
 

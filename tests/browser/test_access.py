@@ -68,12 +68,19 @@ _CRAMPED = """() => {
 
 
 @pytest.fixture(scope="module", params=lessons_in_a_browser())
-def lesson(request, one_desk):
-    """A lesson that has run, with every hint, worked solution and fold open."""
-    one_desk.open(request.param)
-    assert one_desk.page.evaluate(_OPEN_ALL), "a worked solution does not open"
-    yield one_desk.page
-    one_desk.close()
+def name(request):
+    return request.param
+
+
+@pytest.fixture
+def lesson(name, one_desk):
+    """A lesson that has run, with every hint, worked solution and fold open: for all tests on it that come in a row."""
+    if one_desk.showing != f"{name}, all open":
+        one_desk.open(name)
+        assert one_desk.page.evaluate(_OPEN_ALL), "a worked solution does not open"
+        one_desk.showing = f"{name}, all open"
+    one_desk.page.set_viewport_size({"width": 1280, "height": 1000})
+    return one_desk.page
 
 
 def axe(page, where, options):

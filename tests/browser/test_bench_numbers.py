@@ -77,4 +77,3 @@ def test_switching_units_on_a_busy_kernel_moves_nothing(desk):
     page.keyboard.press("ArrowRight")
     shown()
     assert typed_last.input_value() == "35" and shown() == opened
-    desk.close()

@@ -20,7 +20,8 @@ def saved(one_desk):
     for name in (lesson.values[0] for lesson in LESSONS if DEEP or not lesson.marks):
         if name not in one_desk.saved:
             one_desk.open(name)
-            one_desk.close()
+    if one_desk.showing:
+        one_desk.close()
     one_desk.page.reload()
     one_desk.page.wait_for_function("window.jupyterapp && jupyterapp.restored.then(() => true)", timeout=90_000)
 

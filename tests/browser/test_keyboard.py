@@ -100,4 +100,3 @@ def test_a_guess_a_bench_and_an_exercise_by_keyboard_alone(desk, no_answers, lab
     assert page.evaluate(_UNSEEN) == [], "the focus could not be seen there"
     assert desk.complaints() == []
     assert (lab[1] / "lessons" / "my-answers" / "02.jsonl").is_file()
-    desk.close()

@@ -47,4 +47,3 @@ def test_print_and_export_in_jupyterlab_give_the_questions_and_the_pictures(desk
     )
     assert "Your answer, a plain number: ____________" in printed and not re.search(r"\w+Card\(children", printed)
     assert printed.count("data:image/png;base64,") >= 3 and 'src="pictures/' not in printed
-    desk.close()
