@@ -141,7 +141,7 @@ def class_list(source, name="the class list"):
         cell["section"] = " ".join(cell.get("section", "").split())
         cell["section"] = sections.setdefault(section_named(cell["section"]), cell["section"])  # one spelling of each
         students.append(_student(number, cell, f"{name}, row {row}, column"))
-        if cell.get("works with"):
+        if cell.get("works with", "").casefold() not in (*_NO, "none", "nobody", "alone"):
             partners[number] = f"{name}, row {row}, column 'works with'", cell["works with"]
     if not students:
         raise StudentError(f"{name}, without a student", "a row for each", "17,a name,A")
@@ -166,9 +166,11 @@ def _together(alone, partners):
     found = {}
     for number, (where, cell) in partners.items():
         named = alone.whose(cell)
+        if not all(map(alone.of, named)):
+            named = alone.whose(re.sub(r"(?<=\w)\s*[,/]\s*(?=\w)", "; ", cell))  # 18/19, or 18,19 among semicolons
         strange = next((one for one in named if not alone.of(one)), number if named in ((), (number,)) else None)
         if strange:
-            raise StudentError(f"{where}: {cell[:40]}", "somebody else of the list, by number", "23")
+            raise StudentError(f"{where}: {cell[:40]}", "somebody else of the list, by number, and between two", "23")
         group = tuple(members(number_named(" and ".join({number, *named}))))
         sections = {section_named(alone.of(one).section) for one in group}
         if len(sections) > 1:

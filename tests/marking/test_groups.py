@@ -125,7 +125,7 @@ def test_excused_lessons_are_in_no_total(hand_in):
         ("works with\n17,99", "row 2, column 'works with': 99.*somebody else of the list"),
         ("works with\n17,17", "somebody else of the list"),
         ("works with\n17,18 and 99", "somebody else of the list"),
-        ("works with\n17,nobody", "somebody else of the list"),
+        ("works with\n17,the new one", "somebody else of the list"),
         ("section,works with\n17,A,18", "another section.*somebody of the same section"),
     ],
 )
@@ -138,6 +138,10 @@ def test_who_works_with_whom_is_read_as_people_write_it():
     for cell in ("18", "018", "No. 18", "17 and 18", "18 & 17", "bo doe", "Ana Doe and Bo Doe"):
         found = class_list(f"number,name,works with\n17,Ana Doe,{cell}\n18,Bo Doe,\n19,,\n")
         assert found.together == (("17", "18"),), cell
+    for cell in ("", "-", "no", "None", "nobody", "alone"):
+        assert class_list(f"number,works with\n17,{cell}\n18,\n").together == (), cell
+    for cell in ("18/19", "18,19", "18, 19", "18;19", "18 & 19"):
+        assert class_list(f'number,works with\n17,"{cell}"\n18,\n19,\n').together == (("17", "18", "19"),), cell
     both = class_list('number,works with\n17,"18, 19"\n18,17; 19\n19,\n')
     assert both.together == (("17", "18", "19"),), "once, however many of them say so"
     assert class_list("number\n17\n").together == ()
