@@ -56,6 +56,20 @@ def test_the_verdict_waits_until_it_is_asked_for_and_again_for_the_next_log(page
     assert page.verdict.value == "" and page.ask.layout.display == ""
 
 
+def test_a_log_is_read_again_when_it_is_to_be_read_otherwise_or_its_file_has_changed(page, tmp_path, monkeypatch):
+    kept = tmp_path / "kept.csv"
+    kept.write_text(CHANNELS, encoding="utf-8")
+    monkeypatch.setattr(page, "sample", lambda _row: kept)
+    page.read.click()
+    page.column.value = "CH2 (C)"
+    assert "between 31.6 °C and 45.3 °C" in alt(page)
+    page.column.value = "CH1 (C)"
+    assert "between 50 °C and 50 °C" in alt(page)
+    kept.write_text(CHANNELS.replace("50.0", "48.5"), encoding="utf-8")
+    page.read.click()
+    assert "between 48.5 °C and 48.5 °C" in alt(page)
+
+
 def test_what_is_pasted_is_read_whichever_log_was_chosen(page):
     before = page.picture.value
     page.paste.value = LATE_CREAM if page.job.vessel == "pan" else SOUND

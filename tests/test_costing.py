@@ -301,8 +301,9 @@ def test_a_price_list_in_two_currencies_is_refused():
 def test_a_row_without_a_price_is_refused():
     row = read_table(f"{HEADER}\n{ROW}\n", PRICES).rows[0]
     for missing in (None, float("nan")):
-        with pytest.raises(StudentError, match="no price for honey jar"):
-            price_list([row | {"price": missing}])
+        for column in ("price", "price_low", "price_high"):
+            with pytest.raises(StudentError, match=f"no {column} for honey jar"):
+                price_list([row | {column: missing}])
 
 
 # --- refusals ---------------------------------------------------------------------------------------
