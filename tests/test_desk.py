@@ -210,6 +210,22 @@ def test_the_names_are_put_away_beside_the_desk(at_the_desk):
     )
 
 
+def test_on_a_class_s_server_the_students_answers_are_put_away_too(at_the_desk, monkeypatch, tmp_path):
+    students = tmp_path / "students"
+    own = students / "s17" / "pastrylab-workbook" / "lessons" / "my-answers"
+    own.mkdir(parents=True)
+    (own / "02.jsonl").write_text('{"student": "s17", "answer": "so says Zebedea Quillfeather"}\n', "utf-8")
+    monkeypatch.setenv("PASTRYLAB_COURSE", str(at_the_desk.parent))
+    monkeypatch.setenv("PASTRYLAB_STUDENTS", str(students))
+    given(buttons.ClassList().load, "list.csv", b"number,name\ns17,Zebedea Quillfeather\n")
+    job = buttons.put_names_away()
+    job.act()
+    away = at_the_desk.parent / "my-desk-without-names"
+    (kept,) = away.rglob("02.jsonl")
+    assert "so says s17" in kept.read_text("utf-8") and "stand as they were" in told(job), told(job)
+    assert "Quillfeather" in (own / "02.jsonl").read_text("utf-8")
+
+
 def test_the_desk_calls_itself_by_its_name(at_the_desk, capsys):
     benches.start()
     first = capsys.readouterr().out.splitlines()[0]
