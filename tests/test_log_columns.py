@@ -51,3 +51,10 @@ def test_what_is_no_log_is_refused_in_words(given):
 def test_what_was_read_is_a_dict_of_columns_for_whoever_goes_on_elsewhere():
     read = logs.read_log("9:05, 45 C\n9:15, 36 C\n")
     assert isinstance(read, Log) and dict(read).keys() == {"minutes", "degC"} and len(read) == 2
+
+
+def test_words_in_a_log_are_named_with_the_columns_that_want_numbers():
+    with pytest.raises(StudentError, match="numbers in minutes, degC and humidity"):
+        log_of({"minutes": [0, 5], "degC": ["hot", "cold"], "humidity": [0, 0]}, ("minutes", "degC", "humidity"))
+    with pytest.raises(StudentError, match="numbers in minutes and degC"):
+        log_of({"minutes": [0, 5], "degC": ["hot", "cold"]}, ("minutes", "degC"))
