@@ -3,6 +3,7 @@
 Values come in metric floats; `system` ("metric" or "US") only changes how axes and sentence are written.
 """
 
+import io
 import math
 import threading
 
@@ -15,11 +16,11 @@ from matplotlib.legend import Legend
 from matplotlib.patches import Rectangle
 from matplotlib.spines import Spine
 from matplotlib.ticker import FuncFormatter, MultipleLocator
+from PIL import Image
 
 from pastrylab.ground.units import Q, show, us_unit
 from pastrylab.page import narrow
 from pastrylab.page.guess_mark import GuessMark
-from pastrylab.page.png import png_of
 
 INK, LINE, BAND, HABIT, LOST = "#222222", "#0b4f8a", "#f2c14e", "#d9d9d9", "#8c1c13"
 # JupyterLab may run the messages of two controls at once, each on a thread of its own; a figure bears one.
@@ -89,7 +90,12 @@ class Picture:
         if self.narrow:
             narrow.wrap(self._room_of_words)
         self._catch_up()
-        return png_of(np.asarray(self.canvas.buffer_rgba()), self.figure.dpi)
+        out = io.BytesIO()
+        # Level 1 takes half the time of the usual 6 and adds a twelfth to the bytes; nothing shines through.
+        size, pixels = self.canvas.get_width_height(), self.canvas.buffer_rgba()
+        image = Image.frombuffer("RGBA", size, pixels, "raw", "RGBA", 0, 1).convert("RGB")
+        image.save(out, "png", compress_level=1, dpi=(self.figure.dpi, self.figure.dpi))
+        return out.getvalue()
 
     def _catch_up(self):
         """Bring the canvas up to date."""
