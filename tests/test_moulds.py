@@ -217,12 +217,15 @@ _FREE = moulds.by_water("760 g", "958 g", 28)
         lambda: moulds.hemisphere("30"),
         lambda: moulds.hemisphere("0 mm"),
         lambda: moulds.hemisphere("0.8 mm"),
+        lambda: moulds.hemisphere("10 mm", "5 mm"),
+        lambda: moulds.hemisphere("19 mm", "5 mm"),  # 24 x 24 x 24 is more than twice 19 x 19 x 19
         lambda: moulds.hemisphere("30 g"),
         lambda: moulds.hemisphere("300.5 mm"),
         lambda: moulds.dome("30 mm", "-5 mm"),
         lambda: moulds.cone("30 mm", "20 mm", "31 mm"),
         lambda: moulds.rounded_bar("40 mm", "20 mm", "10 mm", "11 mm"),
         lambda: moulds.by_water("760 g", "760 g", 28),
+        lambda: moulds.by_water("760 g", "762.1 g", 28),  # 2 of 2.1 g, and the water's level
         lambda: moulds.by_water("958 g", "760 g", 28),
         lambda: moulds.by_water("760 g", "958 g", 27.5),
         lambda: moulds.by_water("760 g", "958 g", 0),
@@ -259,6 +262,8 @@ def test_refused(call):
         (lambda: moulds.by_water("760 g", "958 g", "28"), 7.084),
         (lambda: moulds.by_weighing("760 g", "1010 g", 28, "1250 kg/m3"), 7.143),
         (lambda: moulds.hemisphere("30 mm", rule="0 mm"), 7.069),
+        (lambda: moulds.hemisphere("20 mm", rule="5 mm"), 2.094),  # 25 x 25 x 25 is less than twice 20 x 20 x 20
+        (lambda: moulds.bar("40 mm", "20 mm", "5 mm", "2.4 mm"), 4.0),  # the depth is little above twice the rule
         (lambda: moulds.hemisphere("0.9 cm", rule="0.1 mm"), 0.191),
         (lambda: moulds.hemisphere("0.9 mm", rule="0 mm"), 0.0),
         (lambda: moulds.hemisphere("300 mm"), 7068.583),

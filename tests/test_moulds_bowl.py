@@ -112,6 +112,7 @@ def test_pieces_from_a_batch_whichever_runs_out_first():
     assert told.value.given == "1000 g of filling and 80 g of chocolate for a mould of 28"
     assert told.value.example == "124 g of filling and 110 g of chocolate"
     assert moulds.made("123.2 g", "1 kg", "4.4 g", "3.9 g", 28).fills == 1  # exactly one mould
+    assert moulds.made("100 g", "90 g", "0.9 g", "0.9 g", 25).fills == 4  # 90 / 22.5
 
 
 def test_a_batch_for_pieces_divides_by_what_is_left_behind():

@@ -52,6 +52,14 @@ def test_what_a_day_has_no_room_for_is_on_the_next():
     assert day_bounds.possible_days(steps, Lab(2, TWO)) == {"cast": [0, 1], "cap": [0, 1]}
 
 
+def test_what_must_be_over_before_a_night_leaves_less_to_what_comes_before_it():
+    # Capping takes 200 minutes of the second day after twelve hours of rest: filling is done by 12:30, melting by 12:00,
+    # four hours after eight.
+    for minutes, days in ((240, [0]), (241, [])):
+        steps = [Step("melt", minutes), Step("fill", 30, (After("melt"),)), Step("cap", 200, (After("fill", 720),))]
+        assert day_bounds.possible_days(steps, Lab(2, TWO))["melt"] == days
+
+
 def test_what_nobody_attends_may_begin_when_the_door_opens_and_wait_over_night():
     steps = [Step("set", 60, teams=0), Step("fill", 30, (After("set"),)), Step("out", 30, (After("fill", 720),))]
     assert day_bounds.possible_days(steps, Lab(2, TWO)) == {"fill": [0], "out": [1]}

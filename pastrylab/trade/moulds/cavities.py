@@ -23,6 +23,7 @@ CAVITIES = Number(at_least=1, at_most=1000, example="28")
 class Cavity:
     """One cavity of a mould. `ml` is what it holds and `error` the share by which that may be wrong (plain floats);
     `volume`, `opening`, `walls` and `depth` are quantities. `solid` is its geometry, None where nobody measured it.
+    Raises StudentError for an error that leaves nothing of it.
 
     >>> from pastrylab import show
     >>> cavity = hemisphere("30 mm")
@@ -34,6 +35,14 @@ class Cavity:
     ml: float
     error: float
     solid: Solid | None = None
+
+    def __post_init__(self):
+        if self.error >= 1:
+            raise StudentError(
+                f"a cavity of {in_digits(self.ml, 3)} mL ({self.shape}), measured so roughly that it may as well hold nothing",
+                "sizes and weights well above what rule and scale can tell",
+                "a finer rule, or water in a whole mould",
+            )
 
     @property
     def volume(self):
