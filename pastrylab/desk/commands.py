@@ -94,7 +94,7 @@ def _print(chosen: argparse.Namespace) -> int:
     from pastrylab.desk import printed
 
     for number in chosen.lesson:
-        print(f"Running lesson {number} once: half a minute or so.", file=sys.stderr, flush=True)
+        print(f"Running lesson {number} once: some seconds.", file=sys.stderr, flush=True)
         print("\n".join(printed.print_lesson(number, chosen.out)), flush=True)
     return 0
 
