@@ -107,7 +107,8 @@ def mark_class(
     hand_ins: HandIns; roll: a ClassList; exercises: {id: Exercise}; known: [Values] that were given out, the only ones
     answers are judged by; rules: {lesson: Rule}; now, begins: datetimes with a zone: nothing is answered after the one,
     nothing answered before the other counts. progress: called with how many exercises are done, and of how many. spread:
-    words: the Words of the term, for those of another section to be flagged; what does `mark_exercise` for each of a list of Asked, in their order; None does so here. Pure.
+    what does `mark_exercise` for each of a list of Asked, in their order; None does so here. words: the Words of the term,
+    for those of another section to be flagged. Pure.
 
     >>> from pastrylab.school.class_list import ClassList
     >>> mark_class([], ClassList((Student("17"),)), {}, [], {}).flags[0].says
