@@ -106,9 +106,8 @@ def mark_class(
 
     hand_ins: HandIns; roll: a ClassList; exercises: {id: Exercise}; known: [Values] that were given out, the only ones
     answers are judged by; rules: {lesson: Rule}; now, begins: datetimes with a zone: nothing is answered after the one,
-    nothing answered before the other counts. progress: called with how many exercises are done, and of how many. spread:
-    what does `mark_exercise` for each of a list of Asked, in their order; None does so here. words: the Words of the term,
-    for those of another section to be flagged. Pure.
+    nothing answered before the other counts. progress: called with how many exercises are done, of how many. spread: does
+    `mark_exercise` for each Asked of a list, in order; None: done here. words: of the term, to flag another section's. Pure.
 
     >>> from pastrylab.school.class_list import ClassList
     >>> mark_class([], ClassList((Student("17"),)), {}, [], {}).flags[0].says
